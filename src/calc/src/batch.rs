@@ -1,0 +1,349 @@
+//! The next batch: how much, and what holds it back.
+//!
+//! The answer is the largest area that meets every bound, with the amount rounded down to what
+//! the crew can measure:
+//!
+//! - **floor**: no more than is left;
+//! - **vessel**: filled at most three quarters, so that a drill can stir it;
+//! - **mass**: no more than the owner allows in one pail;
+//! - **pail life**: the pail is empty within the reserve of *this* mass's pot life;
+//! - **open time**: every patch is flaked (or rolled) within the reserve of what it has left;
+//! - **wet edge**: the next batch meets this one's edge within the reserve of what that has left.
+//!
+//! Where the floor is the bound the amount is rounded *up*, if the other bounds allow: the last
+//! batch must not leave a bare strip.
+
+use std::cmp::Ordering;
+
+use crate::error::Error;
+use crate::job::Job;
+use crate::measure::Measured;
+use crate::pail::Stand;
+use crate::quantity::{
+    Area, Figure, Length, TemperatureInterval, ThermodynamicTemperature, Time, Volume, unit,
+};
+use crate::solve::last_holding;
+use crate::timeline::{Timeline, Work};
+use crate::working::Step;
+
+mod explain;
+mod moves;
+
+pub use moves::{Change, Move};
+
+/// What can hold a batch back.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Bound {
+    /// The floor that is left.
+    Floor,
+    /// What the vessel holds under a drill.
+    Vessel,
+    /// The most the owner allows in one pail.
+    Mass,
+    /// The pot life of this mass.
+    PailLife,
+    /// The time the film takes flake.
+    OpenTime,
+    /// The time the edge stays wet for the next batch.
+    WetEdge,
+}
+
+/// The next batch.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Batch {
+    /// How much, as it is measured.
+    pub measured: Measured,
+    /// The area it is for.
+    pub area: Area,
+    /// How far along the floor that reaches.
+    pub reach: Length,
+    /// What holds it back.
+    pub bound: Bound,
+    /// How long this mass stays usable in this pail.
+    pub pot_life: Time,
+    /// The moment by which it must have left the pail.
+    pub pour_out: Time,
+    /// When it is poured, rolled, flaked, and when the next one is mixed.
+    pub timeline: Timeline,
+    /// When the patch that closes first closes.
+    pub open_until: Time,
+    /// The moment by which the next batch must meet the edge.
+    pub edge_wet_until: Time,
+    /// The floor is finished with it.
+    pub finishes: bool,
+    /// How the answer came about.
+    pub working: Vec<Step>,
+}
+
+/// No batch of any size meets every bound.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Refusal {
+    /// The bound that fails at the smallest mix.
+    pub bound: Bound,
+    /// The smallest mix that was tried.
+    pub smallest: Volume,
+    /// How long it would take.
+    pub needs: Time,
+    /// How long there is.
+    pub has: Time,
+}
+
+/// Why there is no next batch.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+pub enum NoBatch {
+    /// Something entered is wrong.
+    #[error(transparent)]
+    Wrong(#[from] Error),
+    /// The bounds leave no room.
+    #[error(
+        "no batch fits: {:?} fails at the smallest mix of {}: it needs {}, there is {}",
+        .0.bound, Figure::from(.0.smallest), Figure::from(.0.needs), Figure::from(.0.has)
+    )]
+    Refused(Refusal),
+}
+
+/// A bound in time: how long something takes, and how long it may.
+#[derive(Clone, Copy, Debug)]
+struct Race {
+    bound: Bound,
+    needs: Time,
+    has: Time,
+}
+
+impl Race {
+    fn spare(&self) -> f64 {
+        (self.has - self.needs).value
+    }
+}
+
+/// A batch of some size, tried out.
+struct Trial {
+    stand: Stand,
+    timeline: Timeline,
+    races: Vec<Race>,
+    open_until: Time,
+    edge_wet_until: Time,
+}
+
+impl Trial {
+    /// The race that is closest to being lost.
+    fn tightest(&self) -> Option<Race> {
+        self.races.iter().copied().min_by(|a, b| order(a.spare(), b.spare()))
+    }
+
+    fn spare(&self) -> f64 {
+        self.tightest().map_or(f64::NEG_INFINITY, |race| race.spare())
+    }
+}
+
+fn order(a: f64, b: f64) -> Ordering {
+    a.partial_cmp(&b).unwrap_or(Ordering::Less)
+}
+
+impl Job {
+    /// The next batch for this job.
+    ///
+    /// # Errors
+    /// [`NoBatch::Wrong`] for an input that is off or a measure too coarse;
+    /// [`NoBatch::Refused`] when not even the smallest mix meets every bound.
+    ///
+    /// ```
+    /// use pailwise_calc::{batch::Bound, demo, job::Job, quantity::unit};
+    /// let job = Job::try_from(&demo::job()).unwrap();
+    /// let batch = job.next_batch().unwrap();
+    /// assert!(batch.measured.volume <= job.gear.vessel.working_capacity());
+    /// assert!(batch.timeline.emptied <= batch.pour_out);
+    /// ```
+    pub fn next_batch(&self) -> Result<Batch, NoBatch> {
+        let (measured, area, bound, trial) = self.sized()?;
+        let working = self.explain(&measured, area, &trial);
+        let pot_life = trial.stand.pot_life();
+        Ok(Batch {
+            area,
+            reach: area / self.bare.width,
+            bound,
+            pot_life,
+            pour_out: pot_life * self.crew.reserve,
+            timeline: trial.timeline,
+            open_until: trial.open_until,
+            edge_wet_until: trial.edge_wet_until,
+            finishes: area >= self.bare.area * (1.0 - 1e-6),
+            working,
+            measured,
+        })
+    }
+
+    /// The amount, the area and the bound of the next batch, without its working.
+    fn sized(&self) -> Result<(Measured, Area, Bound, Trial), NoBatch> {
+        let (cap, mut bound) = self.static_bound();
+        let smallest =
+            self.gear.measure.smallest(self.product.ratio(), self.product.tolerance())?;
+        let least = self.bare.coverage.area_from(smallest.volume);
+        let mut area = cap;
+        if self.spare(cap) < 0.0 {
+            let low = if least < cap { least } else { cap * 0.01 };
+            let Some(found) = self.largest_in_time(low, cap) else {
+                return Err(self.refusal(low));
+            };
+            area = found;
+            // Just above, some race is lost: that is the one which holds.
+            let above = self.bare.coverage.volume_for(area * 1.001);
+            bound = self.trial(area * 1.001, above)?.tightest().map_or(bound, |race| race.bound);
+        } else if bound == Bound::Floor
+            && let Some(rounded_up) = self.whole_floor()
+        {
+            return Ok(rounded_up);
+        }
+        let most = self.bare.coverage.volume_for(area);
+        let (ratio, tolerance) = (self.product.ratio(), self.product.tolerance());
+        let measured = self.gear.measure.at_most(ratio, most, tolerance)?;
+        let covers = self.bare.coverage.area_from(measured.volume);
+        let area = if covers < area { covers } else { area };
+        let trial = self.trial(area, measured.volume)?;
+        Ok((measured, area, bound, trial))
+    }
+
+    /// What is left of the floor in one batch, rounded up, if every other bound allows it.
+    fn whole_floor(&self) -> Option<(Measured, Area, Bound, Trial)> {
+        let area = self.bare.area;
+        let needed = self.bare.coverage.volume_for(area);
+        let (ratio, tolerance) = (self.product.ratio(), self.product.tolerance());
+        let measured = self.gear.measure.at_least(ratio, needed, tolerance).ok()?;
+        let fits = measured.volume <= self.gear.vessel.working_capacity()
+            && measured.mass <= self.largest_mass();
+        let trial = self.trial(area, measured.volume).ok()?;
+        (fits && trial.spare() >= 0.0).then_some((measured, area, Bound::Floor, trial))
+    }
+
+    /// The largest area by the bounds that do not depend on time, and which of them it is.
+    fn static_bound(&self) -> (Area, Bound) {
+        let by_volume = |volume| self.bare.coverage.area_from(volume);
+        let bounds = [
+            (self.bare.area, Bound::Floor),
+            (by_volume(self.gear.vessel.working_capacity()), Bound::Vessel),
+            (by_volume(self.largest_mass() / self.product.ratio().density()), Bound::Mass),
+        ];
+        bounds
+            .into_iter()
+            .fold(bounds[0], |least, bound| if bound.0 < least.0 { bound } else { least })
+    }
+
+    /// Time to spare in the tightest race for an area.
+    fn spare(&self, area: Area) -> f64 {
+        self.trial(area, self.bare.coverage.volume_for(area))
+            .map_or(f64::NEG_INFINITY, |trial| trial.spare())
+    }
+
+    /// The largest area between two that loses no race.
+    fn largest_in_time(&self, low: Area, high: Area) -> Option<Area> {
+        let m2 = Area::new::<unit::square_meter>;
+        let spare = |x: f64| self.spare(m2(x));
+        let tolerance = 1e-5 * high.value;
+        if let Some(found) = last_holding(low.value, high.value, tolerance, spare) {
+            return Some(m2(found));
+        }
+        // Not even the smallest. A very small batch can lose the race to its own edge where a
+        // larger one wins it: look for one downward from the top.
+        let steps = 24;
+        let ratio = (high.value / low.value).powf(1.0 / f64::from(steps));
+        let mut above = high.value;
+        for _ in 0..steps {
+            let x = above / ratio;
+            if spare(x) >= 0.0 {
+                return last_holding(x, above, tolerance, spare).map(m2);
+            }
+            above = x;
+        }
+        None
+    }
+
+    fn refusal(&self, low: Area) -> NoBatch {
+        let smallest = self.bare.coverage.volume_for(low);
+        match self.trial(low, smallest) {
+            Err(error) => error.into(),
+            Ok(trial) => trial.tightest().map_or(Error::NoSolution.into(), |race| {
+                NoBatch::Refused(Refusal {
+                    bound: race.bound,
+                    smallest,
+                    needs: race.needs,
+                    has: if race.has.value > 0.0 { race.has } else { Time::default() },
+                })
+            }),
+        }
+    }
+
+    /// Lays an area from a volume on paper, the better of the ways this crew can work.
+    fn trial(&self, area: Area, volume: Volume) -> Result<Trial, Error> {
+        let mass = volume * self.product.ratio().density();
+        let conditions = &self.conditions;
+        let vessel = &self.gear.vessel;
+        let pail = self.product.pail(mass, vessel, conditions.material, conditions.air)?;
+        let stand = pail.stand()?;
+        let work = Work::new(&self.crew, &self.product, (area, volume), self.bare.width);
+        let trial = self.run(area, stand, &work);
+        match work.held_back() {
+            None => Ok(trial),
+            Some(held) => {
+                let held = self.run(area, trial.stand.clone(), &held);
+                Ok(if held.spare() > trial.spare() { held } else { trial })
+            }
+        }
+    }
+
+    fn run(&self, area: Area, stand: Stand, work: &Work) -> Trial {
+        let slab: ThermodynamicTemperature = self.conditions.slab;
+        let film = self.product.film();
+        let left = |leaves: Time| film.left(stand.conversion_at(leaves), slab);
+        let timeline = work.timeline();
+        let mut races = Vec::with_capacity(3);
+        races.push(Race {
+            bound: Bound::PailLife,
+            needs: timeline.emptied,
+            has: stand.pot_life() * self.crew.reserve,
+        });
+        let mut open_until: Option<Time> = None;
+        let mut worst: Option<Race> = None;
+        for patch in work.patches() {
+            let open = left(patch.leaves);
+            let race = Race {
+                bound: Bound::OpenTime,
+                needs: patch.done - patch.leaves,
+                has: open * self.crew.reserve,
+            };
+            if worst.is_none_or(|worst| race.spare() < worst.spare()) {
+                worst = Some(race);
+                open_until = Some(patch.leaves + open);
+            }
+        }
+        races.extend(worst);
+        let edge = left(timeline.emptied);
+        let edge_wet_until = timeline.emptied + edge * self.crew.reserve;
+        let another_follows = area < self.bare.area * (1.0 - 1e-6);
+        if another_follows && !self.bare.ends_at_joint {
+            races.push(Race {
+                bound: Bound::WetEdge,
+                needs: timeline.edge_waits + (timeline.rolled - timeline.emptied),
+                has: edge * self.crew.reserve,
+            });
+        }
+        Trial { stand, timeline, races, open_until: open_until.unwrap_or_default(), edge_wet_until }
+    }
+
+    /// The area that one kind of race alone would allow, for the working.
+    fn area_by(&self, bound: Bound) -> Option<Area> {
+        let (cap, _) = self.static_bound();
+        let alone = |x: f64| {
+            let area = Area::new::<unit::square_meter>(x);
+            let trial = self.trial(area, self.bare.coverage.volume_for(area));
+            let race = trial.ok().and_then(|t| t.races.iter().copied().find(|r| r.bound == bound));
+            race.map_or(f64::INFINITY, |race| race.spare())
+        };
+        let low = 0.001 * cap.value;
+        last_holding(low, cap.value, 1e-4 * cap.value, alone).map(Area::new::<unit::square_meter>)
+    }
+}
+
+/// The cooling of material that is offered as a way to a larger batch.
+fn cooler_by() -> TemperatureInterval {
+    TemperatureInterval::new::<unit::celsius_change>(3.0)
+}

@@ -1,0 +1,103 @@
+//! The working of a batch, from the trial that decided it.
+
+use super::{Bound, Trial};
+use crate::job::Job;
+use crate::measure::Measured;
+use crate::quantity::{Area, Figure};
+use crate::working::{Sentence, Source, Step};
+
+impl Job {
+    /// The steps from data sheet and floor to this batch.
+    pub(super) fn explain(&self, measured: &Measured, area: Area, trial: &Trial) -> Vec<Step> {
+        let mut steps = Vec::with_capacity(18);
+        let mut say = |sentence, source, figures| steps.push(Step::new(sentence, source, figures));
+
+        for point in self.product.pot_life() {
+            let figures = vec![point.time.into(), point.temperature.into(), point.mass.into()];
+            say(Sentence::SheetPotLife, Source::DataSheet, figures);
+        }
+        let calibration = self.product.calibration();
+        let energy = calibration.kinetics.activation_energy.into();
+        if calibration.energy_fitted {
+            say(Sentence::EnergyFitted, Source::Published, vec![energy]);
+        } else {
+            say(Sentence::EnergyTypical, Source::Typical, vec![energy]);
+        }
+        let (conditions, stand) = (&self.conditions, &trial.stand);
+        let reserve = Figure::Share(self.crew.reserve);
+        say(
+            Sentence::PotLife,
+            Source::Published,
+            vec![
+                measured.mass.into(),
+                conditions.material.into(),
+                conditions.air.into(),
+                stand.pot_life().into(),
+            ],
+        );
+        let pour_out = stand.pot_life() * self.crew.reserve;
+        say(
+            Sentence::PourOut,
+            Source::Practice,
+            vec![reserve, stand.pot_life().into(), pour_out.into()],
+        );
+        let timeline = &trial.timeline;
+        say(Sentence::Emptied, Source::Arithmetic, vec![timeline.emptied.into()]);
+        let rolling = self.crew.all_rolling().into();
+        say(Sentence::Rolled, Source::Entered, vec![area.into(), rolling, timeline.rolled.into()]);
+        if self.product.flaked() {
+            let flaking = self.crew.all_flaking().into();
+            let figures = vec![area.into(), flaking, timeline.done.into()];
+            say(Sentence::Flaked, Source::Entered, figures);
+        }
+        let left = self.product.film().left(stand.conversion_at(timeline.emptied), conditions.slab);
+        let usable = left * self.crew.reserve;
+        say(
+            Sentence::OpenLeft,
+            Source::Published,
+            vec![conditions.slab.into(), left.into(), reserve, usable.into()],
+        );
+        let coverage = &self.bare.coverage;
+        let by_volume = |volume| coverage.area_from(volume).into();
+        let density = self.product.ratio().density();
+        say(Sentence::BoundFloor, Source::Entered, vec![self.bare.area.into()]);
+        say(
+            Sentence::BoundVessel,
+            Source::Practice,
+            vec![by_volume(self.gear.vessel.working_capacity())],
+        );
+        if let Some(limit) = self.gear.largest_mass {
+            say(Sentence::BoundMass, Source::Entered, vec![by_volume(limit / density)]);
+        }
+        for (bound, sentence) in [
+            (Bound::PailLife, Sentence::BoundPail),
+            (Bound::OpenTime, Sentence::BoundOpen),
+            (Bound::WetEdge, Sentence::BoundLap),
+        ] {
+            if bound == Bound::WetEdge && self.bare.ends_at_joint {
+                continue;
+            }
+            if let Some(alone) = self.area_by(bound) {
+                say(sentence, Source::Arithmetic, vec![alone.into()]);
+            }
+        }
+        say(Sentence::Area, Source::Arithmetic, vec![area.into()]);
+        say(
+            Sentence::Volume,
+            Source::Arithmetic,
+            vec![
+                area.into(),
+                Figure::Thickness(coverage.wet()),
+                Figure::Share(coverage.take_up()),
+                Figure::Share(coverage.loss()),
+                coverage.volume_for(area).into(),
+            ],
+        );
+        say(
+            Sentence::Measured,
+            Source::Arithmetic,
+            vec![measured.volume.into(), measured.mass.into(), Figure::Share(measured.off_by)],
+        );
+        steps
+    }
+}

@@ -1,0 +1,95 @@
+//! What would move the batch: each change is tried, not guessed.
+
+use super::{Bound, cooler_by};
+use crate::crew::Pouring;
+use crate::field::Field;
+use crate::job::Job;
+use crate::quantity::{Area, TemperatureInterval, VolumeRate, unit};
+
+/// A change that a crew can make on the spot.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Change {
+    /// One more person rolling.
+    OneMoreRoller,
+    /// One more person flaking.
+    OneMoreFlaker,
+    /// Somebody free to mix meanwhile.
+    SomebodyMixes,
+    /// Material kept cooler by so much.
+    CoolerMaterial(TemperatureInterval),
+    /// Poured out in a ribbon at once.
+    PourRibbon,
+    /// The edge ends at a joint or a tape line.
+    EndAtJoint,
+}
+
+/// A change, and the area it adds to the next batch.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Move {
+    /// What.
+    pub change: Change,
+    /// How much more floor one batch then covers.
+    pub adds: Area,
+}
+
+impl Job {
+    /// What would make the next batch larger, most first; nothing that adds less than a
+    /// fiftieth, and nothing at all when the floor itself is the bound.
+    ///
+    /// When there is no next batch at all, what would make one possible.
+    ///
+    /// ```
+    /// use pailwise_calc::{demo, job::Job};
+    /// let job = Job::try_from(&demo::job()).unwrap();
+    /// let area = job.next_batch().unwrap().area;
+    /// assert!(job.moves().iter().all(|m| m.adds > 0.02 * area));
+    /// ```
+    pub fn moves(&self) -> Vec<Move> {
+        let now = match self.sized() {
+            Ok((_, _, Bound::Floor, _)) => return Vec::new(),
+            Ok((_, area, _, _)) => area,
+            Err(_) => Area::default(),
+        };
+        let mut moves: Vec<Move> = self
+            .changes()
+            .into_iter()
+            .filter_map(|(change, job)| {
+                let (_, area, _, _) = job.sized().ok()?;
+                let adds = area - now;
+                (adds > 0.02 * now).then_some(Move { change, adds })
+            })
+            .collect();
+        moves.sort_by(|a, b| b.adds.value.total_cmp(&a.adds.value));
+        moves
+    }
+
+    fn changes(&self) -> Vec<(Change, Job)> {
+        let mut changes = Vec::with_capacity(6);
+        let mut offer = |change, alter: &dyn Fn(&mut Job)| {
+            let mut job = self.clone();
+            alter(&mut job);
+            changes.push((change, job));
+        };
+        if Field::Rollers.check(self.crew.rollers + 1).is_ok() {
+            offer(Change::OneMoreRoller, &|job| job.crew.rollers += 1);
+        }
+        if self.product.flaked() && Field::Flakers.check(self.crew.flakers + 1).is_ok() {
+            offer(Change::OneMoreFlaker, &|job| job.crew.flakers += 1);
+        }
+        if !self.crew.mixer {
+            offer(Change::SomebodyMixes, &|job| job.crew.mixer = true);
+        }
+        let cooler = self.conditions.material - cooler_by();
+        if Field::Material.check(cooler).is_ok() {
+            offer(Change::CoolerMaterial(cooler_by()), &|job| job.conditions.material = cooler);
+        }
+        if self.crew.pouring == Pouring::FromPail {
+            let usual = VolumeRate::new::<unit::liter_per_minute>(8.0);
+            offer(Change::PourRibbon, &|job| job.crew.pouring = Pouring::Ribbon(usual));
+        }
+        if !self.bare.ends_at_joint {
+            offer(Change::EndAtJoint, &|job| job.bare.ends_at_joint = true);
+        }
+        changes
+    }
+}

@@ -1,0 +1,157 @@
+//! Invented products and a crew to try the tool with. No product of that name exists; the figures
+//! are of the usual size (common practice, no source).
+
+use crate::cure::Chemistry;
+use crate::error::Error;
+use crate::product::Product;
+use crate::ratio::Basis;
+use crate::record::{
+    AdditiveRecord, BareRecord, ComponentRecord, ConditionsRecord, CrewRecord, GearRecord,
+    JobRecord, MeasureRecord, OpenTimeRecord, PotLifeRecord, ProductRecord, Role, VERSION,
+    VesselRecord,
+};
+use crate::vessel::Generic;
+
+/// A two-to-one pigmented epoxy base coat, ready for calculation.
+///
+/// # Errors
+/// None that the tests have not ruled out: the record is a constant of this file.
+pub fn base() -> Result<Product, Error> {
+    Product::try_from(&record_base())
+}
+
+/// All invented products as records.
+pub fn records() -> [ProductRecord; 3] {
+    [record_base(), record_topcoat(), record_filler()]
+}
+
+/// The record of [`base`].
+pub fn record_base() -> ProductRecord {
+    ProductRecord {
+        components: vec![component("A", 2.0, 1.38), component("B", 1.0, 1.02)],
+        pot_life: vec![
+            PotLifeRecord { time_min: 45.0, temperature_c: 20.0, mass_kg: Some(0.45) },
+            PotLifeRecord { time_min: 24.0, temperature_c: 30.0, mass_kg: Some(0.45) },
+        ],
+        open_time: vec![OpenTimeRecord { time_min: 40.0, temperature_c: 25.0 }],
+        wet_film_um: Some(380.0),
+        flaked: true,
+        ..blank("invented-base", "Practice Base 2:1", Role::Base, Chemistry::AmineEpoxy)
+    }
+}
+
+/// A one-to-one aspartic topcoat with a UV absorber stirred into A.
+pub fn record_topcoat() -> ProductRecord {
+    ProductRecord {
+        components: vec![component("A", 1.0, 1.06), component("B", 1.0, 1.12)],
+        additives: vec![AdditiveRecord {
+            name: "UV absorber".to_owned(),
+            onto: "A".to_owned(),
+            dose_percent: 2.0,
+            dose_by: Basis::Volume,
+            density_kg_per_l: 1.0,
+        }],
+        pot_life: vec![PotLifeRecord { time_min: 25.0, temperature_c: 25.0, mass_kg: Some(0.2) }],
+        open_time: vec![OpenTimeRecord { time_min: 30.0, temperature_c: 25.0 }],
+        mixing_min: 2.0,
+        spread_m2_per_l: Some(3.2),
+        ..blank("invented-topcoat", "Practice Clear 1:1", Role::Topcoat, Chemistry::Aspartic)
+    }
+}
+
+/// A two-to-one crack paste.
+pub fn record_filler() -> ProductRecord {
+    ProductRecord {
+        components: vec![component("A", 2.0, 1.55), component("B", 1.0, 1.45)],
+        pot_life: vec![PotLifeRecord { time_min: 20.0, temperature_c: 25.0, mass_kg: Some(0.15) }],
+        mixing_min: 2.0,
+        ..blank("invented-filler", "Practice Paste 2:1", Role::Filler, Chemistry::AmineEpoxy)
+    }
+}
+
+fn blank(id: &str, name: &str, role: Role, chemistry: Chemistry) -> ProductRecord {
+    ProductRecord {
+        format: ProductRecord::FORMAT.to_owned(),
+        version: VERSION,
+        id: id.to_owned(),
+        name: name.to_owned(),
+        invented: true,
+        role,
+        chemistry,
+        ratio_by: Basis::Volume,
+        components: Vec::new(),
+        ratio_tolerance_percent: 5.0,
+        additives: Vec::new(),
+        pot_life: Vec::new(),
+        open_time: Vec::new(),
+        mixing_min: 3.0,
+        induction_min: 0.0,
+        wet_film_um: None,
+        dry_film_um: None,
+        solids_by_volume_percent: None,
+        spread_m2_per_l: None,
+        flaked: false,
+        activation_energy_kj_per_mol: None,
+        heat_of_reaction_j_per_g: None,
+    }
+}
+
+fn component(label: &str, parts: f64, density_kg_per_l: f64) -> ComponentRecord {
+    ComponentRecord { label: label.to_owned(), parts, density_kg_per_l }
+}
+
+/// Room temperature all round.
+pub fn conditions() -> ConditionsRecord {
+    ConditionsRecord { slab_c: 23.0, air_c: 24.0, material_c: 23.0 }
+}
+
+/// One person rolling, one flaking, usual paces (common practice, no source).
+pub fn crew() -> CrewRecord {
+    CrewRecord {
+        rollers: 1,
+        flakers: 1,
+        mixer: false,
+        roll_m2_per_min: 1.2,
+        flake_m2_per_min: 3.0,
+        throw_m: 2.4,
+        carry_min: 1.0,
+        settle_min: 0.0,
+        ribbon: true,
+        pour_l_per_min: 8.0,
+        reserve_percent: 80.0,
+    }
+}
+
+/// A two-car garage.
+pub fn bare() -> BareRecord {
+    BareRecord {
+        area_m2: 37.2,
+        width_m: 6.1,
+        crack_depth_mm: None,
+        take_up_percent: 5.0,
+        loss_percent: 5.0,
+        ends_at_joint: false,
+    }
+}
+
+/// A five-gallon pail and a jug marked in quarter quarts.
+pub fn gear() -> GearRecord {
+    GearRecord {
+        vessel: VesselRecord::Generic(Generic::FiveGallon),
+        measure: MeasureRecord::Jug { jug_step_ml: 236.588_236_5 },
+        largest_mass_kg: None,
+    }
+}
+
+/// The base coat for that garage.
+pub fn job() -> JobRecord {
+    JobRecord {
+        format: JobRecord::FORMAT.to_owned(),
+        version: VERSION,
+        product: record_base(),
+        conditions: conditions(),
+        crew: crew(),
+        bare: bare(),
+        gear: gear(),
+    }
+}

@@ -1,0 +1,95 @@
+//! What can be wrong with an input, as data: the app says it in the reader's language and units.
+
+use crate::field::Field;
+use crate::quantity::{Figure, Time, Volume};
+
+/// Why there is no answer. Names the field, what was given and what is allowed.
+///
+/// `Display` is one English line for the command line.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+#[non_exhaustive]
+pub enum Error {
+    /// Something that is not a finite number.
+    #[error("{}: not a number", field.key())]
+    NotANumber {
+        /// Which input.
+        field: Field,
+    },
+    /// A number outside what makes sense.
+    #[error("{}: {given} is outside {low} to {high}", field.key())]
+    OutOfRange {
+        /// Which input.
+        field: Field,
+        /// What was given.
+        given: Figure,
+        /// The least allowed.
+        low: Figure,
+        /// The most allowed.
+        high: Figure,
+    },
+    /// An input the calculation cannot do without.
+    #[error("{}: missing", field.key())]
+    Missing {
+        /// Which input.
+        field: Field,
+    },
+    /// Two inputs that say the same thing twice, or an additive put onto a part that is not there.
+    #[error("{}: contradicts {}", field.key(), other.key())]
+    Contradiction {
+        /// Which input.
+        field: Field,
+        /// What it contradicts.
+        other: Field,
+    },
+    /// Pot-life points that no single resin could have.
+    #[error(
+        "pot_life: the points disagree: point {} says {given}, the rest say {expected}",
+        point + 1
+    )]
+    Inconsistent {
+        /// Which point of the sheet disagrees most, counted from 0.
+        point: usize,
+        /// What the sheet says there.
+        given: Figure,
+        /// What the other points lead one to expect.
+        expected: Figure,
+    },
+    /// Pot-life points from which an impossible activation energy follows.
+    #[error("pot_life: the points give an activation energy of {fitted}, outside {low} to {high}")]
+    ImplausibleFit {
+        /// What the points give.
+        fitted: Figure,
+        /// The least believable.
+        low: Figure,
+        /// The most believable.
+        high: Figure,
+    },
+    /// The jug, stick or scale is too coarse to hold the ratio on so little material.
+    #[error(
+        "measure: the step is too coarse to hold the ratio; the smallest batch that works is {}",
+        Figure::from(*smallest)
+    )]
+    TooCoarse {
+        /// The smallest batch this measure can hold on ratio.
+        smallest: Volume,
+    },
+    /// The vessel cannot hold what is asked of it.
+    #[error("vessel: {} does not fit, it holds {}", Figure::from(*asked), Figure::from(*holds))]
+    DoesNotFit {
+        /// The volume asked for.
+        asked: Volume,
+        /// The volume it holds.
+        holds: Volume,
+    },
+    /// A question about a moment after the pail is past use.
+    #[error("pail: {} is past its pot life of {}", Figure::from(*asked), Figure::from(*pot_life))]
+    PastPotLife {
+        /// The moment asked about.
+        asked: Time,
+        /// How long it stays usable.
+        pot_life: Time,
+    },
+    /// The calculation did not settle; never expected, never hidden.
+    #[error("the calculation did not settle")]
+    NoSolution,
+}

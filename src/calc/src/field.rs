@@ -1,0 +1,246 @@
+//! Every input by name, with the range it may take.
+//!
+//! One table serves the crate's own checks, the app's fields and the error a person reads, so the
+//! three cannot disagree.
+
+use crate::error::Error;
+use crate::quantity::{
+    Area, Figure, Length, Mass, MassDensity, Pace, Volume, VolumeRate, celsius, minutes, unit,
+};
+use crate::quantity::{AvailableEnergy, MolarEnergy, TemperatureInterval};
+
+/// An input, named.
+///
+/// ```
+/// use pailwise_calc::{field::Field, quantity::celsius};
+/// assert!(Field::Slab.check(celsius(23.0)).is_ok());
+/// let wrong = Field::Slab.check(celsius(70.0)).unwrap_err();
+/// assert_eq!(wrong.to_string(), "slab_c: 70 °C is outside -5 °C to 50 °C");
+/// ```
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[expect(missing_docs, reason = "each is the input of that name; `key` spells it out")]
+pub enum Field {
+    Components,
+    Parts,
+    Density,
+    RatioTolerance,
+    Dose,
+    PotLife,
+    PotLifeTemperature,
+    PotLifeMass,
+    OpenTime,
+    OpenTimeTemperature,
+    ActivationEnergy,
+    HeatOfReaction,
+    Mixing,
+    Induction,
+    WetFilm,
+    DryFilm,
+    Solids,
+    Spread,
+    TakeUp,
+    Loss,
+    Slab,
+    Air,
+    Material,
+    AreaLeft,
+    Width,
+    CrackLength,
+    CrackWidth,
+    CrackDepth,
+    Rollers,
+    Flakers,
+    RollPace,
+    FlakePace,
+    Throw,
+    Carry,
+    Settle,
+    PourRate,
+    Reserve,
+    BatchMass,
+    LargestMass,
+    VesselHeight,
+    VesselDiameter,
+    JugStep,
+    ScaleStep,
+    MarkStep,
+    Vessel,
+    Cooling,
+}
+
+impl Field {
+    /// Its name in a file: the key there, unit included.
+    pub fn key(self) -> &'static str {
+        match self {
+            Self::Components => "components",
+            Self::Parts => "parts",
+            Self::Density => "density_kg_per_l",
+            Self::RatioTolerance => "ratio_tolerance_percent",
+            Self::Dose => "dose_percent",
+            Self::PotLife => "pot_life.time_min",
+            Self::PotLifeTemperature => "pot_life.temperature_c",
+            Self::PotLifeMass => "pot_life.mass_kg",
+            Self::OpenTime => "open_time.time_min",
+            Self::OpenTimeTemperature => "open_time.temperature_c",
+            Self::ActivationEnergy => "activation_energy_kj_per_mol",
+            Self::HeatOfReaction => "heat_of_reaction_j_per_g",
+            Self::Mixing => "mixing_min",
+            Self::Induction => "induction_min",
+            Self::WetFilm => "wet_film_um",
+            Self::DryFilm => "dry_film_um",
+            Self::Solids => "solids_by_volume_percent",
+            Self::Spread => "spread_m2_per_l",
+            Self::TakeUp => "take_up_percent",
+            Self::Loss => "loss_percent",
+            Self::Slab => "slab_c",
+            Self::Air => "air_c",
+            Self::Material => "material_c",
+            Self::AreaLeft => "area_m2",
+            Self::Width => "width_m",
+            Self::CrackLength => "crack_length_m",
+            Self::CrackWidth => "crack_width_mm",
+            Self::CrackDepth => "crack_depth_mm",
+            Self::Rollers => "rollers",
+            Self::Flakers => "flakers",
+            Self::RollPace => "roll_m2_per_min",
+            Self::FlakePace => "flake_m2_per_min",
+            Self::Throw => "throw_m",
+            Self::Carry => "carry_min",
+            Self::Settle => "settle_min",
+            Self::PourRate => "pour_l_per_min",
+            Self::Reserve => "reserve_percent",
+            Self::BatchMass => "mass_kg",
+            Self::LargestMass => "largest_mass_kg",
+            Self::VesselHeight => "height_mm",
+            Self::VesselDiameter => "diameter_mm",
+            Self::JugStep => "jug_step_ml",
+            Self::ScaleStep => "scale_step_g",
+            Self::MarkStep => "mark_step_mm",
+            Self::Vessel => "vessel",
+            Self::Cooling => "cooling_k",
+        }
+    }
+
+    /// The least and the most it may be.
+    pub fn range(self) -> (Figure, Figure) {
+        match self {
+            Self::Components => count(2, 4),
+            Self::Parts => (Figure::Number(0.01), Figure::Number(1000.0)),
+            Self::Density => {
+                span(0.5, 5.0, |x| MassDensity::new::<unit::kilogram_per_cubic_meter>(x * 1000.0))
+            }
+            Self::RatioTolerance => share(0.1, 20.0),
+            Self::Dose => share(0.01, 50.0),
+            Self::PotLife | Self::OpenTime => span(1.0, 24.0 * 60.0, minutes),
+            Self::PotLifeTemperature
+            | Self::OpenTimeTemperature
+            | Self::Slab
+            | Self::Air
+            | Self::Material => span(-5.0, 50.0, celsius),
+            Self::PotLifeMass | Self::BatchMass | Self::LargestMass => {
+                span(0.01, 200.0, Mass::new::<unit::kilogram>)
+            }
+            Self::ActivationEnergy => {
+                span(30.0, 90.0, MolarEnergy::new::<unit::kilojoule_per_mole>)
+            }
+            Self::HeatOfReaction => span(10.0, 700.0, AvailableEnergy::new::<unit::joule_per_gram>),
+            Self::Mixing => span(0.5, 30.0, minutes),
+            Self::Induction => span(0.0, 120.0, minutes),
+            Self::WetFilm | Self::DryFilm => {
+                let film = |um| Figure::Thickness(Length::new::<unit::micrometer>(um));
+                (film(10.0), film(20_000.0))
+            }
+            Self::Solids => share(5.0, 100.0),
+            Self::Spread => (Figure::Number(0.05), Figure::Number(100.0)),
+            Self::TakeUp => share(0.0, 100.0),
+            Self::Loss => share(0.0, 50.0),
+            Self::AreaLeft => span(0.000_1, 100_000.0, Area::new::<unit::square_meter>),
+            Self::Width => span(0.3, 1000.0, Length::new::<unit::meter>),
+            Self::CrackLength => span(0.1, 10_000.0, Length::new::<unit::meter>),
+            Self::CrackWidth | Self::CrackDepth => {
+                span(1.0, 300.0, Length::new::<unit::millimeter>)
+            }
+            Self::Rollers => count(1, 20),
+            Self::Flakers => count(0, 20),
+            Self::RollPace | Self::FlakePace => {
+                span(0.000_01, 20.0, |x| Pace::new::<unit::square_meter_per_second>(x / 60.0))
+            }
+            Self::Throw => span(0.3, 6.0, Length::new::<unit::meter>),
+            Self::Carry | Self::Settle => span(0.0, 60.0, minutes),
+            Self::PourRate => span(0.5, 100.0, VolumeRate::new::<unit::liter_per_minute>),
+            Self::Reserve => share(30.0, 100.0),
+            Self::VesselHeight | Self::VesselDiameter => {
+                span(30.0, 1500.0, Length::new::<unit::millimeter>)
+            }
+            Self::JugStep => span(1.0, 20_000.0, Volume::new::<unit::milliliter>),
+            Self::ScaleStep => span(0.1, 1000.0, Mass::new::<unit::gram>),
+            Self::MarkStep => span(0.5, 50.0, Length::new::<unit::millimeter>),
+            Self::Vessel => span(0.2, 400.0, Volume::new::<unit::liter>),
+            Self::Cooling => span(0.0, 30.0, TemperatureInterval::new::<unit::celsius_change>),
+        }
+    }
+
+    /// The quantity itself when it is a number within range.
+    ///
+    /// A hair of slack (one part in 10⁹) lets a limit that went through a unit conversion pass.
+    ///
+    /// # Errors
+    /// [`Error::NotANumber`] or [`Error::OutOfRange`], naming this field.
+    pub fn check<Q: Into<Figure> + Copy>(self, quantity: Q) -> Result<Q, Error> {
+        let given = quantity.into();
+        let (low, high) = self.range();
+        let slack = 1e-9 * high.si().abs();
+        if !given.si().is_finite() {
+            return Err(Error::NotANumber { field: self });
+        }
+        if given.si() < low.si() - slack || given.si() > high.si() + slack {
+            return Err(Error::OutOfRange { field: self, given, low, high });
+        }
+        Ok(quantity)
+    }
+
+    /// A share of a whole (1 = all of it) when it is within range.
+    ///
+    /// # Errors
+    /// As [`Field::check`].
+    pub fn check_share(self, share: f64) -> Result<f64, Error> {
+        self.check(Figure::Share(share))?;
+        Ok(share)
+    }
+}
+
+fn span<Q: Into<Figure>>(low: f64, high: f64, quantity: impl Fn(f64) -> Q) -> (Figure, Figure) {
+    (quantity(low).into(), quantity(high).into())
+}
+
+fn share(low_percent: f64, high_percent: f64) -> (Figure, Figure) {
+    (Figure::Share(low_percent / 100.0), Figure::Share(high_percent / 100.0))
+}
+
+fn count(low: u32, high: u32) -> (Figure, Figure) {
+    (Figure::Count(low), Figure::Count(high))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn not_a_number_and_out_of_range_are_told_apart() {
+        assert!(matches!(
+            Field::AreaLeft.check(Area::new::<unit::square_meter>(f64::NAN)),
+            Err(Error::NotANumber { field: Field::AreaLeft })
+        ));
+        assert!(matches!(
+            Field::AreaLeft.check(Area::new::<unit::square_meter>(-3.0)),
+            Err(Error::OutOfRange { field: Field::AreaLeft, .. })
+        ));
+    }
+
+    #[test]
+    fn a_limit_reached_through_another_unit_is_inside() {
+        use crate::quantity::ThermodynamicTemperature as T;
+        assert!(Field::Slab.check(T::new::<unit::degree_fahrenheit>(122.0)).is_ok());
+        assert!(Field::Slab.check(T::new::<unit::degree_fahrenheit>(122.2)).is_err());
+    }
+}

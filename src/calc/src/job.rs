@@ -1,0 +1,166 @@
+//! The whole of what a batch is asked for, checked.
+
+use crate::conditions::Conditions;
+use crate::coverage::Coverage;
+use crate::crew::Crew;
+use crate::error::Error;
+use crate::field::Field;
+use crate::measure::Measure;
+use crate::product::Product;
+use crate::quantity::{Area, Figure, Length, Mass, Volume, unit};
+use crate::record::{BareRecord, GearRecord, JobRecord, MeasureRecord, Role, VesselRecord};
+use crate::vessel::Vessel;
+
+/// A product, how warm it is, who lays it, where, and with what.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Job {
+    /// What is laid.
+    pub product: Product,
+    /// How warm it is.
+    pub conditions: Conditions,
+    /// Who lays it.
+    pub crew: Crew,
+    /// Where.
+    pub bare: Bare,
+    /// With what.
+    pub gear: Gear,
+}
+
+/// Floor that is still bare, or cracks still open.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Bare {
+    /// Area; for cracks, length times width.
+    pub area: Area,
+    /// Width across the direction of work.
+    pub width: Length,
+    /// What it takes.
+    pub coverage: Coverage,
+    /// The edge need not stay wet.
+    pub ends_at_joint: bool,
+}
+
+/// What the crew mixes in and measures with.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Gear {
+    /// The pail mixed in.
+    pub vessel: Vessel,
+    /// The measure.
+    pub measure: Measure,
+    /// The most the owner allows in one pail.
+    pub largest_mass: Option<Mass>,
+}
+
+impl Job {
+    fn bare(record: &BareRecord, product: &Product) -> Result<Bare, Error> {
+        let millimeters = Length::new::<unit::millimeter>;
+        let loss = record.loss_percent / 100.0;
+        let width = Length::new::<unit::meter>(record.width_m);
+        let filler = product.role() == Role::Filler;
+        let coverage = match (product.wet_film(), record.crack_depth_mm) {
+            (Some(wet), _) if !filler => Coverage::new(wet, record.take_up_percent / 100.0, loss)?,
+            (_, Some(depth)) => Coverage::crack(millimeters(depth), loss)?,
+            (_, None) => return Err(Error::Missing { field: Field::CrackDepth }),
+        };
+        Ok(Bare {
+            area: Field::AreaLeft.check(Area::new::<unit::square_meter>(record.area_m2))?,
+            width: if filler { Field::CrackWidth } else { Field::Width }.check(width)?,
+            coverage,
+            // Cracks have no edge to keep wet.
+            ends_at_joint: record.ends_at_joint || filler,
+        })
+    }
+
+    fn gear(record: &GearRecord) -> Result<Gear, Error> {
+        let millimeters = Length::new::<unit::millimeter>;
+        let vessel = match record.vessel {
+            VesselRecord::Generic(generic) => generic.vessel(),
+            VesselRecord::Own(own) => Vessel::new(
+                millimeters(own.bottom_diameter_mm),
+                millimeters(own.top_diameter_mm),
+                millimeters(own.height_mm),
+            )?,
+        };
+        Field::Vessel.check(vessel.capacity())?;
+        let measure = match record.measure {
+            MeasureRecord::Jug { jug_step_ml } => {
+                let step = Volume::new::<unit::milliliter>(jug_step_ml);
+                Measure::Jug { step: Field::JugStep.check(step)? }
+            }
+            MeasureRecord::Scale { scale_step_g } => {
+                let step = Mass::new::<unit::gram>(scale_step_g);
+                Measure::Scale { step: Field::ScaleStep.check(step)? }
+            }
+            MeasureRecord::Stick { mark_step_mm } => {
+                let step = millimeters(mark_step_mm);
+                Measure::Stick { vessel, step: Field::MarkStep.check(step)? }
+            }
+        };
+        let largest_mass = match record.largest_mass_kg {
+            Some(kg) => Some(Field::LargestMass.check(Mass::new::<unit::kilogram>(kg))?),
+            None => None,
+        };
+        Ok(Gear { vessel, measure, largest_mass })
+    }
+}
+
+impl TryFrom<&JobRecord> for Job {
+    type Error = Error;
+
+    /// Checks a record field by field.
+    ///
+    /// # Errors
+    /// The first thing that is wrong, naming its field.
+    ///
+    /// ```
+    /// use pailwise_calc::{demo, job::Job};
+    /// let mut record = demo::job();
+    /// record.bare.area_m2 = -3.0;
+    /// let wrong = Job::try_from(&record).unwrap_err();
+    /// assert_eq!(wrong.to_string(), "area_m2: -3 m² is outside 0.0001 m² to 100000 m²");
+    /// ```
+    fn try_from(record: &JobRecord) -> Result<Self, Error> {
+        let product = Product::try_from(&record.product)?;
+        Ok(Self {
+            conditions: Conditions::try_from(&record.conditions)?,
+            crew: Crew::try_from(&record.crew)?,
+            bare: Self::bare(&record.bare, &product)?,
+            gear: Self::gear(&record.gear)?,
+            product,
+        })
+    }
+}
+
+impl Job {
+    /// The most that may go into one pail, by mass: the owner's limit, or what this crate is
+    /// good for.
+    pub fn largest_mass(&self) -> Mass {
+        let limit = Field::BatchMass.range().1;
+        let domain = match limit {
+            Figure::Mass(mass) => mass,
+            _ => Mass::default(),
+        };
+        self.gear.largest_mass.unwrap_or(domain)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::demo;
+
+    #[test]
+    fn a_filler_asks_for_the_depth_of_the_crack() {
+        let mut record = demo::job();
+        record.product = demo::record_filler();
+        record.bare.width_m = 0.006;
+        assert_eq!(Job::try_from(&record), Err(Error::Missing { field: Field::CrackDepth }));
+        record.bare.crack_depth_mm = Some(12.0);
+        let job = Job::try_from(&record).unwrap();
+        assert!(job.bare.ends_at_joint);
+        record.product = demo::record_base();
+        assert!(matches!(
+            Job::try_from(&record),
+            Err(Error::OutOfRange { field: Field::Width, .. })
+        ));
+    }
+}

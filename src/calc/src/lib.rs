@@ -1,0 +1,56 @@
+//! How much two-part resin to mix next, how to split it, and how long there is.
+//!
+//! This crate holds every number Pailwise shows. It knows no browser, no clock, no file and no
+//! global: the same inputs always give the same answer. Quantities carry their units in their
+//! types, so a gram cannot meet a pound.
+//!
+//! Data flows one way: **product + conditions + crew + area → batch → floor**.
+//!
+//! | to find | look in |
+//! | --- | --- |
+//! | what a product is, and how it is written down | [`product`], [`record`] |
+//! | parts A and B, by volume or by weight | [`ratio`], [`measure`] |
+//! | what a pail holds and how high it fills | [`vessel`] |
+//! | how much material a floor takes | [`coverage`] |
+//! | how fast resin cures, and what a data sheet says of that | [`cure`], [`calibrate`] |
+//! | how long a pail of this mass stays usable, and how hot it gets | [`pail`] |
+//! | how long the rolled film still takes flake | [`film`] |
+//! | how warm it is, and the whole of what a batch is asked for | [`conditions`], [`job`] |
+//! | who does what, how fast, and when each patch is reached | [`crew`], [`timeline`] |
+//! | the next batch, and what holds it back | [`batch`] |
+//! | one batch after another until the floor is down | [`floor`] |
+//! | a plan written down | [`report`] |
+//! | quantities, allowed ranges, errors, the working behind a figure | [`quantity`], [`field`], [`error`], [`working`] |
+//!
+//! Every rounding and every doubt falls to the safe side: less material in the pail, less time on
+//! the clock, later feet on the floor.
+//!
+//! The product's own data sheet and safety data sheet, local codes and licensed practice come
+//! before anything computed here.
+
+#[macro_use]
+extern crate uom;
+
+pub mod batch;
+pub mod calibrate;
+pub mod conditions;
+pub mod coverage;
+pub mod crew;
+pub mod cure;
+pub mod demo;
+pub mod error;
+pub mod field;
+pub mod film;
+pub mod floor;
+pub mod job;
+pub mod measure;
+pub mod pail;
+pub mod product;
+pub mod quantity;
+pub mod ratio;
+pub mod record;
+pub mod report;
+mod solve;
+pub mod timeline;
+pub mod vessel;
+pub mod working;

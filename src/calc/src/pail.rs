@@ -1,0 +1,376 @@
+//! How long a pail of mixed resin stays usable, and how hot it gets if it is left.
+//!
+//! The pail is taken as well stirred (it stirs itself until it gels) and follows
+//!
+//! ```text
+//! dα/dt = k(T)·(κ + α)(1 − α)(B − α)
+//! dT/dt = (H/cp)·dα/dt − U·S/(m·cp)·(T − T_air)
+//! ```
+//!
+//! `U` is the heat lost from the outside, about 10 W/(m²·K): free convection 3 to 5 (Churchill &
+//! Chu, Int. J. Heat Mass Transfer 18 (1975) 1323) plus grey radiation 6.
+//! Conversion always advances, so the equations are walked along `α` instead of `t`: reaching a
+//! given conversion then needs no search.
+//!
+//! Two doubts go to the safe side. No pail is taken to cool better than the laboratory cup in
+//! which pot life is measured. And a pail colder than the air is taken to warm as fast as that
+//! cup, however large it is, so that more mass never looks like more time.
+
+use crate::cure::{END_OF_POT_LIFE, GAS_CONSTANT, Kinetics, reference_temperature};
+use crate::error::Error;
+use crate::quantity::{
+    AvailableEnergy, Frequency, HeatTransfer, Mass, MassDensity, SpecificHeatCapacity,
+    TemperatureInterval, ThermodynamicTemperature, Time, unit,
+};
+use crate::solve::step;
+use crate::vessel::Vessel;
+
+/// Mass of a laboratory cup, taken where a data sheet names none: the safe side, since a larger
+/// sample would mean a slower resin.
+pub fn laboratory_cup() -> Mass {
+    Mass::new::<unit::kilogram>(0.15)
+}
+
+/// Heat lost from the outside of a pail in still air.
+pub fn still_air() -> HeatTransfer {
+    HeatTransfer::new::<unit::watt_per_square_meter_kelvin>(10.0)
+}
+
+/// What a mix does with its heat.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Thermal {
+    /// Heat of reaction `H` of the mix.
+    pub heat_of_reaction: AvailableEnergy,
+    /// Heat capacity `cp` of the mix.
+    pub heat_capacity: SpecificHeatCapacity,
+    /// Density of the mix.
+    pub density: MassDensity,
+    /// Heat loss `U`.
+    pub heat_loss: HeatTransfer,
+}
+
+/// A mass of mixed resin standing in a vessel.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Pail {
+    /// How it cures.
+    pub kinetics: Kinetics,
+    /// `H/cp`: how far it would heat itself if it lost nothing.
+    pub rise: TemperatureInterval,
+    /// `U·S/(m·cp)` while it is warmer than the air.
+    pub cooling: Frequency,
+    /// `U·S/(m·cp)` while it is colder than the air.
+    pub warming: Frequency,
+    /// Temperature of the material when A meets B.
+    pub material: ThermodynamicTemperature,
+    /// Temperature of the air around it.
+    pub air: ThermodynamicTemperature,
+}
+
+/// The hottest the pail gets, and when.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Peak {
+    /// How hot.
+    pub temperature: ThermodynamicTemperature,
+    /// How long after A met B.
+    pub after: Time,
+}
+
+/// A point on the way: conversion, time, temperature, and the slopes of both along conversion.
+#[derive(Clone, Copy, Debug)]
+struct Node {
+    conversion: f64,
+    /// Time, s, and temperature, K.
+    state: [f64; 2],
+    slope: [f64; 2],
+}
+
+impl Pail {
+    /// A mass of a mix in a vessel.
+    ///
+    /// # Errors
+    /// [`Error::DoesNotFit`] when the vessel does not hold it.
+    pub fn new(
+        kinetics: Kinetics,
+        thermal: &Thermal,
+        mass: Mass,
+        vessel: &Vessel,
+        material: ThermodynamicTemperature,
+        air: ThermodynamicTemperature,
+    ) -> Result<Self, Error> {
+        let rate = |mass: Mass, vessel: &Vessel| -> Result<Frequency, Error> {
+            let surface = vessel.outside_surface(mass / thermal.density)?;
+            Ok(thermal.heat_loss * surface / (mass * thermal.heat_capacity))
+        };
+        let cup = laboratory_cup();
+        let cup_rate = rate(cup, &Vessel::compact(cup / thermal.density))?;
+        let own_rate = rate(mass, vessel)?;
+        Ok(Self {
+            kinetics,
+            rise: TemperatureInterval::new::<unit::kelvin_change>(
+                thermal.heat_of_reaction.value / thermal.heat_capacity.value,
+            ),
+            cooling: if own_rate < cup_rate { own_rate } else { cup_rate },
+            warming: cup_rate,
+            material,
+            air,
+        })
+    }
+
+    /// How long it stays usable: until [`END_OF_POT_LIFE`].
+    ///
+    /// ```
+    /// use pailwise_calc::{cure::Chemistry, demo, pail::Pail, vessel::Generic};
+    /// use pailwise_calc::quantity::{celsius, Mass, unit};
+    /// let base = demo::base().unwrap();
+    /// let pail = |kg| {
+    ///     let mass = Mass::new::<unit::kilogram>(kg);
+    ///     base.pail(mass, &Generic::FiveGallon.vessel(), celsius(25.0), celsius(25.0)).unwrap()
+    /// };
+    /// // ISO 9514 and ASTM D2471: the more is mixed, the shorter it lasts.
+    /// assert!(pail(10.0).pot_life().unwrap() < pail(2.0).pot_life().unwrap());
+    /// ```
+    ///
+    /// # Errors
+    /// [`Error::NoSolution`] if the walk did not settle, which no input in range is known to cause.
+    pub fn pot_life(&self) -> Result<Time, Error> {
+        self.time_to(END_OF_POT_LIFE)
+    }
+
+    /// How long until a conversion is reached, such as the gel point of [`Kinetics::gel`].
+    ///
+    /// # Errors
+    /// As [`Pail::pot_life`].
+    pub fn time_to(&self, conversion: f64) -> Result<Time, Error> {
+        let end = self.walk(conversion, |_, _| false)?;
+        Ok(Time::new::<unit::second>(end.state[0]))
+    }
+
+    /// The pail from A meets B to the end of its pot life, for asking what it is at a moment.
+    ///
+    /// # Errors
+    /// As [`Pail::pot_life`].
+    pub fn stand(&self) -> Result<Stand, Error> {
+        let mut nodes = Vec::with_capacity(24);
+        let end = self.walk(END_OF_POT_LIFE, |before, _| {
+            nodes.push(*before);
+            false
+        })?;
+        nodes.push(end);
+        Ok(Stand { nodes })
+    }
+
+    /// The hottest it gets if it is left standing, and when.
+    ///
+    /// The temperature of a pail rises at most once (the shape of the rate is log-concave), so
+    /// the first summit is the highest. A pail that only cools is hottest when A meets B.
+    ///
+    /// # Errors
+    /// As [`Pail::pot_life`].
+    pub fn peak(&self) -> Result<Peak, Error> {
+        let mut summit = None;
+        let last = 0.999 * self.kinetics.ceiling();
+        let end = self.walk(last, |before, after| {
+            if before.slope[1] > 0.0 && after.slope[1] <= 0.0 {
+                summit = Some(between(before, after));
+            }
+            summit.is_some()
+        })?;
+        let (hottest, after) = match summit {
+            Some(state) => (state[1], state[0]),
+            // Still rising at the end: what is left to react goes into heat.
+            None if end.slope[1] > 0.0 => {
+                (end.state[1] + self.rise.value * (self.kinetics.ceiling() - last), end.state[0])
+            }
+            None => (self.material.value, 0.0),
+        };
+        let (hottest, after) = if self.material.value >= hottest {
+            (self.material.value, 0.0)
+        } else {
+            (hottest, after)
+        };
+        Ok(Peak {
+            temperature: ThermodynamicTemperature::new::<unit::kelvin>(hottest),
+            after: Time::new::<unit::second>(after),
+        })
+    }
+
+    /// The hottest it could get if it lost no heat at all: what the core of a big pail does.
+    ///
+    /// `T + H/cp` times the share that can react.
+    pub fn adiabatic_bound(&self) -> ThermodynamicTemperature {
+        ThermodynamicTemperature::new::<unit::kelvin>(
+            self.material.value + self.rise.value * self.kinetics.ceiling(),
+        )
+    }
+
+    /// Walks from fresh to a conversion; `see` is shown both ends of every step and stops the
+    /// walk with `true`. Steps are sized so that time is right to 1e-7 of itself a step and
+    /// temperature to 1e-5 K.
+    fn walk(&self, to: f64, mut see: impl FnMut(&Node, &Node) -> bool) -> Result<Node, Error> {
+        const TIME_TOLERANCE: f64 = 1e-7;
+        const TEMPERATURE_TOLERANCE: f64 = 1e-5;
+        let k_ref = self.kinetics.k_ref.value;
+        let ea_over_r = self.kinetics.activation_energy.value / GAS_CONSTANT;
+        let per_ref = ea_over_r / reference_temperature().value;
+        let (rise, air) = (self.rise.value, self.air.value);
+        let (cooling, warming) = (self.cooling.value, self.warming.value);
+        let slope = |conversion: f64, [_, temperature]: [f64; 2]| {
+            let k = k_ref * (per_ref - ea_over_r / temperature).exp();
+            let dt = 1.0 / (k * self.kinetics.shape(conversion));
+            let over = temperature - air;
+            let loss = if over > 0.0 { cooling * over } else { warming * over };
+            [dt, rise - loss * dt]
+        };
+        let start = [0.0, self.material.value];
+        let mut here = Node { conversion: 0.0, state: start, slope: slope(0.0, start) };
+        // No step so long that the cubic between its ends would show.
+        let longest = 0.1 * to;
+        let mut h = 0.05 * to;
+        for _ in 0..400_000 {
+            if here.conversion >= to {
+                return Ok(here);
+            }
+            let last = here.conversion + h >= to * (1.0 - 1e-12);
+            let h_now = if last { to - here.conversion } else { h };
+            let (state, new_slope, off) =
+                step(here.conversion, here.state, here.slope, h_now, slope);
+            let error = (off[0].abs() / (TIME_TOLERANCE * state[0].abs()))
+                .max(off[1].abs() / TEMPERATURE_TOLERANCE);
+            if error <= 1.0 && state[1] > 0.0 && new_slope[0] > 0.0 {
+                let conversion = if last { to } else { here.conversion + h_now };
+                let next = Node { conversion, state, slope: new_slope };
+                let stop = see(&here, &next);
+                here = next;
+                if stop {
+                    return Ok(here);
+                }
+            }
+            let scale = if error.is_finite() { 0.9 * error.max(1e-10).powf(-0.2) } else { 0.2 };
+            h = (h_now * scale.clamp(0.2, 5.0)).min(longest);
+            if h < 1e-13 {
+                break;
+            }
+        }
+        Err(Error::NoSolution)
+    }
+}
+
+/// Where temperature is highest between two nodes, on the cubic through both ends and slopes.
+fn between(before: &Node, after: &Node) -> [f64; 2] {
+    let (mut low, mut high) = (0.0, 1.0);
+    for _ in 0..40 {
+        let mid = 0.5 * (low + high);
+        if cubic(before, after, mid + 1e-7)[1] > cubic(before, after, mid)[1] {
+            low = mid;
+        } else {
+            high = mid;
+        }
+    }
+    cubic(before, after, low)
+}
+
+/// The cubic through two nodes and their slopes, at a share of the way (Hermite).
+fn cubic(before: &Node, after: &Node, share: f64) -> [f64; 2] {
+    let (s, h) = (share, after.conversion - before.conversion);
+    let (s2, s3) = (s * s, s * s * s);
+    [0, 1].map(|i| {
+        (2.0 * s3 - 3.0 * s2 + 1.0) * before.state[i]
+            + (s3 - 2.0 * s2 + s) * h * before.slope[i]
+            + (3.0 * s2 - 2.0 * s3) * after.state[i]
+            + (s3 - s2) * h * after.slope[i]
+    })
+}
+
+/// A pail over its pot life.
+#[derive(Clone, Debug)]
+pub struct Stand {
+    nodes: Vec<Node>,
+}
+
+impl Stand {
+    /// How long it stays usable.
+    pub fn pot_life(&self) -> Time {
+        Time::new::<unit::second>(self.nodes.last().map_or(0.0, |end| end.state[0]))
+    }
+
+    /// The conversion after a time; past the pot life, [`END_OF_POT_LIFE`].
+    pub fn conversion_at(&self, time: Time) -> f64 {
+        self.at(time).0
+    }
+
+    /// The temperature after a time; past the pot life, that at its end.
+    pub fn temperature_at(&self, time: Time) -> ThermodynamicTemperature {
+        ThermodynamicTemperature::new::<unit::kelvin>(self.at(time).1)
+    }
+
+    fn at(&self, time: Time) -> (f64, f64) {
+        let t = time.value.max(0.0);
+        let after = self.nodes.partition_point(|node| node.state[0] <= t);
+        let (Some(before), Some(next)) =
+            (self.nodes.get(after.wrapping_sub(1)), self.nodes.get(after))
+        else {
+            let end = self.nodes.last();
+            return end.map_or((0.0, f64::NAN), |end| (end.conversion, end.state[1]));
+        };
+        let (mut low, mut high) = (0.0, 1.0);
+        for _ in 0..30 {
+            let mid = 0.5 * (low + high);
+            if cubic(before, next, mid)[0] > t { high = mid } else { low = mid }
+        }
+        // The later end of the bracket: never fresher than it is.
+        let conversion = before.conversion + high * (next.conversion - before.conversion);
+        (conversion, cubic(before, next, high)[1])
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::{MolarEnergy, celsius};
+    use approx::{assert_abs_diff_eq, assert_relative_eq};
+
+    fn pail(cooling: f64, rise: f64) -> Pail {
+        Pail {
+            kinetics: Kinetics {
+                k_ref: Frequency::new::<unit::hertz>(5e-4),
+                activation_energy: MolarEnergy::new::<unit::kilojoule_per_mole>(53.0),
+                kappa: 0.1,
+                balance: 1.0,
+            },
+            rise: TemperatureInterval::new::<unit::kelvin_change>(rise),
+            cooling: Frequency::new::<unit::hertz>(cooling),
+            warming: Frequency::new::<unit::hertz>(cooling),
+            material: celsius(25.0),
+            air: celsius(25.0),
+        }
+    }
+
+    #[test]
+    fn without_heat_it_is_the_closed_form() {
+        let cold = pail(1e-4, 0.0);
+        let exact = cold.kinetics.time_between(0.0, END_OF_POT_LIFE, celsius(25.0));
+        assert_relative_eq!(cold.pot_life().unwrap().value, exact.value, max_relative = 1e-7);
+        assert_eq!(cold.peak().unwrap().temperature, celsius(25.0));
+    }
+
+    #[test]
+    fn without_loss_all_heat_stays() {
+        let hot = pail(0.0, 150.0);
+        assert_relative_eq!(
+            hot.peak().unwrap().temperature.value,
+            hot.adiabatic_bound().value,
+            max_relative = 1e-6
+        );
+    }
+
+    #[test]
+    fn a_moment_in_the_pail_agrees_with_the_way_there() {
+        let p = pail(1e-4, 150.0);
+        let stand = p.stand().unwrap();
+        for conversion in [0.03, 0.1, 0.17] {
+            let time = p.time_to(conversion).unwrap();
+            assert_abs_diff_eq!(stand.conversion_at(time), conversion, epsilon = 5e-6);
+        }
+        assert_eq!(stand.conversion_at(stand.pot_life() * 2.0), END_OF_POT_LIFE);
+    }
+}

@@ -1,0 +1,322 @@
+//! A product, checked and calibrated: what the rest of the crate works with.
+
+use crate::calibrate::{Assumed, Calibration, PotLifePoint, calibrate};
+use crate::coverage::{wet_from_dry, wet_from_spread};
+use crate::cure::Typical;
+use crate::error::Error;
+use crate::field::Field;
+use crate::film::{Film, OpenTimePoint};
+use crate::pail::{Pail, Thermal, laboratory_cup, still_air};
+use crate::quantity::{
+    AvailableEnergy, Figure, Length, Mass, MassDensity, MolarEnergy, ThermodynamicTemperature,
+    Time, celsius, minutes, unit,
+};
+use crate::ratio::{Additive, Component, Onto, Ratio};
+use crate::record::{AdditiveRecord, ProductRecord, Role};
+use crate::vessel::Vessel;
+
+/// Something a data sheet leaves out, and what is taken instead.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Gap {
+    /// No mass beside a pot life: a laboratory cup is taken, the safe side.
+    PotLifeMass,
+    /// Pot life at one temperature only: the typical activation energy, about "halves for each
+    /// 10 °C", is taken.
+    SecondTemperature,
+    /// No open time: pot life stands in for it.
+    OpenTime,
+}
+
+/// A product ready for calculation.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Product {
+    role: Role,
+    ratio: Ratio,
+    tolerance: f64,
+    pot_life: Vec<PotLifePoint>,
+    thermal: Thermal,
+    calibration: Calibration,
+    typical: Typical,
+    film: Film,
+    mixing: Time,
+    induction: Time,
+    wet_film: Option<Length>,
+    flaked: bool,
+    gaps: Vec<Gap>,
+}
+
+impl Product {
+    /// What it is for.
+    pub fn role(&self) -> Role {
+        self.role
+    }
+
+    /// Its ratio.
+    pub fn ratio(&self) -> &Ratio {
+        &self.ratio
+    }
+
+    /// How far off ratio it may be, as a share.
+    pub fn tolerance(&self) -> f64 {
+        self.tolerance
+    }
+
+    /// The data sheet's pot lives.
+    pub fn pot_life(&self) -> &[PotLifePoint] {
+        &self.pot_life
+    }
+
+    /// What it does with its heat.
+    pub fn thermal(&self) -> Thermal {
+        self.thermal
+    }
+
+    /// What its data sheet led to.
+    pub fn calibration(&self) -> &Calibration {
+        &self.calibration
+    }
+
+    /// How its film closes.
+    pub fn film(&self) -> Film {
+        self.film
+    }
+
+    /// How long to mix it.
+    pub fn mixing(&self) -> Time {
+        self.mixing
+    }
+
+    /// How long it must stand before use.
+    pub fn induction(&self) -> Time {
+        self.induction
+    }
+
+    /// The wet film to lay; a filler has none of its own, the crack decides.
+    pub fn wet_film(&self) -> Option<Length> {
+        self.wet_film
+    }
+
+    /// Whether flake is broadcast into it.
+    pub fn flaked(&self) -> bool {
+        self.flaked
+    }
+
+    /// What its data sheet leaves out.
+    pub fn gaps(&self) -> &[Gap] {
+        &self.gaps
+    }
+
+    /// The conversion at which it gels, or `None` when it never does.
+    pub fn gel(&self) -> Option<f64> {
+        self.calibration.kinetics.gel(self.typical.functionality)
+    }
+
+    /// A mass of it, mixed, in a vessel.
+    ///
+    /// # Errors
+    /// [`Error::OutOfRange`] for mass or temperature; [`Error::DoesNotFit`] when the vessel does
+    /// not hold it.
+    pub fn pail(
+        &self,
+        mass: Mass,
+        vessel: &Vessel,
+        material: ThermodynamicTemperature,
+        air: ThermodynamicTemperature,
+    ) -> Result<Pail, Error> {
+        Field::BatchMass.check(mass)?;
+        Field::Material.check(material)?;
+        Field::Air.check(air)?;
+        Pail::new(self.calibration.kinetics, &self.thermal, mass, vessel, material, air)
+    }
+}
+
+impl TryFrom<&ProductRecord> for Product {
+    type Error = Error;
+
+    /// Checks a record field by field and calibrates it.
+    ///
+    /// # Errors
+    /// The first thing that is wrong, naming its field.
+    ///
+    /// ```
+    /// use pailwise_calc::{demo, field::Field, error::Error, product::Product};
+    /// let mut record = demo::record_base();
+    /// record.components[1].density_kg_per_l = -1.0;
+    /// let wrong = Product::try_from(&record).unwrap_err();
+    /// assert!(matches!(wrong, Error::OutOfRange { field: Field::Density, .. }));
+    /// ```
+    fn try_from(record: &ProductRecord) -> Result<Self, Error> {
+        let typical = record.chemistry.typical();
+        let components = record
+            .components
+            .iter()
+            .map(|c| Component { parts: c.parts, density: kg_per_l(c.density_kg_per_l) });
+        let additives = record.additives.iter().map(|a| additive(a, record));
+        let ratio = Ratio::new(
+            record.ratio_by,
+            components.collect(),
+            additives.collect::<Result<_, _>>()?,
+        )?;
+        let tolerance =
+            Field::RatioTolerance.check_share(record.ratio_tolerance_percent / 100.0)?;
+
+        let mut gaps = Vec::new();
+        if record.pot_life.iter().any(|p| p.mass_kg.is_none()) {
+            gaps.push(Gap::PotLifeMass);
+        }
+        let pot_life: Vec<_> = record
+            .pot_life
+            .iter()
+            .map(|p| PotLifePoint {
+                time: minutes(p.time_min),
+                temperature: celsius(p.temperature_c),
+                mass: p.mass_kg.map_or_else(laboratory_cup, Mass::new::<unit::kilogram>),
+            })
+            .collect();
+        let heat_of_reaction = match record.heat_of_reaction_j_per_g {
+            Some(heat) => {
+                Field::HeatOfReaction.check(AvailableEnergy::new::<unit::joule_per_gram>(heat))?
+            }
+            None => typical.heat_of_reaction,
+        };
+        let thermal = Thermal {
+            heat_of_reaction,
+            heat_capacity: typical.heat_capacity,
+            density: ratio.density(),
+            heat_loss: still_air(),
+        };
+        let activation_energy = match record.activation_energy_kj_per_mol {
+            Some(energy) => Field::ActivationEnergy
+                .check(MolarEnergy::new::<unit::kilojoule_per_mole>(energy))?,
+            None => typical.activation_energy,
+        };
+        let assumed = Assumed { activation_energy, kappa: typical.kappa, balance: 1.0 };
+        let calibration = calibrate(&pot_life, assumed, &thermal)?;
+        if !calibration.energy_fitted && record.activation_energy_kj_per_mol.is_none() {
+            gaps.push(Gap::SecondTemperature);
+        }
+
+        let mut open: Vec<_> = record
+            .open_time
+            .iter()
+            .map(|p| OpenTimePoint {
+                time: minutes(p.time_min),
+                temperature: celsius(p.temperature_c),
+            })
+            .collect();
+        if open.is_empty() {
+            gaps.push(Gap::OpenTime);
+            open.extend(
+                pot_life.iter().map(|p| OpenTimePoint { time: p.time, temperature: p.temperature }),
+            );
+        }
+        Ok(Self {
+            role: record.role,
+            tolerance,
+            film: Film::new(calibration.kinetics, &open)?,
+            pot_life,
+            thermal,
+            calibration,
+            typical,
+            mixing: Field::Mixing.check(minutes(record.mixing_min))?,
+            induction: Field::Induction.check(minutes(record.induction_min))?,
+            wet_film: wet_film(record)?,
+            flaked: record.flaked,
+            gaps,
+            ratio,
+        })
+    }
+}
+
+fn kg_per_l(value: f64) -> MassDensity {
+    MassDensity::new::<unit::kilogram_per_cubic_meter>(value * 1000.0)
+}
+
+fn additive(additive: &AdditiveRecord, record: &ProductRecord) -> Result<Additive, Error> {
+    let onto = if additive.onto == "mix" {
+        Onto::Mix
+    } else {
+        let found = record.components.iter().position(|c| c.label == additive.onto);
+        Onto::Component(
+            found.ok_or(Error::Contradiction { field: Field::Dose, other: Field::Components })?,
+        )
+    };
+    Ok(Additive {
+        onto,
+        dose: additive.dose_percent / 100.0,
+        by: additive.dose_by,
+        density: kg_per_l(additive.density_kg_per_l),
+    })
+}
+
+/// The wet film from whichever of the three ways the record gives it; a filler needs none.
+fn wet_film(record: &ProductRecord) -> Result<Option<Length>, Error> {
+    let um = |x: f64| Length::new::<unit::micrometer>(x);
+    match (record.wet_film_um, record.dry_film_um, record.spread_m2_per_l) {
+        (Some(wet), None, None) => {
+            Field::WetFilm.check(Figure::Thickness(um(wet)))?;
+            Ok(Some(um(wet)))
+        }
+        (None, Some(dry), None) => {
+            let solids =
+                record.solids_by_volume_percent.ok_or(Error::Missing { field: Field::Solids })?;
+            wet_from_dry(um(dry), solids / 100.0).map(Some)
+        }
+        (None, None, Some(spread)) => wet_from_spread(spread).map(Some),
+        (None, None, None) if record.role == Role::Filler => Ok(None),
+        (None, None, None) => Err(Error::Missing { field: Field::WetFilm }),
+        (Some(_), Some(_), _) => {
+            Err(Error::Contradiction { field: Field::WetFilm, other: Field::DryFilm })
+        }
+        (_, _, Some(_)) => {
+            Err(Error::Contradiction { field: Field::Spread, other: Field::WetFilm })
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::demo;
+    use crate::record::PotLifeRecord;
+
+    #[test]
+    fn what_the_sheet_leaves_out_is_listed() {
+        let mut record = demo::record_base();
+        record.pot_life =
+            vec![PotLifeRecord { time_min: 30.0, temperature_c: 25.0, mass_kg: None }];
+        record.open_time.clear();
+        let product = Product::try_from(&record).unwrap();
+        assert_eq!(product.gaps(), [Gap::PotLifeMass, Gap::SecondTemperature, Gap::OpenTime]);
+    }
+
+    #[test]
+    fn three_ways_to_a_film_agree_and_two_at_once_are_refused() {
+        let mut record = demo::record_base();
+        (record.wet_film_um, record.spread_m2_per_l) = (Some(400.0), None);
+        let wet = Product::try_from(&record).unwrap().wet_film().unwrap();
+        (record.wet_film_um, record.spread_m2_per_l) = (None, Some(2.5));
+        assert!(
+            (Product::try_from(&record).unwrap().wet_film().unwrap() - wet).abs().value < 1e-12
+        );
+        record.wet_film_um = Some(400.0);
+        assert!(matches!(
+            Product::try_from(&record),
+            Err(Error::Contradiction { field: Field::Spread, .. })
+        ));
+        (record.wet_film_um, record.spread_m2_per_l) = (None, None);
+        (record.dry_film_um, record.solids_by_volume_percent) = (Some(320.0), Some(80.0));
+        assert!(
+            (Product::try_from(&record).unwrap().wet_film().unwrap() - wet).abs().value < 1e-12
+        );
+        record.solids_by_volume_percent = None;
+        assert!(matches!(Product::try_from(&record), Err(Error::Missing { field: Field::Solids })));
+    }
+
+    #[test]
+    fn an_additive_onto_nothing_is_refused() {
+        let mut record = demo::record_topcoat();
+        record.additives[0].onto = "C".to_owned();
+        assert!(matches!(Product::try_from(&record), Err(Error::Contradiction { .. })));
+    }
+}

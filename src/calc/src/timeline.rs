@@ -1,0 +1,267 @@
+//! When each patch of a batch leaves the pail, is rolled, and is flaked.
+//!
+//! Time zero is when A meets B. A patch is named by the area laid before it, from nothing to the
+//! whole batch. Rolling and flaking run at their own pace; flake starts when one strip has been
+//! rolled and then never overtakes the roller. With one set of hands for both, strips alternate:
+//! roll one, flake it, roll the next.
+
+use crate::crew::{Crew, Pouring};
+use crate::product::Product;
+use crate::quantity::{Area, Length, Pace, Time, Volume};
+
+/// The moments of one patch.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Patch {
+    /// It leaves the pail.
+    pub leaves: Time,
+    /// It has been rolled.
+    pub rolled: Time,
+    /// It is finished: flaked, or rolled where no flake is thrown.
+    pub done: Time,
+}
+
+/// The moments of one batch.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Timeline {
+    /// Mixed, stood, carried: the first drop leaves the pail.
+    pub pour: Time,
+    /// The pail is empty.
+    pub emptied: Time,
+    /// The last patch has been rolled.
+    pub rolled: Time,
+    /// The last patch is finished.
+    pub done: Time,
+    /// A meets B in the next pail.
+    pub next_mix: Time,
+    /// The first drop of the next batch meets this one's edge.
+    pub next_pour: Time,
+    /// How long the oldest part of this batch's edge has then been lying.
+    pub edge_waits: Time,
+}
+
+/// One batch being laid.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Work {
+    area: Area,
+    strip: Area,
+    pour: Time,
+    /// From A meets B to the first drop of any batch.
+    ready: Time,
+    /// How much of that keeps the mixer's hands.
+    mixing: Time,
+    /// What leaves the pail: area in a time, `None` when it leaves as it is rolled.
+    leaving: Option<Pace>,
+    rolling: Pace,
+    flaking: Option<Pace>,
+    /// The rollers flake: strips alternate.
+    alternates: bool,
+    settle: Time,
+    mixer: bool,
+}
+
+impl Work {
+    /// An area laid from a volume of a product, in strips across a width.
+    pub(crate) fn new(
+        crew: &Crew,
+        product: &Product,
+        (area, volume): (Area, Volume),
+        width: Length,
+    ) -> Self {
+        let flaked = product.flaked();
+        let ready = product.mixing() + product.induction() + crew.carry;
+        let leaving = match crew.pouring {
+            Pouring::Ribbon(rate) => Some(area * rate / volume),
+            Pouring::FromPail => None,
+        };
+        let own = crew.all_rolling();
+        Self {
+            area,
+            strip: crew.throw * width,
+            pour: ready,
+            ready,
+            mixing: product.mixing(),
+            leaving,
+            // Nobody rolls what has not been poured.
+            rolling: leaving.map_or(own, |pace| if pace < own { pace } else { own }),
+            flaking: flaked.then(|| crew.all_flaking()),
+            alternates: flaked && crew.flakers == 0,
+            settle: if flaked { crew.settle } else { Time::default() },
+            mixer: crew.mixer,
+        }
+    }
+
+    /// The same work with the roller held back to the pace of the flakers, where material waits
+    /// better in the pail than on the floor; `None` where that changes nothing.
+    pub(crate) fn held_back(&self) -> Option<Self> {
+        let pace = self.flaking?;
+        let runs_ahead = self.leaving.is_none() && !self.alternates && pace < self.rolling;
+        runs_ahead.then_some(Self { rolling: pace, ..*self })
+    }
+
+    /// Patches among which the worst of the batch is: the ends of every straight run, and some
+    /// between for what curves in between.
+    pub(crate) fn patches(&self) -> Vec<Patch> {
+        const BETWEEN: u32 = 8;
+        if self.alternates {
+            let strips = self.strips();
+            (0..strips)
+                .flat_map(|strip| [0.0, 0.5, 1.0].map(|share| self.in_strip(strip, share)))
+                .collect()
+        } else {
+            let ends = [self.first_strip(), self.area];
+            (0..BETWEEN)
+                .map(|i| self.area * (f64::from(i) / f64::from(BETWEEN)))
+                .chain(ends)
+                .map(|before| self.patch(before))
+                .collect()
+        }
+    }
+
+    /// The moments of the whole batch.
+    pub(crate) fn timeline(&self) -> Timeline {
+        let last = if self.alternates {
+            self.in_strip(self.strips() - 1, 1.0)
+        } else {
+            self.patch(self.area)
+        };
+        // Hands are free when the last strip is rolled, or flaked where the rollers flake.
+        let free = if self.alternates { last.done } else { last.rolled };
+        let (next_mix, next_pour) = if self.mixer {
+            // Mixed so as to be ready when it is wanted, but not before this pail is mixed.
+            let wanted = free - self.ready;
+            let mix = if wanted > self.mixing { wanted } else { self.mixing };
+            (mix, mix + self.ready)
+        } else {
+            (free, free + self.ready)
+        };
+        // The edge runs the width of one strip: rolled in that time, and met again in that time.
+        let run = self.strip / self.rolling;
+        Timeline {
+            pour: self.pour,
+            emptied: last.leaves,
+            rolled: last.rolled,
+            done: last.done,
+            next_mix,
+            next_pour,
+            edge_waits: next_pour - last.rolled + run,
+        }
+    }
+
+    fn first_strip(&self) -> Area {
+        if self.strip < self.area { self.strip } else { self.area }
+    }
+
+    fn strips(&self) -> u32 {
+        (self.area / self.strip).value.ceil().clamp(1.0, 1e6) as u32
+    }
+
+    fn leaves(&self, before: Area, rolled: Time) -> Time {
+        self.leaving.map_or(rolled, |pace| self.pour + before / pace)
+    }
+
+    /// The patch after an area, where rolling and flaking go on side by side.
+    fn patch(&self, before: Area) -> Patch {
+        let rolled = self.pour + before / self.rolling;
+        let done = match self.flaking {
+            None => rolled,
+            Some(pace) => {
+                let follows = rolled + self.settle;
+                let start = self.pour + self.first_strip() / self.rolling + self.settle;
+                let reaches = start + before / pace;
+                if follows > reaches { follows } else { reaches }
+            }
+        };
+        Patch { leaves: self.leaves(before, rolled), rolled, done }
+    }
+
+    /// A patch a share of the way into a strip, where the same hands roll and flake.
+    fn in_strip(&self, strip: u32, share: f64) -> Patch {
+        let before = self.strip * f64::from(strip);
+        let rest = self.area - before;
+        let size = if rest < self.strip { rest } else { self.strip };
+        let flaking = |area: Area| self.flaking.map_or(Time::default(), |pace| area / pace);
+        let cycle = self.strip / self.rolling + self.settle + flaking(self.strip);
+        let start = self.pour + cycle * f64::from(strip);
+        let rolled = start + size * share / self.rolling;
+        let done = start + size / self.rolling + self.settle + flaking(size * share);
+        Patch { leaves: self.leaves(before + size * share, rolled), rolled, done }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::demo;
+    use crate::quantity::{minutes, pace, unit};
+    use crate::record::ProductRecord;
+    use approx::assert_relative_eq;
+
+    fn m2(x: f64) -> Area {
+        Area::new::<unit::square_meter>(x)
+    }
+
+    /// 1 m² a minute rolled, 2 flaked, strips of 4 m², from the pail, ready after 5 min.
+    fn crew(flakers: u32, mixer: bool) -> Crew {
+        let minute = minutes(1.0);
+        Crew {
+            rollers: 1,
+            flakers,
+            mixer,
+            roll: pace(m2(1.0), minute),
+            flake: pace(m2(2.0), minute),
+            throw: Length::new::<unit::meter>(2.0),
+            carry: minutes(1.0),
+            pouring: Pouring::FromPail,
+            ..Crew::try_from(&demo::crew()).unwrap()
+        }
+    }
+
+    fn work(crew: &Crew, flaked: bool) -> Work {
+        let record = ProductRecord { flaked, mixing_min: 4.0, ..demo::record_base() };
+        let product = Product::try_from(&record).unwrap();
+        let volume = Volume::new::<unit::liter>(4.0);
+        Work::new(crew, &product, (m2(10.0), volume), Length::new::<unit::meter>(2.0))
+    }
+
+    fn min(time: Time) -> f64 {
+        time.get::<unit::minute>()
+    }
+
+    // Worked by hand on squared paper: 10 m² at 1 m²/min from minute 5 is rolled at 15.
+    #[test]
+    fn a_flaker_waits_for_the_first_strip_and_never_overtakes() {
+        let t = work(&crew(1, true), true).timeline();
+        assert_relative_eq!(min(t.rolled), 15.0, max_relative = 1e-12);
+        // Starts at 9, would be through at 14, waits for the roller: 15.
+        assert_relative_eq!(min(t.done), 15.0, max_relative = 1e-12);
+        assert_relative_eq!(min(t.next_mix), 10.0, max_relative = 1e-12);
+        assert_relative_eq!(min(t.next_pour), 15.0, max_relative = 1e-12);
+        assert_relative_eq!(min(t.edge_waits), 4.0, max_relative = 1e-12);
+    }
+
+    #[test]
+    fn one_pair_of_hands_alternates() {
+        let t = work(&crew(0, false), true).timeline();
+        // Strips of 4, 4, 2 m²: (4 + 2) + (4 + 2) + (2 + 1) min after minute 5.
+        assert_relative_eq!(min(t.rolled), 19.0, max_relative = 1e-12);
+        assert_relative_eq!(min(t.done), 20.0, max_relative = 1e-12);
+        assert_relative_eq!(min(t.next_mix), 20.0, max_relative = 1e-12);
+        assert_relative_eq!(min(t.edge_waits), 10.0, max_relative = 1e-12);
+    }
+
+    #[test]
+    fn without_flake_a_patch_is_done_when_rolled() {
+        let w = work(&crew(1, false), false);
+        assert!(w.patches().iter().all(|p| p.done == p.rolled && p.leaves == p.rolled));
+    }
+
+    #[test]
+    fn a_ribbon_leaves_the_pail_before_it_is_rolled() {
+        let ribbon =
+            Crew { pouring: Crew::try_from(&demo::crew()).unwrap().pouring, ..crew(1, true) };
+        let w = work(&ribbon, true);
+        // 4 L at 8 L/min.
+        assert_relative_eq!(min(w.timeline().emptied), 5.5, max_relative = 1e-12);
+        assert_relative_eq!(min(w.timeline().rolled), 15.0, max_relative = 1e-12);
+    }
+}

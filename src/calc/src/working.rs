@@ -1,0 +1,118 @@
+//! The working behind a figure, as data.
+//!
+//! A result carries its own working: an ordered list of [`Step`]s, each naming a sentence and the
+//! figures that go into it. The app holds the sentence in each language and writes the figures in
+//! the reader's units; nothing is computed a second time.
+
+use crate::quantity::Figure;
+
+/// Where a step's figures come from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Source {
+    /// The product's data sheet.
+    DataSheet,
+    /// What the crew entered.
+    Entered,
+    /// Arithmetic on the steps before.
+    Arithmetic,
+    /// A published equation, named in the sentence.
+    Published,
+    /// Common practice, no source.
+    Practice,
+    /// A typical value, from memory.
+    Typical,
+}
+
+macro_rules! sentences {
+    ($($(#[$doc:meta])* $name:ident = $key:literal [$($figure:literal),* $(,)?];)*) => {
+        /// The sentences of the working.
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+        pub enum Sentence { $($(#[$doc])* $name,)* }
+
+        impl Sentence {
+            /// Every sentence.
+            pub const ALL: &[Self] = &[$(Self::$name),*];
+
+            /// Its key in the language files.
+            pub fn key(self) -> &'static str {
+                match self { $(Self::$name => $key,)* }
+            }
+
+            /// The names of the figures that go into it, in the order of [`Step::figures`].
+            pub fn figures(self) -> &'static [&'static str] {
+                match self { $(Self::$name => &[$($figure),*],)* }
+            }
+        }
+    };
+}
+
+sentences! {
+    /// What the data sheet says of pot life.
+    SheetPotLife = "work-sheet-pot-life" ["time", "temperature", "mass"];
+    /// Activation energy from the sheet's own temperatures.
+    EnergyFitted = "work-energy-fitted" ["energy"];
+    /// Activation energy assumed.
+    EnergyTypical = "work-energy-typical" ["energy"];
+    /// The batch bound, as an area.
+    Area = "work-area" ["area"];
+    /// From area to volume.
+    Volume = "work-volume" ["area", "film", "take_up", "loss", "volume"];
+    /// Rounded to what can be measured.
+    Measured = "work-measured" ["volume", "mass", "off_by"];
+    /// Pot life of this mass at these temperatures.
+    PotLife = "work-pot-life" ["mass", "material", "air", "time"];
+    /// The part of it that may be used.
+    PourOut = "work-pour-out" ["reserve", "pot_life", "time"];
+    /// When the pail is empty.
+    Emptied = "work-emptied" ["time"];
+    /// When the last patch is rolled.
+    Rolled = "work-rolled" ["area", "pace", "time"];
+    /// When the last patch is flaked.
+    Flaked = "work-flaked" ["area", "pace", "time"];
+    /// What the last patch had left when it left the pail.
+    OpenLeft = "work-open-left" ["slab", "time", "reserve", "usable"];
+    /// The limit each bound alone would set.
+    BoundPail = "work-bound-pail" ["area"];
+    /// As above.
+    BoundOpen = "work-bound-open" ["area"];
+    /// As above.
+    BoundLap = "work-bound-lap" ["area"];
+    /// As above.
+    BoundVessel = "work-bound-vessel" ["area"];
+    /// As above.
+    BoundMass = "work-bound-mass" ["area"];
+    /// As above.
+    BoundFloor = "work-bound-floor" ["area"];
+}
+
+/// One step: a sentence with its figures.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Step {
+    /// Which sentence.
+    pub sentence: Sentence,
+    /// Its figures, in the order of [`Sentence::figures`].
+    pub figures: Vec<Figure>,
+    /// Where they come from.
+    pub source: Source,
+}
+
+impl Step {
+    /// A step.
+    pub fn new(sentence: Sentence, source: Source, figures: Vec<Figure>) -> Self {
+        debug_assert_eq!(sentence.figures().len(), figures.len());
+        Self { sentence, figures, source }
+    }
+
+    /// Its figures by name.
+    ///
+    /// ```
+    /// use pailwise_calc::working::{Sentence, Source, Step};
+    /// use pailwise_calc::quantity::minutes;
+    /// let step = Step::new(Sentence::Emptied, Source::Arithmetic, vec![minutes(6.0).into()]);
+    /// let (name, figure) = step.named().next().unwrap();
+    /// assert_eq!((name, figure.to_string()), ("time", "6 min".to_owned()));
+    /// ```
+    pub fn named(&self) -> impl Iterator<Item = (&'static str, Figure)> + '_ {
+        self.sentence.figures().iter().copied().zip(self.figures.iter().copied())
+    }
+}
