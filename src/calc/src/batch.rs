@@ -65,8 +65,10 @@ pub struct Batch {
     pub pour_out: Time,
     /// When it is poured, rolled, flaked, and when the next one is mixed.
     pub timeline: Timeline,
-    /// When the patch that closes first closes.
+    /// When the patch that is closest to it closes.
     pub open_until: Time,
+    /// When that patch must be finished: the reserve of what it has.
+    pub finish_by: Time,
     /// The moment by which the next batch must meet the edge.
     pub edge_wet_until: Time,
     /// The floor is finished with it.
@@ -122,6 +124,7 @@ struct Trial {
     timeline: Timeline,
     races: Vec<Race>,
     open_until: Time,
+    finish_by: Time,
     edge_wet_until: Time,
 }
 
@@ -166,6 +169,7 @@ impl Job {
             pour_out: pot_life * self.crew.reserve,
             timeline: trial.timeline,
             open_until: trial.open_until,
+            finish_by: trial.finish_by,
             edge_wet_until: trial.edge_wet_until,
             finishes: area >= self.bare.area * (1.0 - 1e-6),
             working,
@@ -301,7 +305,7 @@ impl Job {
             needs: timeline.emptied,
             has: stand.pot_life() * self.crew.reserve,
         });
-        let mut open_until: Option<Time> = None;
+        let (mut open_until, mut finish_by) = (Time::default(), Time::default());
         let mut worst: Option<Race> = None;
         for patch in work.patches() {
             let open = left(patch.leaves);
@@ -312,7 +316,8 @@ impl Job {
             };
             if worst.is_none_or(|worst| race.spare() < worst.spare()) {
                 worst = Some(race);
-                open_until = Some(patch.leaves + open);
+                open_until = patch.leaves + open;
+                finish_by = patch.leaves + race.has;
             }
         }
         races.extend(worst);
@@ -326,7 +331,7 @@ impl Job {
                 has: edge * self.crew.reserve,
             });
         }
-        Trial { stand, timeline, races, open_until: open_until.unwrap_or_default(), edge_wet_until }
+        Trial { stand, timeline, races, open_until, finish_by, edge_wet_until }
     }
 
     /// The area that one kind of race alone would allow, for the working.

@@ -29,6 +29,8 @@ pub struct Timeline {
     pub emptied: Time,
     /// The last patch has been rolled.
     pub rolled: Time,
+    /// Flake is thrown onto the first patch, or it has been rolled where none is thrown.
+    pub flaking_starts: Time,
     /// The last patch is finished.
     pub done: Time,
     /// A meets B in the next pail.
@@ -119,10 +121,10 @@ impl Work {
 
     /// The moments of the whole batch.
     pub(crate) fn timeline(&self) -> Timeline {
-        let last = if self.alternates {
-            self.in_strip(self.strips() - 1, 1.0)
+        let (first, last) = if self.alternates {
+            (self.in_strip(0, 0.0), self.in_strip(self.strips() - 1, 1.0))
         } else {
-            self.patch(self.area)
+            (self.patch(Area::default()), self.patch(self.area))
         };
         // Hands are free when the last strip is rolled, or flaked where the rollers flake.
         let free = if self.alternates { last.done } else { last.rolled };
@@ -140,6 +142,7 @@ impl Work {
             pour: self.pour,
             emptied: last.leaves,
             rolled: last.rolled,
+            flaking_starts: first.done,
             done: last.done,
             next_mix,
             next_pour,

@@ -1,0 +1,144 @@
+//! The page around the screens: the bar on top, settings, cautions, notices.
+
+use leptos::prelude::*;
+
+use crate::desk::{Desk, Notice, desk};
+use crate::mix::Mix;
+use crate::parts::choice::Choice;
+use crate::settings::Theme;
+use crate::show::Units;
+use crate::text::{Language, key, live, tr, tr_with};
+
+/// The whole app.
+#[component]
+pub fn App() -> impl IntoView {
+    let desk = Desk::open(&phone_languages());
+    provide_context(desk);
+    provide_context(desk.language());
+    Effect::new(move |_| {
+        let (language, theme) = desk.settings.with(|s| (s.language, s.theme));
+        dress_page(language, theme);
+    });
+    view! {
+        <header class="bar">
+            <h1 class="bar-name">"Pailwise"</h1>
+            <UnitSwitch />
+            <LanguageSwitch />
+        </header>
+        <Notices />
+        <main>
+            <Mix />
+        </main>
+        <footer class="foot">
+            <Cautions />
+            <ThemeSwitch />
+            <p class="foot-line">{live(key::DATA_SHEET_FIRST)}</p>
+        </footer>
+    }
+}
+
+/// The languages the phone prefers, best first.
+fn phone_languages() -> Vec<String> {
+    let navigator = window().navigator();
+    navigator.languages().iter().filter_map(|tag| tag.as_string()).collect()
+}
+
+/// Tells the page its language and theme.
+fn dress_page(language: Language, theme: Theme) {
+    if let Some(page) = document().document_element() {
+        // An attribute of the page itself cannot fail to be set.
+        let _ = page.set_attribute("lang", language.tag());
+        let _ = page.set_attribute("data-theme", theme.name());
+    }
+    document().set_title(&language.say(key::PAGE_TITLE, &[]));
+}
+
+#[component]
+fn UnitSwitch() -> impl IntoView {
+    let settings = desk().settings;
+    view! {
+        <Choice
+            name="units"
+            label=key::SETTING_UNITS
+            options=Units::ALL.map(|units| (units, match units {
+                Units::Us => key::SETTING_UNITS_US,
+                Units::Metric => key::SETTING_UNITS_METRIC,
+            })).to_vec()
+            chosen=Signal::derive(move || settings.with(|s| s.units))
+            choose=move |units| settings.update(|s| s.units = units)
+        />
+    }
+}
+
+#[component]
+fn LanguageSwitch() -> impl IntoView {
+    let settings = desk().settings;
+    let other = move || match settings.with(|s| s.language) {
+        Language::En => Language::Es,
+        Language::Es => Language::En,
+    };
+    view! {
+        <button
+            class="button button-quiet"
+            lang=move || other().tag()
+            on:click=move |_| {
+                let other = other();
+                settings.update(|s| s.language = other);
+            }
+        >
+            {move || other().own_name()}
+        </button>
+    }
+}
+
+#[component]
+fn ThemeSwitch() -> impl IntoView {
+    let settings = desk().settings;
+    view! {
+        <Choice
+            name="theme"
+            label=key::SETTING_THEME
+            options=Theme::ALL.map(|theme| (theme, match theme {
+                Theme::Phone => key::SETTING_THEME_PHONE,
+                Theme::Light => key::SETTING_THEME_LIGHT,
+                Theme::Dark => key::SETTING_THEME_DARK,
+            })).to_vec()
+            chosen=Signal::derive(move || settings.with(|s| s.theme))
+            choose=move |theme| settings.update(|s| s.theme = theme)
+        />
+    }
+}
+
+#[component]
+fn Cautions() -> impl IntoView {
+    const LINES: [&str; 5] = [
+        key::CAUTION_SKIN,
+        key::CAUTION_HOT,
+        key::CAUTION_LEFTOVERS,
+        key::CAUTION_ACID,
+        key::CAUTION_SLIP,
+    ];
+    view! {
+        <details class="fold cautions">
+            <summary>{live(key::CAUTIONS)}</summary>
+            <ul>{LINES.map(|line| view! { <li>{live(line)}</li> }).to_vec()}</ul>
+        </details>
+    }
+}
+
+#[component]
+fn Notices() -> impl IntoView {
+    let notices = desk().notices;
+    let say = |notice: &Notice| match notice {
+        Notice::SetAside(aside) => tr_with(key::NOTICE_SET_ASIDE, &[("key", aside)]),
+        Notice::Newer(kept) => tr_with(key::NOTICE_NEWER, &[("key", kept)]),
+        Notice::NotKept => tr(key::NOTICE_NOT_KEPT),
+    };
+    view! {
+        <div role="status">
+            {move || notices.with(|all| all.iter().map(|notice| view! {
+                <p class="notice">{say(notice)}</p>
+            }).collect_view())}
+        </div>
+    }
+}

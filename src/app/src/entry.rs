@@ -1,0 +1,324 @@
+//! What a person typed, kept as typed.
+//!
+//! An entry is its text and the units it was typed in. Other units are worked out for showing
+//! only, so switching back and forth loses nothing, and what cannot be read stays on the screen.
+
+use pailwise_calc::field::Field;
+use pailwise_calc::quantity::{
+    Area, Figure, Length, Mass, Pace, ThermodynamicTemperature, Volume, minutes, unit,
+};
+use serde::{Deserialize, Serialize};
+
+use crate::read;
+use crate::show::Units;
+use crate::text::key;
+
+/// A text in the units it was typed in.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Entry {
+    /// As typed.
+    pub text: String,
+    /// The units it means.
+    pub units: Units,
+}
+
+/// What kind of quantity a field takes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Kind {
+    /// °F or °C.
+    Temperature,
+    /// Square feet or square metres.
+    Area,
+    /// Feet (and inches) or metres.
+    Span,
+    /// Inches or millimetres.
+    Small,
+    /// Square feet or square metres a minute.
+    Pace,
+    /// Feet or metres of crack a minute.
+    CrackPace,
+    /// Pounds or kilograms.
+    Mass,
+    /// Minutes.
+    Minutes,
+    /// A percentage.
+    Percent,
+    /// How many.
+    Count,
+}
+
+impl Kind {
+    /// The text of its unit, with the number left out.
+    pub fn unit(self, units: Units) -> &'static str {
+        match (self, units) {
+            (Self::Temperature, Units::Us) => key::UNIT_F,
+            (Self::Temperature, Units::Metric) => key::UNIT_C,
+            (Self::Area, Units::Us) => key::UNIT_SQ_FT,
+            (Self::Area, Units::Metric) => key::UNIT_SQ_M,
+            (Self::Span, Units::Us) => key::UNIT_FT,
+            (Self::Span, Units::Metric) => key::UNIT_M,
+            (Self::Small, Units::Us) => key::UNIT_IN,
+            (Self::Small, Units::Metric) => key::UNIT_MM,
+            (Self::Pace, Units::Us) => key::UNIT_SQ_FT_MIN,
+            (Self::Pace, Units::Metric) => key::UNIT_SQ_M_MIN,
+            (Self::CrackPace, Units::Us) => key::UNIT_FT_MIN,
+            (Self::CrackPace, Units::Metric) => key::UNIT_M_MIN,
+            (Self::Mass, Units::Us) => key::UNIT_LB,
+            (Self::Mass, Units::Metric) => key::UNIT_KG,
+            (Self::Minutes, _) => key::UNIT_MIN,
+            (Self::Percent, _) => key::UNIT_PERCENT,
+            (Self::Count, _) => key::UNIT_NONE,
+        }
+    }
+
+    /// How much a tap on the stepper moves it, in the person's units.
+    pub fn step(self, units: Units) -> f64 {
+        match (self, units) {
+            (Self::Area, Units::Us) => 10.0,
+            (Self::Small, Units::Us) => 0.125,
+            (Self::Small, Units::Metric) | (Self::Percent, _) => 5.0,
+            (Self::Pace | Self::CrackPace, Units::Metric) => 0.1,
+            (Self::Span, Units::Metric) => 0.1,
+            _ => 1.0,
+        }
+    }
+
+    /// From the person's units to the record's: °C, m², m, mm, m²/min, m/min, kg, min, %.
+    fn to_record(self, value: f64, units: Units) -> f64 {
+        if units == Units::Metric {
+            return value;
+        }
+        match self {
+            Self::Temperature => ThermodynamicTemperature::new::<unit::degree_fahrenheit>(value)
+                .get::<unit::degree_celsius>(),
+            Self::Area | Self::Pace => {
+                Area::new::<unit::square_foot>(value).get::<unit::square_meter>()
+            }
+            Self::Span | Self::CrackPace => Length::new::<unit::foot>(value).get::<unit::meter>(),
+            Self::Small => Length::new::<unit::inch>(value).get::<unit::millimeter>(),
+            Self::Mass => Mass::new::<unit::pound>(value).get::<unit::kilogram>(),
+            Self::Minutes | Self::Percent | Self::Count => value,
+        }
+    }
+
+    /// From the record's units to the person's.
+    fn from_record(self, value: f64, units: Units) -> f64 {
+        match (self, units) {
+            (Self::Temperature, Units::Us) => {
+                ThermodynamicTemperature::new::<unit::degree_celsius>(value)
+                    .get::<unit::degree_fahrenheit>()
+            }
+            // All others are proportional.
+            _ => value / self.to_record(1.0, units),
+        }
+    }
+
+    fn figure(self, record: f64) -> Figure {
+        match self {
+            Self::Temperature => {
+                ThermodynamicTemperature::new::<unit::degree_celsius>(record).into()
+            }
+            Self::Area => Area::new::<unit::square_meter>(record).into(),
+            Self::Span => Length::new::<unit::meter>(record).into(),
+            Self::Small => Length::new::<unit::millimeter>(record).into(),
+            Self::Pace => Pace::new::<unit::square_meter_per_second>(record / 60.0).into(),
+            Self::CrackPace => Figure::Number(record),
+            Self::Mass => Mass::new::<unit::kilogram>(record).into(),
+            Self::Minutes => minutes(record).into(),
+            Self::Percent => Figure::Share(record / 100.0),
+            // Past what a count can be, any count out of range says the same.
+            Self::Count => Figure::Count(record.clamp(0.0, 1e6) as u32),
+        }
+    }
+
+    /// The record's value of a limit of a field.
+    fn limit(self, figure: Figure) -> f64 {
+        match (self, figure) {
+            (Self::Temperature, Figure::Temperature(t)) => t.get::<unit::degree_celsius>(),
+            (Self::Small, Figure::Length(q)) => q.get::<unit::millimeter>(),
+            (Self::Minutes, Figure::Time(q)) => q.get::<unit::minute>(),
+            (Self::Percent, Figure::Share(x)) => x * 100.0,
+            (Self::Pace, Figure::Pace(q)) => q.get::<unit::square_meter_per_second>() * 60.0,
+            (_, other) => other.si(),
+        }
+    }
+
+    fn read(self, text: &str, units: Units) -> Option<f64> {
+        let value = match (self, units) {
+            (Self::Span, Units::Us) => read::feet(text)?,
+            _ => read::number(text)?,
+        };
+        (self != Self::Count || value.fract() == 0.0).then_some(value)
+    }
+
+    /// A value as one would type it.
+    fn write(self, value: f64) -> String {
+        let places = match self {
+            Self::Count => 0,
+            Self::Temperature | Self::Percent | Self::Minutes => 1,
+            Self::Small | Self::CrackPace => 3,
+            Self::Area | Self::Span | Self::Pace | Self::Mass => 2,
+        };
+        let text = format!("{value:.places$}");
+        let text = if text.contains('.') {
+            text.trim_end_matches('0').trim_end_matches('.')
+        } else {
+            &text
+        };
+        if text == "-0" { "0".to_owned() } else { text.to_owned() }
+    }
+}
+
+/// Why an entry has no value.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Unfit {
+    /// It cannot be read as a number.
+    Unreadable,
+    /// It is outside what the field takes.
+    OutOfRange,
+}
+
+impl Entry {
+    /// An entry as if it had been typed.
+    pub fn typed(text: impl Into<String>, units: Units) -> Self {
+        Self { text: text.into(), units }
+    }
+
+    /// Its value in the record's units, when it can be read and the field takes it.
+    ///
+    /// # Errors
+    /// [`Unfit`], saying which of the two it is.
+    pub fn value(&self, kind: Kind, field: Field) -> Result<f64, Unfit> {
+        let typed = kind.read(&self.text, self.units).ok_or(Unfit::Unreadable)?;
+        let record = kind.to_record(typed, self.units);
+        if kind == Kind::CrackPace {
+            // Not a field of its own: judged as the pace it becomes.
+            return if record > 0.0 && record <= 100.0 {
+                Ok(record)
+            } else {
+                Err(Unfit::OutOfRange)
+            };
+        }
+        let given = kind.figure(record);
+        // A negative count has no figure.
+        if record < 0.0 && kind == Kind::Count {
+            return Err(Unfit::OutOfRange);
+        }
+        field.check(given).map_err(|_| Unfit::OutOfRange)?;
+        Ok(record)
+    }
+
+    /// What to show in some units: the text itself in its own, else worked out from it.
+    pub fn shown(&self, kind: Kind, units: Units) -> String {
+        if units == self.units || kind.unit(units) == kind.unit(self.units) {
+            return self.text.clone();
+        }
+        match kind.read(&self.text, self.units) {
+            Some(typed) => {
+                let record = kind.to_record(typed, self.units);
+                kind.write(kind.from_record(record, units))
+            }
+            None => self.text.clone(),
+        }
+    }
+
+    /// One tap up or down in some units, onto a whole step and within the field's range.
+    #[must_use]
+    pub fn stepped(&self, kind: Kind, field: Field, units: Units, up: bool) -> Self {
+        let Some(now) = kind.read(&self.shown(kind, units), units) else { return self.clone() };
+        let step = kind.step(units);
+        let steps = now / step;
+        // From between two steps a tap goes to the next whole one.
+        let next = if up { (steps + 1e-6).floor() + 1.0 } else { (steps - 1e-6).ceil() - 1.0 };
+        let (low, high) = range(kind, field, units);
+        Self::typed(kind.write((next * step).clamp(low, high)), units)
+    }
+}
+
+/// What a field takes, in some units.
+pub fn range(kind: Kind, field: Field, units: Units) -> (f64, f64) {
+    if kind == Kind::CrackPace {
+        return (0.0, kind.from_record(100.0, units));
+    }
+    let (low, high) = field.range();
+    (kind.from_record(kind.limit(low), units), kind.from_record(kind.limit(high), units))
+}
+
+/// The limits of a field as one would type them.
+pub fn limits(kind: Kind, field: Field, units: Units) -> (String, String) {
+    let (low, high) = range(kind, field, units);
+    (kind.write(low), kind.write(high))
+}
+
+/// The step of a jug in some units, in millilitres.
+pub fn jug_step_ml(units: Units) -> f64 {
+    match units {
+        Units::Us => Volume::new::<unit::quart_liquid>(0.25).get::<unit::milliliter>(),
+        Units::Metric => 100.0,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn units_switched_there_and_back_lose_nothing() {
+        let typed = Entry::typed("73.3", Units::Us);
+        assert_eq!(typed.shown(Kind::Temperature, Units::Metric), "22.9");
+        assert_eq!(typed.shown(Kind::Temperature, Units::Us), "73.3");
+        let odd = Entry::typed("7'6\"", Units::Us);
+        assert_eq!(odd.shown(Kind::Span, Units::Metric), "2.29");
+        assert_eq!(odd.shown(Kind::Span, Units::Us), "7'6\"");
+    }
+
+    #[test]
+    fn what_cannot_be_read_stays() {
+        let typed = Entry::typed("abc", Units::Us);
+        assert_eq!(typed.value(Kind::Area, Field::AreaLeft), Err(Unfit::Unreadable));
+        assert_eq!(typed.shown(Kind::Area, Units::Metric), "abc");
+        assert_eq!(typed.stepped(Kind::Area, Field::AreaLeft, Units::Us, true), typed);
+    }
+
+    #[test]
+    fn out_of_range_is_told_from_unreadable() {
+        for (text, kind, field) in [
+            ("200", Kind::Temperature, Field::Slab),
+            ("-3", Kind::Area, Field::AreaLeft),
+            ("0", Kind::Count, Field::Rollers),
+            ("-1", Kind::Count, Field::Flakers),
+            ("99999999999", Kind::Count, Field::Flakers),
+        ] {
+            let entry = Entry::typed(text, Units::Us);
+            assert_eq!(entry.value(kind, field), Err(Unfit::OutOfRange), "{text}");
+        }
+        assert_eq!(
+            Entry::typed("1.5", Units::Us).value(Kind::Count, Field::Rollers),
+            Err(Unfit::Unreadable)
+        );
+    }
+
+    #[test]
+    fn a_tap_lands_on_whole_steps_within_the_range() {
+        let tap = |text: &str, up| {
+            Entry::typed(text, Units::Us)
+                .stepped(Kind::Temperature, Field::Slab, Units::Us, up)
+                .text
+        };
+        assert_eq!(tap("74", true), "75");
+        assert_eq!(tap("73.4", false), "73");
+        assert_eq!(tap("73.4", true), "74");
+        assert_eq!(tap("122", true), "122");
+        assert_eq!(tap("23", false), "23");
+    }
+
+    #[test]
+    fn values_reach_the_record_s_units() {
+        let at =
+            |text: &str, kind, field| Entry::typed(text, Units::Us).value(kind, field).unwrap();
+        assert!((at("77", Kind::Temperature, Field::Slab) - 25.0).abs() < 1e-9);
+        assert!((at("100", Kind::Area, Field::AreaLeft) - 9.290_304).abs() < 1e-9);
+        assert!((at("20'", Kind::Span, Field::Width) - 6.096).abs() < 1e-9);
+        assert!((at("1/4", Kind::Small, Field::CrackDepth) - 6.35).abs() < 1e-9);
+    }
+}

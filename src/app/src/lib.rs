@@ -1,0 +1,32 @@
+//! The screens of Pailwise.
+//!
+//! | what | where |
+//! | --- | --- |
+//! | the page around the screens, settings, cautions | `app` |
+//! | the state every screen shares | [`desk`] |
+//! | what is kept on the phone | [`store`], [`settings`] |
+//! | the Mix screen: the next batch | [`mix`] |
+//! | parts that screens are made of | `parts` |
+//! | what was typed, and reading it | [`entry`], [`read`] |
+//! | texts and figures for a person | [`text`], [`show`] |
+//!
+//! Screens know nothing of each other, parts nothing of screens; every number comes from
+//! `pailwise-calc`.
+
+#![allow(
+    unreachable_pub,
+    reason = "the component macro makes the properties of every component public"
+)]
+
+mod app;
+pub mod desk;
+pub mod entry;
+pub mod mix;
+mod parts;
+pub mod read;
+pub mod settings;
+pub mod show;
+pub mod store;
+pub mod text;
+
+pub use app::App;

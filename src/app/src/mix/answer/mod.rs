@@ -1,0 +1,157 @@
+//! The answer: how much, the split, how long, what holds it back, and how that came about.
+
+mod how;
+mod split;
+mod time;
+
+use leptos::prelude::*;
+use pailwise_calc::batch::{Bound, Move, Refusal};
+use pailwise_calc::record::Role;
+
+use super::ask::Fault;
+use super::find::{Found, Good, find};
+use super::say;
+use crate::desk::desk;
+use crate::entry::Unfit;
+use crate::show::Reader;
+use crate::text::{key, live, tr, tr_with};
+
+/// The answer, live.
+#[component]
+pub(super) fn Answer() -> impl IntoView {
+    let desk = desk();
+    let found = Memo::new(move |_| {
+        let units = desk.settings.with(|s| s.units);
+        let product = desk.product();
+        desk.mix.with(|mix| find(mix, product, units))
+    });
+    move || {
+        let reader = desk.reader();
+        found.with(|found| match found {
+            Found::NoProduct => {
+                view! { <p class="no-answer">{live(key::NO_PRODUCT)}</p> }.into_any()
+            }
+            Found::Faults(faults) => no_answer(faults).into_any(),
+            Found::Wrong(error) => {
+                view! { <p class="no-answer" role="alert">{say::error(reader, error)}</p> }
+                    .into_any()
+            }
+            Found::Refused(refusal, moves) => refused(reader, refusal, moves).into_any(),
+            Found::Batch(good) => batch(reader, good).into_any(),
+        })
+    }
+}
+
+fn batch(reader: Reader, good: &Good) -> impl IntoView + use<> {
+    let batch = &good.batch;
+    let covers = if good.product.role == Role::Filler {
+        tr_with(key::ANSWER_FILLS, &[("length", &reader.distance(batch.reach))])
+    } else if batch.finishes {
+        tr_with(key::ANSWER_FINISHES, &[("area", &reader.area(batch.area))])
+    } else {
+        tr_with(
+            key::ANSWER_COVERS,
+            &[("area", &reader.area(batch.area)), ("reach", &reader.distance(batch.reach))],
+        )
+    };
+    let gaps = good.job.product.gaps().iter().map(|gap| view! { <li>{live(say::gap(*gap))}</li> });
+    view! {
+        <div class="headline" aria-live="polite">
+            <p class="headline-mix">
+                <span class="headline-word">{live(key::ANSWER_MIX)}</span>
+                " "
+                <strong class="headline-amount" id="mix-amount">
+                    {reader.volume(batch.measured.volume)}
+                </strong>
+            </p>
+            <p class="headline-covers" id="mix-covers">{covers}</p>
+        </div>
+        {split::split(reader, good)}
+        {time::time(reader, good)}
+        {holds(reader, batch.bound, &good.moves)}
+        <ul class="gaps">{gaps.collect_view()}</ul>
+        {how::how(reader, good)}
+    }
+}
+
+/// What holds the batch back, and what would move it.
+fn holds(reader: Reader, bound: Bound, moves: &[Move]) -> impl IntoView + use<> {
+    view! {
+        <section class="card">
+            <h2>{live(key::HOLDS)}</h2>
+            <p class="holds-bound" id="mix-bound">{live(say::bound(bound))}</p>
+            {move_list(reader, moves)}
+        </section>
+    }
+}
+
+fn move_list(reader: Reader, moves: &[Move]) -> impl IntoView + use<> {
+    let items = moves.iter().take(3).map(|m| {
+        let adds = tr_with(key::HOLDS_ADDS, &[("area", &reader.area(m.adds))]);
+        view! {
+            <li>
+                <span>{say::change(reader, m.change)}</span>
+                <span class="moves-adds">{adds}</span>
+            </li>
+        }
+    });
+    view! { <ul class="moves">{items.collect_view()}</ul> }
+}
+
+/// Why there is no answer: which fields are unfit.
+fn no_answer(faults: &[Fault]) -> impl IntoView + use<> {
+    let items = faults.iter().map(|fault| {
+        let text = match fault.unfit {
+            Unfit::Unreadable => key::NO_ANSWER_UNREADABLE,
+            Unfit::OutOfRange => key::NO_ANSWER_OUT_OF_RANGE,
+        };
+        let line = tr_with(text, &[("what", &tr(fault.ask.label()))]);
+        view! { <li><a href=format!("#{}", fault.ask.label()) on:click=open_around>{line}</a></li> }
+    });
+    view! {
+        <div class="no-answer" role="alert">
+            <p>{live(key::NO_ANSWER)}</p>
+            <ul>{items.collect_view()}</ul>
+        </div>
+    }
+}
+
+/// Opens the question a link points into and puts the caret there.
+fn open_around(event: web_sys::MouseEvent) {
+    use leptos::wasm_bindgen::JsCast;
+    event.prevent_default();
+    let link = event.current_target().and_then(|t| t.dyn_into::<web_sys::Element>().ok());
+    let target = link
+        .and_then(|link| link.get_attribute("href"))
+        .and_then(|href| document().get_element_by_id(href.trim_start_matches('#')));
+    let Some(target) = target else { return };
+    if let Ok(Some(question)) = target.closest("details") {
+        // Setting an attribute of an element that is there cannot fail.
+        let _ = question.set_attribute("open", "");
+    }
+    if let Ok(input) = target.dyn_into::<web_sys::HtmlElement>() {
+        // Without focus the field is still open and in view.
+        let _ = input.focus();
+    }
+}
+
+fn refused(reader: Reader, refusal: &Refusal, moves: &[Move]) -> impl IntoView + use<> {
+    let why = tr_with(
+        key::REFUSED_WHY,
+        &[
+            ("bound", &tr(say::bound(refusal.bound))),
+            ("smallest", &reader.volume(refusal.smallest)),
+            ("needs", &reader.time(refusal.needs)),
+            ("has", &reader.time(refusal.has)),
+        ],
+    );
+    let helps = (!moves.is_empty()).then(|| view! { <p>{live(key::REFUSED_HELPS)}</p> });
+    view! {
+        <div class="no-answer" role="alert">
+            <p class="no-answer-head">{live(key::REFUSED)}</p>
+            <p>{why}</p>
+            {helps}
+            {move_list(reader, moves)}
+        </div>
+    }
+}

@@ -1,0 +1,155 @@
+//! The split: the pail with its marks, and the pours as numbered steps.
+
+use leptos::prelude::*;
+use pailwise_calc::measure::MeasuredPour;
+use pailwise_calc::quantity::{Figure, Volume, unit};
+use pailwise_calc::ratio::Ingredient;
+use pailwise_calc::record::ProductRecord;
+
+use crate::desk::desk;
+use crate::mix::find::Good;
+use crate::mix::state::Way;
+use crate::parts::choice::Choice;
+use crate::parts::pail::{Fill, Layer, pail};
+use crate::show::Reader;
+use crate::text::{key, live, tr, tr_with};
+
+/// The split as this crew measures.
+pub(super) fn split(reader: Reader, good: &Good) -> impl IntoView + use<> {
+    let mix = desk().mix;
+    let way = mix.with_untracked(|mix| mix.way);
+    let pours = &good.batch.measured.pours;
+    let steps = pours.iter().enumerate().map(|(i, pour)| {
+        let first = i == 0;
+        view! { <li>{step(reader, &good.product, way, pour, first)}</li> }
+    });
+    let mixing = tr_with(key::STEP_MIX, &[("time", &reader.time(good.job.product.mixing()))]);
+    let stand = (good.job.product.induction().value > 0.0).then(|| {
+        let time = reader.time(good.job.product.induction());
+        view! { <li>{tr_with(key::STEP_STAND, &[("time", &time)])}</li> }
+    });
+    let off_by = good.batch.measured.off_by;
+    let off = (off_by.abs() >= 0.0005).then(|| {
+        let share = reader.share(off_by.abs());
+        let text = if off_by > 0.0 { key::SPLIT_OFF_OVER } else { key::SPLIT_OFF_UNDER };
+        let tolerance = reader.share(good.job.product.tolerance());
+        view! { <p class="small">{tr_with(text, &[("share", &share), ("tolerance", &tolerance)])}</p> }
+    });
+    view! {
+        <section class="card">
+            <h2>{live(key::SPLIT)}</h2>
+            <Choice
+                name="way"
+                label=key::SPLIT_WAY
+                options=vec![
+                    (Way::Jug, key::WAY_JUG),
+                    (Way::Stick, key::WAY_STICK),
+                    (Way::Scale, key::WAY_SCALE),
+                ]
+                chosen=Signal::derive(move || mix.with(|mix| mix.way))
+                choose=move |way| mix.update(|mix| mix.way = way)
+            />
+            <div class="split">
+                {picture(reader, good)}
+                <ol class="steps">
+                    {steps.collect_view()}
+                    <li>{mixing}</li>
+                    {stand}
+                </ol>
+            </div>
+            {off}
+            <p class="caution">{live(key::CAUTION_MIXING)}</p>
+        </section>
+    }
+}
+
+/// One pour, as something to do.
+fn step(
+    reader: Reader,
+    product: &ProductRecord,
+    way: Way,
+    pour: &MeasuredPour,
+    first: bool,
+) -> AnyView {
+    let amount = reader.volume(pour.pour.volume);
+    let reading = reading(reader, pour);
+    let what = name(product, pour.pour.what);
+    let (text, figures): (_, Vec<(&str, &str)>) = match (pour.pour.what, way) {
+        (Ingredient::Additive(_), Way::Scale) => {
+            (key::STEP_ADDITIVE_SCALE, vec![("what", &what), ("reading", &reading)])
+        }
+        (Ingredient::Additive(_), _) => {
+            (key::STEP_ADDITIVE, vec![("what", &what), ("amount", &amount)])
+        }
+        (_, Way::Jug) => (key::STEP_JUG, vec![("what", &what), ("amount", &amount)]),
+        (_, Way::Stick) => {
+            (key::STEP_STICK, vec![("what", &what), ("reading", &reading), ("amount", &amount)])
+        }
+        (_, Way::Scale) if first => {
+            (key::STEP_SCALE_FIRST, vec![("what", &what), ("reading", &reading)])
+        }
+        (_, Way::Scale) => (key::STEP_SCALE, vec![("what", &what), ("reading", &reading)]),
+    };
+    let big = match (pour.pour.what, way) {
+        (Ingredient::Additive(_), Way::Jug | Way::Stick) | (_, Way::Jug) => amount.clone(),
+        _ => reading.clone(),
+    };
+    view! {
+        <span class="step-figure">{big}</span>
+        <span class="step-text">{tr_with(text, &figures)}</span>
+    }
+    .into_any()
+}
+
+fn reading(reader: Reader, pour: &MeasuredPour) -> String {
+    match pour.reading {
+        Figure::Length(mark) => reader.mark(mark),
+        other => reader.figure(other),
+    }
+}
+
+/// What is poured: "Part A", or the additive's name.
+fn name(product: &ProductRecord, what: Ingredient) -> String {
+    match what {
+        Ingredient::Component(i) => {
+            let label = product.components.get(i).map_or("", |c| c.label.as_str());
+            tr_with(key::PART, &[("label", label)])
+        }
+        Ingredient::Additive(i) => {
+            product.additives.get(i).map_or_else(String::new, |additive| additive.name.clone())
+        }
+    }
+}
+
+/// The pail, to scale, filled pour by pour.
+fn picture(reader: Reader, good: &Good) -> impl IntoView + use<> {
+    let vessel = good.job.gear.vessel;
+    let mut poured = Volume::default();
+    let mut layers = Vec::new();
+    for pour in &good.batch.measured.pours {
+        let bottom = vessel.height_of(poured);
+        poured += pour.pour.volume;
+        let (Ok(bottom), Ok(top)) = (bottom, vessel.height_of(poured)) else { continue };
+        let (fill, letter) = match pour.pour.what {
+            Ingredient::Component(i) => {
+                let label = good.product.components.get(i).map_or("", |c| c.label.as_str());
+                (if i == 0 { Fill::Hatched } else { Fill::Dotted }, label.to_owned())
+            }
+            Ingredient::Additive(_) => (Fill::Solid, "+".to_owned()),
+        };
+        layers.push(Layer {
+            fill,
+            letter,
+            bottom: bottom.get::<unit::millimeter>(),
+            top: top.get::<unit::millimeter>(),
+            reading: reading(reader, pour),
+        });
+    }
+    let description = layers
+        .iter()
+        .map(|layer| format!("{}: {}", layer.letter, layer.reading))
+        .collect::<Vec<_>>()
+        .join(", ");
+    let title = format!("{} {description}", tr(key::PAIL_PICTURE));
+    pail(&vessel, &layers, title)
+}

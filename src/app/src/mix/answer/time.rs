@@ -1,0 +1,90 @@
+//! How long: by when the pail is empty, the floor rolled and flaked, and the next mix started.
+
+use leptos::prelude::*;
+use pailwise_calc::quantity::{Time, unit};
+use pailwise_calc::record::Role;
+
+use crate::mix::find::Good;
+use crate::parts::time_bar::{Bar, time_bar};
+use crate::show::Reader;
+use crate::text::{key, live, tr, tr_with};
+
+/// The times, as figures and as a bar.
+pub(super) fn time(reader: Reader, good: &Good) -> impl IntoView + use<> {
+    let (batch, timeline) = (&good.batch, &good.batch.timeline);
+    let flaked = good.job.product.flaked();
+    let line = |id: &'static str, label: &'static str, time: Time| {
+        view! {
+            <div class="times-line">
+                <dt>{live(label)}</dt>
+                <dd id=id>{reader.time(time)}</dd>
+            </div>
+        }
+    };
+    let rolled = if filler(good) { key::TIME_FILLED } else { key::TIME_ROLLED };
+    let done = flaked.then(|| line("mix-flaked", key::TIME_FLAKED, timeline.done));
+    let next = (!batch.finishes).then(|| line("mix-next", key::TIME_NEXT, timeline.next_mix));
+    let latest = tr_with(
+        key::TIME_LATEST,
+        &[("pour_out", &reader.time(batch.pour_out)), ("pot_life", &reader.time(batch.pot_life))],
+    );
+    view! {
+        <section class="card">
+            <h2>{live(key::TIME)}</h2>
+            <p class="small">{live(key::TIME_FROM)}</p>
+            <dl class="times">
+                {line("mix-pour", key::TIME_POUR, timeline.pour)}
+                {line("mix-emptied", key::TIME_EMPTIED, timeline.emptied)}
+                {line("mix-rolled", rolled, timeline.rolled)}
+                {done}
+                {next}
+            </dl>
+            {bars(reader, good)}
+            <p class="caution" id="mix-latest">{latest}</p>
+        </section>
+    }
+}
+
+fn filler(good: &Good) -> bool {
+    good.product.role == Role::Filler
+}
+
+fn bars(reader: Reader, good: &Good) -> impl IntoView + use<> {
+    let (batch, timeline) = (&good.batch, &good.batch.timeline);
+    let min = |time: Time| time.get::<unit::minute>();
+    let mut bars = vec![
+        Bar {
+            label: tr(key::BAR_PAIL),
+            from: 0.0,
+            to: min(timeline.emptied),
+            limit: Some((min(batch.pour_out), min(batch.pot_life))),
+        },
+        Bar {
+            label: tr(if filler(good) { key::BAR_FILL } else { key::BAR_ROLL }),
+            from: min(timeline.pour),
+            to: min(timeline.rolled),
+            limit: None,
+        },
+    ];
+    let open = (min(batch.finish_by), min(batch.open_until));
+    if good.job.product.flaked() {
+        bars.push(Bar {
+            label: tr(key::BAR_FLAKE),
+            from: min(timeline.flaking_starts),
+            to: min(timeline.done),
+            limit: Some(open),
+        });
+    } else if let Some(rolling) = bars.last_mut() {
+        rolling.limit = Some(open);
+    }
+    let description = tr_with(
+        key::BAR_PICTURE,
+        &[
+            ("emptied", &reader.time(timeline.emptied)),
+            ("pot_life", &reader.time(batch.pot_life)),
+            ("done", &reader.time(timeline.done)),
+            ("open", &reader.time(batch.open_until)),
+        ],
+    );
+    time_bar(&bars, &tr(key::BAR_MINUTES), description)
+}

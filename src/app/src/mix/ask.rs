@@ -1,0 +1,149 @@
+//! From what was typed to what the calculation is asked.
+
+use pailwise_calc::record::{
+    BareRecord, ConditionsRecord, CrewRecord, GearRecord, JobRecord, MeasureRecord, ProductRecord,
+    Role, VERSION, VesselRecord,
+};
+
+use super::state::{Ask, MixRecord, Way};
+use crate::entry::{Unfit, jug_step_ml};
+use crate::show::Units;
+
+/// A field that keeps the answer from being there.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Fault {
+    /// Which.
+    pub ask: Ask,
+    /// What is the matter with it.
+    pub unfit: Unfit,
+}
+
+/// The fields of a product that are unfit, in order.
+pub fn faults(mix: &MixRecord, product: &ProductRecord) -> Vec<Fault> {
+    Ask::ALL
+        .into_iter()
+        .filter(|ask| ask.concerns(product.role, product.flaked))
+        .filter_map(|ask| Some(Fault { ask, unfit: value(mix, ask).err()? }))
+        .collect()
+}
+
+fn value(mix: &MixRecord, ask: Ask) -> Result<Option<f64>, Unfit> {
+    let (field, kind) = ask.field();
+    let entry = mix.entry(ask);
+    if ask.optional() && entry.text.trim().is_empty() {
+        return Ok(None);
+    }
+    entry.value(kind, field).map(Some)
+}
+
+/// The job that the Mix screen asks about.
+///
+/// # Errors
+/// The fields that are unfit, all of them.
+pub fn job(
+    mix: &MixRecord,
+    product: &ProductRecord,
+    units: Units,
+) -> Result<JobRecord, Vec<Fault>> {
+    let faults = faults(mix, product);
+    if !faults.is_empty() {
+        return Err(faults);
+    }
+    // Fields the product does not ask for may be unfit; whatever stands for them is not used.
+    let number = |ask: Ask| value(mix, ask).ok().flatten().unwrap_or(0.0);
+    let count = |ask: Ask| number(ask) as u32;
+    let filler = product.role == Role::Filler;
+    let crack_width_m = number(Ask::CrackWidth) / 1000.0;
+    let measure = match (mix.way, units) {
+        (Way::Jug, _) => MeasureRecord::Jug { jug_step_ml: jug_step_ml(units) },
+        (Way::Stick, Units::Us) => MeasureRecord::Stick { mark_step_mm: 25.4 / 8.0 },
+        (Way::Stick, Units::Metric) => MeasureRecord::Stick { mark_step_mm: 1.0 },
+        // A hundredth of a pound, or five grams.
+        (Way::Scale, Units::Us) => MeasureRecord::Scale { scale_step_g: 4.535_923_7 },
+        (Way::Scale, Units::Metric) => MeasureRecord::Scale { scale_step_g: 5.0 },
+    };
+    Ok(JobRecord {
+        format: JobRecord::FORMAT.to_owned(),
+        version: VERSION,
+        product: product.clone(),
+        conditions: ConditionsRecord {
+            slab_c: number(Ask::Slab),
+            air_c: number(Ask::Air),
+            material_c: number(Ask::Material),
+        },
+        crew: CrewRecord {
+            rollers: count(Ask::Rollers),
+            flakers: if product.flaked { count(Ask::Flakers) } else { 0 },
+            mixer: mix.mixer,
+            roll_m2_per_min: if filler {
+                number(Ask::CrackPace) * crack_width_m
+            } else {
+                number(Ask::RollPace)
+            },
+            // Not used without flake; any pace in range will do.
+            flake_m2_per_min: if product.flaked { number(Ask::FlakePace) } else { 1.0 },
+            throw_m: if product.flaked { number(Ask::Throw) } else { 1.0 },
+            carry_min: number(Ask::Carry),
+            settle_min: 0.0,
+            // Paste is always worked from the pail, or from a board.
+            ribbon: mix.ribbon && !filler,
+            pour_l_per_min: 8.0,
+            reserve_percent: number(Ask::Reserve),
+        },
+        bare: BareRecord {
+            area_m2: if filler {
+                number(Ask::CrackLength) * crack_width_m
+            } else {
+                number(Ask::Area)
+            },
+            width_m: if filler { crack_width_m } else { number(Ask::Width) },
+            crack_depth_mm: filler.then(|| number(Ask::CrackDepth)),
+            take_up_percent: if filler { 0.0 } else { number(Ask::TakeUp) },
+            loss_percent: number(Ask::Loss),
+            ends_at_joint: mix.ends_at_joint,
+        },
+        gear: GearRecord {
+            vessel: VesselRecord::Generic(mix.vessel),
+            measure,
+            largest_mass_kg: value(mix, Ask::LargestMass).ok().flatten(),
+        },
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::entry::Entry;
+    use pailwise_calc::{demo, job::Job};
+
+    #[test]
+    fn the_first_figures_of_every_product_give_a_batch_in_both_units() {
+        for product in demo::records() {
+            for units in Units::ALL {
+                for way in [Way::Jug, Way::Stick, Way::Scale] {
+                    let mix = MixRecord { way, ..MixRecord::first(&product.id, units) };
+                    let record = job(&mix, &product, units).unwrap();
+                    let batch = Job::try_from(&record).unwrap().next_batch();
+                    assert!(batch.is_ok(), "{} {units:?} {way:?}: {batch:?}", product.id);
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn all_unfit_fields_are_named_and_none_that_does_not_matter() {
+        let product = demo::record_base();
+        let mut mix = MixRecord::first(&product.id, Units::Us);
+        mix.entries.insert(Ask::Slab, Entry::typed("hot", Units::Us));
+        mix.entries.insert(Ask::Area, Entry::typed("-4", Units::Us));
+        mix.entries.insert(Ask::CrackDepth, Entry::typed("", Units::Us));
+        let wrong = job(&mix, &product, Units::Us).unwrap_err();
+        assert_eq!(
+            wrong,
+            [
+                Fault { ask: Ask::Slab, unfit: Unfit::Unreadable },
+                Fault { ask: Ask::Area, unfit: Unfit::OutOfRange },
+            ]
+        );
+    }
+}

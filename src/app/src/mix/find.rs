@@ -1,0 +1,55 @@
+//! Finding the answer to what the Mix screen asks.
+
+use pailwise_calc::batch::{Batch, Move, NoBatch, Refusal};
+use pailwise_calc::error::Error;
+use pailwise_calc::job::Job;
+use pailwise_calc::record::ProductRecord;
+
+use super::ask::{self, Fault};
+use super::state::MixRecord;
+use crate::show::Units;
+
+/// A batch with what it was found from.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Good {
+    pub(super) product: ProductRecord,
+    pub(super) job: Job,
+    pub(super) batch: Batch,
+    pub(super) moves: Vec<Move>,
+}
+
+/// What the screen has to say.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) enum Found {
+    /// There is no product on the shelf.
+    NoProduct,
+    /// Fields that are unfit.
+    Faults(Vec<Fault>),
+    /// The calculation refused an input.
+    Wrong(Error),
+    /// No batch of any size fits; what would make one possible.
+    Refused(Refusal, Vec<Move>),
+    /// The next batch.
+    Batch(Box<Good>),
+}
+
+/// The answer to what was typed.
+pub(super) fn find(mix: &MixRecord, product: Option<ProductRecord>, units: Units) -> Found {
+    let Some(product) = product else { return Found::NoProduct };
+    let record = match ask::job(mix, &product, units) {
+        Ok(record) => record,
+        Err(faults) => return Found::Faults(faults),
+    };
+    let job = match Job::try_from(&record) {
+        Ok(job) => job,
+        Err(error) => return Found::Wrong(error),
+    };
+    match job.next_batch() {
+        Ok(batch) => {
+            let moves = job.moves();
+            Found::Batch(Box::new(Good { product, job, batch, moves }))
+        }
+        Err(NoBatch::Wrong(error)) => Found::Wrong(error),
+        Err(NoBatch::Refused(refusal)) => Found::Refused(refusal, job.moves()),
+    }
+}

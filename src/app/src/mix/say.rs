@@ -1,0 +1,141 @@
+//! The calculation's own words for bounds, changes and errors, in the reader's.
+
+use pailwise_calc::batch::{Bound, Change};
+use pailwise_calc::error::Error;
+use pailwise_calc::field::Field;
+use pailwise_calc::product::Gap;
+use pailwise_calc::record::Role;
+use pailwise_calc::vessel::Generic;
+use pailwise_calc::working::Source;
+
+use super::state::Ask;
+use crate::show::{Reader, Units};
+use crate::text::key;
+
+/// What holds a batch back.
+pub(super) fn bound(bound: Bound) -> &'static str {
+    match bound {
+        Bound::Floor => key::BOUND_FLOOR,
+        Bound::Vessel => key::BOUND_VESSEL,
+        Bound::Mass => key::BOUND_MASS,
+        Bound::PailLife => key::BOUND_PAIL_LIFE,
+        Bound::OpenTime => key::BOUND_OPEN_TIME,
+        Bound::WetEdge => key::BOUND_WET_EDGE,
+    }
+}
+
+/// A change that would move it.
+pub(super) fn change(reader: Reader, change: Change) -> String {
+    let text = match change {
+        Change::OneMoreRoller => key::CHANGE_ROLLER,
+        Change::OneMoreFlaker => key::CHANGE_FLAKER,
+        Change::SomebodyMixes => key::CHANGE_MIXER,
+        Change::PourRibbon => key::CHANGE_RIBBON,
+        Change::EndAtJoint => key::CHANGE_JOINT,
+        Change::CoolerMaterial(by) => {
+            let by = reader.change(by);
+            return reader.language.say(key::CHANGE_COOLER, &[("by", &by)]);
+        }
+    };
+    reader.language.say(text, &[])
+}
+
+/// What a data sheet leaves out.
+pub(super) fn gap(gap: Gap) -> &'static str {
+    match gap {
+        Gap::PotLifeMass => key::GAP_MASS,
+        Gap::SecondTemperature => key::GAP_TEMPERATURE,
+        Gap::OpenTime => key::GAP_OPEN_TIME,
+    }
+}
+
+/// What a product is for.
+pub(super) fn role(role: Role) -> &'static str {
+    match role {
+        Role::Filler => key::ROLE_FILLER,
+        Role::Primer => key::ROLE_PRIMER,
+        Role::Base => key::ROLE_BASE,
+        Role::Topcoat => key::ROLE_TOPCOAT,
+        Role::Other => key::ROLE_OTHER,
+    }
+}
+
+/// A generic pail, by about what it holds.
+pub(super) fn vessel(generic: Generic, units: Units) -> &'static str {
+    match (generic, units) {
+        (Generic::FiveQuart, Units::Us) => key::VESSEL_FIVE_QUART,
+        (Generic::FiveQuart, Units::Metric) => key::VESSEL_FIVE_LITER,
+        (Generic::TwoGallon, Units::Us) => key::VESSEL_TWO_GALLON,
+        (Generic::TwoGallon, Units::Metric) => key::VESSEL_EIGHT_LITER,
+        (Generic::FiveGallon, Units::Us) => key::VESSEL_FIVE_GALLON,
+        (Generic::FiveGallon, Units::Metric) => key::VESSEL_TWENTY_LITER,
+    }
+}
+
+/// Where a step of the working comes from.
+pub(super) fn source(source: Source) -> &'static str {
+    match source {
+        Source::DataSheet => key::SOURCE_DATA_SHEET,
+        Source::Entered => key::SOURCE_ENTERED,
+        Source::Arithmetic => key::SOURCE_ARITHMETIC,
+        Source::Published => key::SOURCE_PUBLISHED,
+        Source::Practice => key::SOURCE_PRACTICE,
+        Source::Typical => key::SOURCE_TYPICAL,
+    }
+}
+
+/// Why the calculation refused.
+pub(super) fn error(reader: Reader, error: &Error) -> String {
+    let say = |key, figures: &[(&str, &str)]| reader.language.say(key, figures);
+    match error {
+        Error::NotANumber { field } => {
+            say(key::ERROR_NOT_A_NUMBER, &[("what", &name(reader, *field))])
+        }
+        Error::OutOfRange { field, given, low, high } => say(
+            key::ERROR_OUT_OF_RANGE,
+            &[
+                ("what", &name(reader, *field)),
+                ("given", &reader.figure(*given)),
+                ("low", &reader.figure(*low)),
+                ("high", &reader.figure(*high)),
+            ],
+        ),
+        Error::Missing { field } => say(key::ERROR_MISSING, &[("what", &name(reader, *field))]),
+        Error::Contradiction { field, other } => say(
+            key::ERROR_CONTRADICTION,
+            &[("what", &name(reader, *field)), ("other", &name(reader, *other))],
+        ),
+        Error::Inconsistent { point, given, expected } => say(
+            key::ERROR_INCONSISTENT,
+            &[
+                ("point", &(point + 1).to_string()),
+                ("given", &reader.figure(*given)),
+                ("expected", &reader.figure(*expected)),
+            ],
+        ),
+        Error::ImplausibleFit { fitted, low, high } => say(
+            key::ERROR_IMPLAUSIBLE,
+            &[
+                ("fitted", &reader.figure(*fitted)),
+                ("low", &reader.figure(*low)),
+                ("high", &reader.figure(*high)),
+            ],
+        ),
+        Error::TooCoarse { smallest } => {
+            say(key::ERROR_TOO_COARSE, &[("smallest", &reader.volume(*smallest))])
+        }
+        Error::DoesNotFit { asked, holds } => say(
+            key::ERROR_DOES_NOT_FIT,
+            &[("asked", &reader.volume(*asked)), ("holds", &reader.volume(*holds))],
+        ),
+        _ => say(key::ERROR_NO_SOLUTION, &[]),
+    }
+}
+
+/// The name of an input: its label on this screen, or its name in a product's record.
+fn name(reader: Reader, field: Field) -> String {
+    Ask::ALL
+        .into_iter()
+        .find(|ask| ask.field().0 == field)
+        .map_or_else(|| field.key().to_owned(), |ask| reader.language.say(ask.label(), &[]))
+}

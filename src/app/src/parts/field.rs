@@ -1,0 +1,101 @@
+//! A quantity: a field to type into between two steps, its unit, and what it takes.
+
+use leptos::prelude::*;
+use pailwise_calc::field::Field as Quantity;
+
+use crate::desk::desk;
+use crate::entry::{Entry, Kind, Unfit, limits};
+use crate::show::Units;
+use crate::text::{key, live, tr, tr_with};
+
+/// The keypad that has every sign the field takes: feet, inches and fractions need the full one.
+fn keypad(kind: Kind, units: Units) -> &'static str {
+    match (kind, units) {
+        (Kind::Count, _) => "numeric",
+        (Kind::Span | Kind::Small, Units::Us) => "text",
+        _ => "decimal",
+    }
+}
+
+/// A stepper and field for one entry.
+#[component]
+pub(crate) fn Field(
+    /// Its name in the page.
+    id: &'static str,
+    /// Text of its label.
+    label: &'static str,
+    /// What it takes.
+    quantity: Quantity,
+    /// The kind of quantity.
+    kind: Kind,
+    /// It may be left empty.
+    optional: bool,
+    /// What stands in it.
+    #[prop(into)]
+    entry: Signal<Entry>,
+    /// Called with what it becomes.
+    set: impl Fn(Entry) + Copy + 'static,
+) -> impl IntoView {
+    let settings = desk().settings;
+    let units = move || settings.with(|s| s.units);
+    let unfit = Memo::new(move |_| {
+        entry.with(|entry| {
+            let empty = optional && entry.text.trim().is_empty();
+            if empty { None } else { entry.value(kind, quantity).err() }
+        })
+    });
+    let problem = move || {
+        unfit.get().map(|unfit| {
+            let (low, high) = limits(kind, quantity, units());
+            let given = entry.with(|entry| entry.shown(kind, units()));
+            let unit = tr_with(kind.unit(units()), &[("n", &high)]);
+            let text = match unfit {
+                Unfit::Unreadable => key::FIELD_UNREADABLE,
+                Unfit::OutOfRange => key::FIELD_OUT_OF_RANGE,
+            };
+            tr_with(text, &[("given", given.trim()), ("low", &low), ("high", &unit)])
+        })
+    };
+    let step = move |up: bool| set(entry.with(|entry| entry.stepped(kind, quantity, units(), up)));
+    let unit = move || tr_with(kind.unit(units()), &[("n", "")]);
+    let error_id = format!("{id}-problem");
+    let described = error_id.clone();
+    view! {
+        <div class="field" class:field-unfit=move || unfit.with(Option::is_some)>
+            <label class="field-label" for=id>{live(label)}</label>
+            <div class="field-row">
+                <button
+                    class="field-step"
+                    type="button"
+                    aria-label=move || tr_with(key::FIELD_LESS, &[("what", &tr(label))])
+                    on:click=move |_| step(false)
+                >
+                    "−"
+                </button>
+                <input
+                    id=id
+                    class="field-input"
+                    type="text"
+                    inputmode=move || keypad(kind, units())
+                    autocomplete="off"
+                    enterkeyhint="done"
+                    aria-invalid=move || unfit.with(|u| u.is_some().to_string())
+                    aria-describedby=described
+                    prop:value=move || entry.with(|entry| entry.shown(kind, units()))
+                    on:input:target=move |event| set(Entry::typed(event.target().value(), units()))
+                    on:focus:target=move |event| event.target().select()
+                />
+                <button
+                    class="field-step"
+                    type="button"
+                    aria-label=move || tr_with(key::FIELD_MORE, &[("what", &tr(label))])
+                    on:click=move |_| step(true)
+                >
+                    "+"
+                </button>
+                <span class="field-unit">{unit}</span>
+            </div>
+            <p id=error_id class="field-problem">{problem}</p>
+        </div>
+    }
+}

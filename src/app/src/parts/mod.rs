@@ -1,0 +1,7 @@
+//! Parts that screens are made of. They know nothing of screens.
+
+pub(crate) mod choice;
+pub(crate) mod field;
+pub(crate) mod pail;
+pub(crate) mod time_bar;
+pub(crate) mod toggle;

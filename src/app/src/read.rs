@@ -1,0 +1,138 @@
+//! Reading numbers as people type them: `3/4`, `7 1/2`, `1,5`, `7'6"`.
+
+/// A number as a person writes it: with a point or a comma, a fraction, or both.
+///
+/// `None` for anything that is not one. A comma followed by exactly three digits after one to
+/// three others separates thousands; any other comma is a decimal one.
+///
+/// ```
+/// use pailwise_app::read::number;
+/// assert_eq!(number("7 1/2"), Some(7.5));
+/// assert_eq!(number("1,5"), Some(1.5));
+/// assert_eq!(number("1,500"), Some(1500.0));
+/// assert_eq!(number("seven"), None);
+/// ```
+pub fn number(text: &str) -> Option<f64> {
+    let text = text.trim().replace(['\u{2212}', '\u{2013}'], "-");
+    let mut words = text.split_whitespace();
+    let (first, second) = (words.next()?, words.next());
+    if words.next().is_some() {
+        return None;
+    }
+    match second {
+        None => fraction(first).or_else(|| plain(first)),
+        Some(part) => {
+            let (whole, part) = (plain(first)?, fraction(part)?);
+            (whole.fract() == 0.0 && part < 1.0)
+                .then(|| if first.starts_with('-') { whole - part } else { whole + part })
+        }
+    }
+}
+
+/// A length in feet: plain feet, or feet and inches as `7'6"`, `7' 6 1/2"`, `6"`.
+///
+/// ```
+/// use pailwise_app::read::feet;
+/// assert_eq!(feet("7'6\""), Some(7.5));
+/// assert_eq!(feet("7.5"), Some(7.5));
+/// assert_eq!(feet("6\""), Some(0.5));
+/// ```
+pub fn feet(text: &str) -> Option<f64> {
+    let text =
+        text.trim().replace(['\u{2019}', '\u{2032}'], "'").replace(['\u{201d}', '\u{2033}'], "\"");
+    let (feet, inches) = match text.split_once('\'') {
+        Some((feet, inches)) => (number(feet)?, inches.trim()),
+        None if text.ends_with('"') => (0.0, text.as_str()),
+        None => return number(&text),
+    };
+    if inches.is_empty() {
+        return Some(feet);
+    }
+    let inches = number(inches.strip_suffix('"').unwrap_or(inches))?;
+    (0.0..12.0).contains(&inches).then_some(feet + inches / 12.0)
+}
+
+fn fraction(text: &str) -> Option<f64> {
+    let (over, under) = text.split_once('/')?;
+    let digits = |s: &str| !s.is_empty() && s.bytes().all(|b| b.is_ascii_digit());
+    if !digits(over) || !digits(under) {
+        return None;
+    }
+    let (over, under): (f64, f64) = (over.parse().ok()?, under.parse().ok()?);
+    (under > 0.0).then(|| over / under)
+}
+
+fn plain(text: &str) -> Option<f64> {
+    let digits = text.strip_prefix(['-', '+']).unwrap_or(text);
+    let allowed = |b: u8| b.is_ascii_digit() || b == b'.' || b == b',';
+    if digits.is_empty()
+        || !digits.bytes().all(allowed)
+        || !digits.bytes().any(|b| b.is_ascii_digit())
+    {
+        return None;
+    }
+    let text = if is_grouped(digits) { text.replace(',', "") } else { text.replace(',', ".") };
+    text.parse().ok().filter(|x: &f64| x.is_finite())
+}
+
+/// Commas that separate thousands: `1,500` or `12,000.5`, not `1,5`.
+fn is_grouped(digits: &str) -> bool {
+    let whole = digits.split('.').next().unwrap_or(digits);
+    let mut groups = whole.split(',');
+    let first = groups.next().unwrap_or("");
+    let rest: Vec<&str> = groups.collect();
+    !rest.is_empty()
+        && (1..=3).contains(&first.len())
+        && first != "0"
+        && rest.iter().all(|group| group.len() == 3)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn numbers_as_people_type_them() {
+        let cases = [
+            ("3/4", Some(0.75)),
+            (" 2 ", Some(2.0)),
+            ("2.5", Some(2.5)),
+            ("2,5", Some(2.5)),
+            ("0,375", Some(0.375)),
+            ("12,000.5", Some(12_000.5)),
+            ("-4", Some(-4.0)),
+            ("-4 1/2", Some(-4.5)),
+            ("\u{2212}4", Some(-4.0)),
+            (".5", Some(0.5)),
+            ("", None),
+            (".", None),
+            ("1/0", None),
+            ("1.2.3", None),
+            ("1 2", None),
+            ("1 3/2", None),
+            ("1e9", None),
+            ("NaN", None),
+            ("inf", None),
+            ("7'6", None),
+        ];
+        for (text, wanted) in cases {
+            assert_eq!(number(text), wanted, "{text:?}");
+        }
+    }
+
+    #[test]
+    fn feet_and_inches() {
+        let cases = [
+            ("7'6\"", Some(7.5)),
+            ("7' 6 3/4\"", Some(7.5625)),
+            ("7\u{2019}", Some(7.0)),
+            ("7'13\"", None),
+            ("7' x", None),
+            ("18\"", None),
+            ("20", Some(20.0)),
+        ];
+        for (text, wanted) in cases {
+            assert_eq!(feet(text), wanted, "{text:?}");
+        }
+    }
+}

@@ -1,0 +1,314 @@
+//! Writing figures for a person: in their units, in their language, rounded to the safe side.
+
+use pailwise_calc::quantity::{
+    Area, Figure, Length, Mass, Pace, TemperatureInterval, ThermodynamicTemperature, Time, Volume,
+    unit,
+};
+use serde::{Deserialize, Serialize};
+
+use crate::text::{Language, key};
+
+/// The units a person reads.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Units {
+    /// US customary.
+    #[default]
+    Us,
+    /// Metric.
+    Metric,
+}
+
+impl Units {
+    /// Both.
+    pub const ALL: [Self; 2] = [Self::Us, Self::Metric];
+}
+
+/// A reader: language and units.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Reader {
+    /// Their language.
+    pub language: Language,
+    /// Their units.
+    pub units: Units,
+}
+
+/// How to round.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Rounding {
+    /// Never more than it is: for amounts, areas, times.
+    Down,
+    Nearest,
+}
+
+/// A part of a quarter quart (or of an eighth inch) small enough to be rounding noise.
+const NOISE: f64 = 1e-5;
+
+impl Reader {
+    /// A number and its unit.
+    fn with(self, key: &str, number: &str) -> String {
+        self.language.say(key, &[("n", number)])
+    }
+
+    fn us(self) -> bool {
+        self.units == Units::Us
+    }
+
+    /// An amount of mix: on the jug's own marks where it stands on one, else rounded down.
+    pub fn volume(self, volume: Volume) -> String {
+        if !self.us() {
+            let liters = volume.get::<unit::liter>();
+            return if liters < 0.1 {
+                self.with(key::UNIT_ML, &decimal(liters * 1000.0, 0, Rounding::Nearest))
+            } else {
+                self.with(key::UNIT_L, &decimal(liters, 2, Rounding::Down))
+            };
+        }
+        let quarters = volume.get::<unit::quart_liquid>() * 4.0;
+        let whole = quarters.round();
+        if whole < 1.0 {
+            let ounces = volume.get::<unit::fluid_ounce>();
+            return self.with(key::UNIT_FL_OZ, &decimal(ounces, 1, Rounding::Nearest));
+        }
+        if (quarters - whole).abs() > NOISE * whole {
+            let gallons = volume.get::<unit::gallon>();
+            return self.with(key::UNIT_GAL, &decimal(gallons, 2, Rounding::Down));
+        }
+        let (gallons, rest) = ((whole / 16.0).floor(), whole.rem_euclid(16.0));
+        let quarts = self.with(key::UNIT_QT, &mixed(rest, 4));
+        match (gallons > 0.0, rest > 0.0) {
+            (false, _) => quarts,
+            (true, false) => self.with(key::UNIT_GAL, &decimal(gallons, 0, Rounding::Nearest)),
+            (true, true) => {
+                let gallons = self.with(key::UNIT_GAL, &decimal(gallons, 0, Rounding::Nearest));
+                format!("{gallons} {quarts}")
+            }
+        }
+    }
+
+    /// A weight, to the scale's usual step.
+    pub fn mass(self, mass: Mass) -> String {
+        if self.us() {
+            self.with(key::UNIT_LB, &decimal(mass.get::<unit::pound>(), 2, Rounding::Nearest))
+        } else {
+            self.with(key::UNIT_KG, &decimal(mass.get::<unit::kilogram>(), 3, Rounding::Nearest))
+        }
+    }
+
+    /// A floor area, rounded down.
+    pub fn area(self, area: Area) -> String {
+        if self.us() {
+            let feet = area.get::<unit::square_foot>();
+            self.with(key::UNIT_SQ_FT, &decimal(feet, u8::from(feet < 10.0), Rounding::Down))
+        } else {
+            let meters = area.get::<unit::square_meter>();
+            let places = if meters < 10.0 { 2 } else { 1 };
+            self.with(key::UNIT_SQ_M, &decimal(meters, places, Rounding::Down))
+        }
+    }
+
+    /// A distance along the floor, rounded down to the inch or the centimetre.
+    pub fn distance(self, length: Length) -> String {
+        if !self.us() {
+            return self
+                .with(key::UNIT_M, &decimal(length.get::<unit::meter>(), 2, Rounding::Down));
+        }
+        let inches = (length.get::<unit::inch>() + NOISE).floor();
+        let (feet, inches) = ((inches / 12.0).floor(), inches.rem_euclid(12.0));
+        let feet = self.with(key::UNIT_FT, &decimal(feet, 0, Rounding::Nearest));
+        if inches == 0.0 {
+            return feet;
+        }
+        let inches = self.with(key::UNIT_IN, &decimal(inches, 0, Rounding::Nearest));
+        format!("{feet} {inches}")
+    }
+
+    /// A mark on a stick: eighths of an inch, or millimetres.
+    pub fn mark(self, height: Length) -> String {
+        if self.us() {
+            let eighths = (height.get::<unit::inch>() * 8.0).round();
+            self.with(key::UNIT_IN, &mixed(eighths, 8))
+        } else {
+            let mm = height.get::<unit::millimeter>();
+            self.with(key::UNIT_MM, &decimal(mm, 0, Rounding::Nearest))
+        }
+    }
+
+    /// A span of time, rounded down: whole minutes, or seconds below three minutes where they
+    /// are not whole.
+    pub fn time(self, time: Time) -> String {
+        let seconds = time.get::<unit::second>() + NOISE;
+        if seconds < 180.0 && (seconds < 60.0 || seconds.rem_euclid(60.0) > 1.0) {
+            return self.with(key::UNIT_S, &decimal(seconds, 0, Rounding::Down));
+        }
+        let minutes = (seconds / 60.0).floor();
+        if minutes < 120.0 {
+            return self.with(key::UNIT_MIN, &decimal(minutes, 0, Rounding::Down));
+        }
+        let (hours, minutes) = ((minutes / 60.0).floor(), minutes.rem_euclid(60.0));
+        let hours = self.with(key::UNIT_H, &decimal(hours, 0, Rounding::Down));
+        if minutes == 0.0 {
+            return hours;
+        }
+        format!("{hours} {}", self.with(key::UNIT_MIN, &decimal(minutes, 0, Rounding::Down)))
+    }
+
+    /// A temperature.
+    pub fn temperature(self, temperature: ThermodynamicTemperature) -> String {
+        if self.us() {
+            let degrees = temperature.get::<unit::degree_fahrenheit>();
+            self.with(key::UNIT_F, &decimal(degrees, 0, Rounding::Nearest))
+        } else {
+            let degrees = temperature.get::<unit::degree_celsius>();
+            self.with(key::UNIT_C, &tenths(degrees))
+        }
+    }
+
+    /// A difference of temperature.
+    pub fn change(self, change: TemperatureInterval) -> String {
+        if self.us() {
+            self.with(key::UNIT_F, &tenths(change.get::<unit::fahrenheit_change>()))
+        } else {
+            self.with(key::UNIT_C, &tenths(change.get::<unit::celsius_change>()))
+        }
+    }
+
+    /// A film thickness.
+    pub fn thickness(self, film: Length) -> String {
+        if self.us() {
+            self.with(key::UNIT_MIL, &tenths(film.get::<unit::mil>()))
+        } else {
+            let um = film.get::<unit::micrometer>();
+            self.with(key::UNIT_UM, &decimal(um, 0, Rounding::Nearest))
+        }
+    }
+
+    fn pace(self, pace: Pace) -> String {
+        let per_minute = pace.get::<unit::square_meter_per_second>() * 60.0;
+        if self.us() {
+            let square_foot = Area::new::<unit::square_foot>(1.0).get::<unit::square_meter>();
+            self.with(key::UNIT_SQ_FT_MIN, &tenths(per_minute / square_foot))
+        } else {
+            self.with(key::UNIT_SQ_M_MIN, &tenths(per_minute))
+        }
+    }
+
+    /// A share of a whole, as a percentage.
+    pub fn share(self, share: f64) -> String {
+        self.with(key::UNIT_PERCENT, &tenths(share * 100.0))
+    }
+
+    /// Any figure: for the working and for the limits in an error.
+    pub fn figure(self, figure: Figure) -> String {
+        match figure {
+            Figure::Length(q) => self.distance(q),
+            Figure::Thickness(q) => self.thickness(q),
+            Figure::Area(q) => self.area(q),
+            Figure::Volume(q) => self.volume(q),
+            Figure::Mass(q) => self.mass(q),
+            Figure::Time(q) => self.time(q),
+            Figure::Temperature(q) => self.temperature(q),
+            Figure::Change(q) => self.change(q),
+            Figure::Pace(q) => self.pace(q),
+            Figure::Share(x) => self.share(x),
+            Figure::Number(x) => tenths(x),
+            Figure::Count(n) => n.to_string(),
+            Figure::Density(_) | Figure::PourRate(_) | Figure::MolarEnergy(_) | Figure::Heat(_) => {
+                figure.to_string()
+            }
+        }
+    }
+}
+
+/// A number with at most so many places, thousands separated, zeros at the end dropped.
+fn decimal(value: f64, places: u8, rounding: Rounding) -> String {
+    let scale = 10_f64.powi(i32::from(places));
+    let scaled = match rounding {
+        // A hair up first, so that what is a whole step already stays one.
+        Rounding::Down => (value * scale * (1.0 + 1e-9)).floor(),
+        Rounding::Nearest => (value * scale).round(),
+    };
+    let text = format!("{:.*}", usize::from(places), (scaled / scale).abs());
+    let (whole, part) = text.split_once('.').unwrap_or((&text, ""));
+    let mut grouped = String::new();
+    for (i, digit) in whole.chars().enumerate() {
+        if i > 0 && (whole.len() - i).is_multiple_of(3) {
+            grouped.push(',');
+        }
+        grouped.push(digit);
+    }
+    let part = part.trim_end_matches('0');
+    let sign = if scaled < 0.0 { "\u{2212}" } else { "" };
+    if part.is_empty() { format!("{sign}{grouped}") } else { format!("{sign}{grouped}.{part}") }
+}
+
+fn tenths(value: f64) -> String {
+    decimal(value, 1, Rounding::Nearest)
+}
+
+/// So many parts of a whole, as a whole number and a fraction: 11 quarters are 2¾.
+fn mixed(parts: f64, of: u8) -> String {
+    let parts = parts.max(0.0);
+    let (whole, rest) = ((parts / f64::from(of)).floor(), parts.rem_euclid(f64::from(of)));
+    let fraction = match (rest / f64::from(of) * 8.0) as u8 {
+        1 => "⅛",
+        2 => "¼",
+        3 => "⅜",
+        4 => "½",
+        5 => "⅝",
+        6 => "¾",
+        7 => "⅞",
+        _ => "",
+    };
+    if whole == 0.0 && !fraction.is_empty() {
+        return fraction.to_owned();
+    }
+    format!("{}{fraction}", decimal(whole, 0, Rounding::Nearest))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use pailwise_calc::quantity::minutes;
+
+    const US: Reader = Reader { language: Language::En, units: Units::Us };
+    const METRIC: Reader = Reader { language: Language::En, units: Units::Metric };
+
+    #[test]
+    fn amounts_stand_on_the_jug_s_marks() {
+        let quarts = |q| US.volume(Volume::new::<unit::quart_liquid>(q));
+        assert_eq!(quarts(6.0), "1 gal 2 qt");
+        assert_eq!(quarts(8.0), "2 gal");
+        assert_eq!(quarts(2.75), "2¾ qt");
+        assert_eq!(quarts(0.5), "½ qt");
+        assert_eq!(quarts(4.1), "1.02 gal");
+        assert_eq!(quarts(0.1), "3.2 fl oz");
+        assert_eq!(METRIC.volume(Volume::new::<unit::liter>(7.899)), "7.89 L");
+        assert_eq!(METRIC.volume(Volume::new::<unit::liter>(7.9)), "7.9 L");
+        assert_eq!(METRIC.volume(Volume::new::<unit::milliliter>(42.4)), "42 mL");
+    }
+
+    #[test]
+    fn times_areas_and_distances_never_flatter() {
+        assert_eq!(US.time(minutes(6.99)), "6 min");
+        assert_eq!(US.time(minutes(2.999)), "179 s");
+        assert_eq!(US.time(minutes(2.0)), "2 min");
+        assert_eq!(US.time(minutes(129.9)), "2 h 9 min");
+        assert_eq!(US.area(Area::new::<unit::square_foot>(199.9)), "199 sq ft");
+        assert_eq!(US.distance(Length::new::<unit::inch>(89.9)), "7 ft 5 in");
+        assert_eq!(METRIC.distance(Length::new::<unit::meter>(2.269)), "2.26 m");
+    }
+
+    #[test]
+    fn marks_are_eighths_of_an_inch() {
+        assert_eq!(US.mark(Length::new::<unit::inch>(3.625)), "3⅝ in");
+        assert_eq!(METRIC.mark(Length::new::<unit::millimeter>(92.0)), "92 mm");
+    }
+
+    #[test]
+    fn large_and_negative_numbers_read_well() {
+        assert_eq!(decimal(1_076_391.0, 0, Rounding::Down), "1,076,391");
+        assert_eq!(tenths(-0.04), "0");
+        assert_eq!(tenths(-4.25), "\u{2212}4.3");
+    }
+}

@@ -1,0 +1,162 @@
+//! Every text a person reads, from the language files.
+//!
+//! `lang/*.ftl` hold the texts (Fluent syntax); `build.rs` checks them against each other and
+//! makes [`key`]. Adding a language is one file there, one line in [`Language`] and in `build.rs`.
+
+use std::cell::OnceCell;
+
+use fluent_bundle::{FluentArgs, FluentBundle, FluentResource};
+use leptos::prelude::*;
+use serde::{Deserialize, Serialize};
+use unic_langid::LanguageIdentifier;
+
+/// The names of all texts.
+pub mod key {
+    include!(concat!(env!("OUT_DIR"), "/keys.rs"));
+}
+
+/// A language the app speaks.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Language {
+    /// English.
+    #[default]
+    En,
+    /// Spanish.
+    Es,
+}
+
+impl Language {
+    /// All of them.
+    pub const ALL: [Self; 2] = [Self::En, Self::Es];
+
+    /// Its tag (BCP 47), for the page and for the phone's own voice.
+    pub fn tag(self) -> &'static str {
+        match self {
+            Self::En => "en",
+            Self::Es => "es",
+        }
+    }
+
+    /// Its own name for itself.
+    pub fn own_name(self) -> &'static str {
+        match self {
+            Self::En => "English",
+            Self::Es => "Español",
+        }
+    }
+
+    /// The first of a phone's preferred languages that the app speaks.
+    pub fn preferred<'a>(tags: impl IntoIterator<Item = &'a str>) -> Self {
+        let spoken = |tag: &str| {
+            Self::ALL.into_iter().find(|language| {
+                tag.split('-').next().is_some_and(|main| main.eq_ignore_ascii_case(language.tag()))
+            })
+        };
+        tags.into_iter().find_map(spoken).unwrap_or_default()
+    }
+
+    fn source(self) -> &'static str {
+        match self {
+            Self::En => include_str!("../lang/en.ftl"),
+            Self::Es => include_str!("../lang/es.ftl"),
+        }
+    }
+
+    /// A text with its figures filled in.
+    ///
+    /// ```
+    /// use pailwise_app::text::{Language, key};
+    /// assert_eq!(Language::Es.say(key::PART, &[("label", "A")]), "Parte A");
+    /// ```
+    pub fn say(self, key: &str, figures: &[(&str, &str)]) -> String {
+        thread_local! {
+            static BUNDLES: [OnceCell<FluentBundle<FluentResource>>; 2] =
+                const { [OnceCell::new(), OnceCell::new()] };
+        }
+        BUNDLES.with(|bundles| {
+            let bundle = bundles[self as usize].get_or_init(|| self.bundle());
+            let Some(pattern) = bundle.get_message(key).and_then(|message| message.value()) else {
+                return key.to_owned();
+            };
+            let mut args = FluentArgs::new();
+            for (name, figure) in figures {
+                args.set(*name, *figure);
+            }
+            let mut problems = Vec::new();
+            bundle.format_pattern(pattern, Some(&args), &mut problems).into_owned()
+        })
+    }
+
+    fn bundle(self) -> FluentBundle<FluentResource> {
+        let tag: LanguageIdentifier = self.tag().parse().unwrap_or_default();
+        let mut bundle = FluentBundle::new(vec![tag]);
+        // Bidirectional marks around figures would show as boxes on some phones; both languages
+        // run left to right.
+        bundle.set_use_isolating(false);
+        // The build has parsed these files already; what parses is used.
+        let resource = match FluentResource::try_new(self.source().to_owned()) {
+            Ok(resource) | Err((resource, _)) => resource,
+        };
+        bundle.add_resource_overriding(resource);
+        bundle
+    }
+}
+
+/// The language now chosen, as a signal in the app's context.
+pub fn language() -> Language {
+    use_context::<Signal<Language>>().map_or_else(Language::default, |signal| signal.get())
+}
+
+/// A text in the language now chosen.
+pub fn tr(key: &str) -> String {
+    language().say(key, &[])
+}
+
+/// A text with figures in the language now chosen.
+pub fn tr_with(key: &str, figures: &[(&str, &str)]) -> String {
+    language().say(key, figures)
+}
+
+/// A text that follows the chosen language, to put into a view.
+pub fn live(key: &'static str) -> impl Fn() -> String + Copy + Send + Sync + 'static {
+    move || tr(key)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use pailwise_calc::working::Sentence;
+
+    #[test]
+    fn every_text_can_be_said_in_every_language() {
+        for language in Language::ALL {
+            for key in key::ALL {
+                let said = language.say(key, &[]);
+                assert!(!said.is_empty() && said != *key, "{key} in {}", language.tag());
+            }
+        }
+    }
+
+    #[test]
+    fn every_sentence_of_the_working_shows_all_its_figures() {
+        for language in Language::ALL {
+            for sentence in Sentence::ALL {
+                let marks: Vec<(&str, String)> =
+                    sentence.figures().iter().map(|name| (*name, format!("<{name}>"))).collect();
+                let figures: Vec<_> = marks.iter().map(|(n, m)| (*n, m.as_str())).collect();
+                let said = language.say(sentence.key(), &figures);
+                for (name, mark) in &marks {
+                    assert!(said.contains(mark.as_str()), "{}: {name} in {said:?}", sentence.key());
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn the_phone_s_languages_choose() {
+        assert_eq!(Language::preferred(["fr-CA", "es-MX", "en"]), Language::Es);
+        assert_eq!(Language::preferred(["de"]), Language::En);
+        assert_eq!(Language::preferred([]), Language::En);
+    }
+}
