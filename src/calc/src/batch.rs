@@ -15,6 +15,7 @@
 
 use std::cmp::Ordering;
 
+use crate::crew::Crew;
 use crate::error::Error;
 use crate::job::Job;
 use crate::measure::Measured;
@@ -120,7 +121,9 @@ impl Race {
 
 /// A batch of some size, tried out.
 struct Trial {
-    stand: Stand,
+    pot_life: Time,
+    /// What the material poured last has left on the slab.
+    edge_left: Time,
     timeline: Timeline,
     races: Vec<Race>,
     open_until: Time,
@@ -160,7 +163,7 @@ impl Job {
     pub fn next_batch(&self) -> Result<Batch, NoBatch> {
         let (measured, area, bound, trial) = self.sized()?;
         let working = self.explain(&measured, area, &trial);
-        let pot_life = trial.stand.pot_life();
+        let pot_life = trial.pot_life;
         Ok(Batch {
             area,
             reach: area / self.bare.width,
@@ -283,18 +286,23 @@ impl Job {
         let vessel = &self.gear.vessel;
         let pail = self.product.pail(mass, vessel, conditions.material, conditions.air)?;
         let stand = pail.stand()?;
-        let work = Work::new(&self.crew, &self.product, (area, volume), self.bare.width);
-        let trial = self.run(area, stand, &work);
-        match work.held_back() {
-            None => Ok(trial),
-            Some(held) => {
-                let held = self.run(area, trial.stand.clone(), &held);
-                Ok(if held.spare() > trial.spare() { held } else { trial })
-            }
+        let work = |crew: &Crew| Work::new(crew, &self.product, (area, volume), self.bare.width);
+        let full = work(&self.crew);
+        let trial = self.run(area, &stand, &full);
+        if trial.spare() >= 0.0 {
+            return Ok(trial);
         }
+        // More hands may always stand by: material can wait better in a cold pail than on a
+        // warm slab.
+        let fewer = (1..self.crew.rollers).map(|rollers| work(&Crew { rollers, ..self.crew }));
+        let best = fewer
+            .chain(full.held_back())
+            .map(|work| self.run(area, &stand, &work))
+            .max_by(|a, b| order(a.spare(), b.spare()));
+        Ok(best.into_iter().fold(trial, |a, b| if b.spare() > a.spare() { b } else { a }))
     }
 
-    fn run(&self, area: Area, stand: Stand, work: &Work) -> Trial {
+    fn run(&self, area: Area, stand: &Stand, work: &Work) -> Trial {
         let slab: ThermodynamicTemperature = self.conditions.slab;
         let film = self.product.film();
         let left = |leaves: Time| film.left(stand.conversion_at(leaves), slab);
@@ -331,7 +339,15 @@ impl Job {
                 has: edge * self.crew.reserve,
             });
         }
-        Trial { stand, timeline, races, open_until, finish_by, edge_wet_until }
+        Trial {
+            pot_life: stand.pot_life(),
+            edge_left: edge,
+            timeline,
+            races,
+            open_until,
+            finish_by,
+            edge_wet_until,
+        }
     }
 
     /// The area that one kind of race alone would allow, for the working.

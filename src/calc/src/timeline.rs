@@ -29,6 +29,8 @@ pub struct Timeline {
     pub emptied: Time,
     /// The last patch has been rolled.
     pub rolled: Time,
+    /// The pace of rolling: that of the whole crew, or slower where that keeps the film open.
+    pub rolling: Pace,
     /// Flake is thrown onto the first patch, or it has been rolled where none is thrown.
     pub flaking_starts: Time,
     /// The last patch is finished.
@@ -142,6 +144,7 @@ impl Work {
             pour: self.pour,
             emptied: last.leaves,
             rolled: last.rolled,
+            rolling: self.rolling,
             flaking_starts: first.done,
             done: last.done,
             next_mix,

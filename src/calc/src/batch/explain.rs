@@ -23,7 +23,7 @@ impl Job {
         } else {
             say(Sentence::EnergyTypical, Source::Typical, vec![energy]);
         }
-        let (conditions, stand) = (&self.conditions, &trial.stand);
+        let (conditions, pot_life) = (&self.conditions, trial.pot_life);
         let reserve = Figure::Share(self.crew.reserve);
         say(
             Sentence::PotLife,
@@ -32,26 +32,21 @@ impl Job {
                 measured.mass.into(),
                 conditions.material.into(),
                 conditions.air.into(),
-                stand.pot_life().into(),
+                pot_life.into(),
             ],
         );
-        let pour_out = stand.pot_life() * self.crew.reserve;
-        say(
-            Sentence::PourOut,
-            Source::Practice,
-            vec![reserve, stand.pot_life().into(), pour_out.into()],
-        );
+        let pour_out = pot_life * self.crew.reserve;
+        say(Sentence::PourOut, Source::Practice, vec![reserve, pot_life.into(), pour_out.into()]);
         let timeline = &trial.timeline;
         say(Sentence::Emptied, Source::Arithmetic, vec![timeline.emptied.into()]);
-        let rolling = self.crew.all_rolling().into();
+        let rolling = timeline.rolling.into();
         say(Sentence::Rolled, Source::Entered, vec![area.into(), rolling, timeline.rolled.into()]);
         if self.product.flaked() {
             let flaking = self.crew.all_flaking().into();
             let figures = vec![area.into(), flaking, timeline.done.into()];
             say(Sentence::Flaked, Source::Entered, figures);
         }
-        let left = self.product.film().left(stand.conversion_at(timeline.emptied), conditions.slab);
-        let usable = left * self.crew.reserve;
+        let (left, usable) = (trial.edge_left, trial.edge_left * self.crew.reserve);
         say(
             Sentence::OpenLeft,
             Source::Published,

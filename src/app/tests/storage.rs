@@ -1,0 +1,93 @@
+//! What is kept on the phone, against a real browser's local storage.
+#![cfg(target_arch = "wasm32")]
+
+use gloo_storage::{LocalStorage, Storage};
+use leptos::prelude::{GetUntracked as _, WithUntracked as _};
+use pailwise_app::desk::{Desk, Notice};
+use pailwise_app::entry::Entry;
+use pailwise_app::mix::state::{Ask, MixRecord};
+use pailwise_app::show::Units;
+use pailwise_app::store::{ASIDE, Kept, MIX, NotKept, PRODUCTS, SETTINGS, keys, load, save};
+use pailwise_calc::demo;
+use pailwise_calc::record::ProductRecord;
+use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
+
+wasm_bindgen_test_configure!(run_in_browser);
+
+fn put(key: &str, text: &str) {
+    LocalStorage::raw().set_item(key, text).unwrap();
+}
+
+fn text(key: &str) -> Option<String> {
+    LocalStorage::raw().get_item(key).unwrap()
+}
+
+#[wasm_bindgen_test]
+fn a_record_comes_back_as_it_was_kept() {
+    LocalStorage::clear();
+    let mut record = MixRecord::first("x", Units::Us);
+    record.entries.insert(Ask::Width, Entry::typed("7'6\"", Units::Us));
+    assert_eq!(load::<MixRecord>(MIX), Kept::Nothing);
+    save(MIX, &record).unwrap();
+    assert_eq!(load(MIX), Kept::Found(record));
+}
+
+#[wasm_bindgen_test]
+fn a_damaged_record_is_set_aside_and_never_wiped() {
+    LocalStorage::clear();
+    for (n, damaged) in ["{\"format\":", "{}", "[1]"].into_iter().enumerate() {
+        put(MIX, damaged);
+        let aside = format!("{ASIDE}mix-{}", n + 1);
+        assert_eq!(load::<MixRecord>(MIX), Kept::SetAside(aside.clone()));
+        assert_eq!(text(&aside).as_deref(), Some(damaged));
+        assert_eq!(text(MIX), None);
+    }
+    assert_eq!(keys(ASIDE).len(), 3);
+}
+
+#[wasm_bindgen_test]
+fn a_newer_record_is_left_alone() {
+    LocalStorage::clear();
+    let newer = r#"{"format":"pailwise-mix","version":99,"what":"is this"}"#;
+    put(MIX, newer);
+    assert_eq!(load::<MixRecord>(MIX), Kept::Newer);
+    let desk = Desk::open(&["en-US".to_owned()]);
+    assert!(desk.notices.with_untracked(|n| n.contains(&Notice::Newer(MIX.to_owned()))));
+    assert_eq!(text(MIX).as_deref(), Some(newer));
+}
+
+#[wasm_bindgen_test]
+fn a_new_phone_gets_the_invented_products_and_a_known_one_keeps_its_own() {
+    LocalStorage::clear();
+    let desk = Desk::open(&["en-US".to_owned()]);
+    assert_eq!(desk.shelf.with_untracked(Vec::len), demo::records().len());
+    assert_eq!(keys(PRODUCTS).len(), demo::records().len());
+
+    LocalStorage::clear();
+    let own = ProductRecord { id: "own".to_owned(), ..demo::record_base() };
+    save(&format!("{PRODUCTS}own"), &own).unwrap();
+    put(&format!("{PRODUCTS}broken"), "not json");
+    let desk = Desk::open(&["en-US".to_owned()]);
+    assert_eq!(desk.shelf.get_untracked(), [own]);
+    let aside = format!("{ASIDE}product-broken-1");
+    assert_eq!(desk.notices.get_untracked(), [Notice::SetAside(aside)]);
+}
+
+#[wasm_bindgen_test]
+fn full_storage_is_said() {
+    LocalStorage::clear();
+    let mut big = MixRecord::first("x", Units::Us);
+    big.product = "x".repeat(20_000_000);
+    assert_eq!(save(MIX, &big), Err(NotKept));
+    LocalStorage::clear();
+}
+
+#[wasm_bindgen_test]
+fn settings_of_a_spanish_phone_are_spanish() {
+    LocalStorage::clear();
+    let desk = Desk::open(&["es-MX".to_owned()]);
+    assert_eq!(desk.settings.with_untracked(|s| s.units), Units::Metric);
+    save(SETTINGS, &desk.settings.get_untracked()).unwrap();
+    let again = Desk::open(&["en-US".to_owned()]);
+    assert_eq!(again.settings.get_untracked(), desk.settings.get_untracked());
+}

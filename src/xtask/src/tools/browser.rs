@@ -1,0 +1,41 @@
+//! Chromium and the driver through which tests steer it.
+
+use std::env;
+use std::path::{Path, PathBuf};
+
+use anyhow::{Context, Result};
+
+use super::debian;
+use super::folder::Tools;
+use crate::run;
+
+/// A browser that tests can steer.
+pub(crate) struct Browser {
+    driver: PathBuf,
+}
+
+impl Browser {
+    pub(super) fn ready(tools: &Tools) -> Result<Self> {
+        if let Some(driver) = found() {
+            return Ok(Self { driver });
+        }
+        // A browser without a font draws no text at all, so one is named beside it.
+        let packages = ["chromium", "chromium-driver", "fonts-dejavu-core"];
+        debian::install(tools, &packages, "Chromium and its driver")?;
+        let driver = found().context(
+            "the packages are installed, but there is no `chromedriver` on PATH: install Chrome \
+             or Chromium and its chromedriver, and set CHROMEDRIVER to the driver's path",
+        )?;
+        Ok(Self { driver })
+    }
+
+    /// The program `chromedriver`.
+    pub(crate) fn driver(&self) -> &Path {
+        &self.driver
+    }
+}
+
+fn found() -> Option<PathBuf> {
+    let named = env::var_os("CHROMEDRIVER").map(PathBuf::from);
+    named.filter(|driver| driver.is_file()).or_else(|| run::find("chromedriver"))
+}

@@ -1,0 +1,249 @@
+//! A phone for the journeys: the built site served on this machine, and Chromium looking at it.
+//!
+//! `cargo xtask test` builds the site and says where it is in `PAILWISE_DIST`, and where the
+//! driver is in `CHROMEDRIVER`.
+
+use std::error::Error;
+use std::io::{BufRead, BufReader};
+use std::os::unix::process::CommandExt;
+use std::process::{Child, Command, Stdio};
+use std::time::Duration;
+
+use axum::Router;
+use serde_json::json;
+use thirtyfour::prelude::*;
+use thirtyfour::support::sleep;
+use tokio::net::TcpListener;
+use tokio::task::JoinHandle;
+use tower_http::services::ServeDir;
+
+/// What goes wrong in a journey ends it.
+pub type Outcome<T = ()> = Result<T, Box<dyn Error + Send + Sync>>;
+
+/// The built site, served on a free port of this machine until this is dropped.
+pub struct Site {
+    server: JoinHandle<()>,
+    /// Where it is.
+    pub address: String,
+}
+
+impl Site {
+    /// Starts serving.
+    ///
+    /// # Errors
+    /// Without `PAILWISE_DIST`, or when no port can be had.
+    pub async fn serve() -> Outcome<Self> {
+        let dist = std::env::var("PAILWISE_DIST")
+            .map_err(|_| "PAILWISE_DIST is not set: run the journeys with `cargo xtask test`")?;
+        let listener = TcpListener::bind("127.0.0.1:0").await?;
+        let address = format!("http://{}/", listener.local_addr()?);
+        let files = Router::new().fallback_service(ServeDir::new(dist));
+        let server = tokio::spawn(async move {
+            // Serving ends when the journey does; there is nobody to tell of an error then.
+            let _ = axum::serve(listener, files).await;
+        });
+        Ok(Self { server, address })
+    }
+}
+
+impl Drop for Site {
+    fn drop(&mut self) {
+        self.server.abort();
+    }
+}
+
+/// Chromium at the size of a phone.
+pub struct Phone {
+    driver: WebDriver,
+    process: Process,
+}
+
+/// The driver with the browser it started; both end when this is dropped, whatever happened.
+struct Process(Child);
+
+impl Drop for Process {
+    fn drop(&mut self) {
+        // The whole group, so that no browser outlives a failed journey.
+        let group = format!("-{}", self.0.id());
+        let _ = Command::new("kill").args(["-KILL", "--", &group]).status();
+        let _ = self.0.wait();
+    }
+}
+
+impl Phone {
+    /// A fresh phone with nothing stored, of a size, preferring a language.
+    ///
+    /// # Errors
+    /// When the driver or the browser does not start.
+    pub async fn start(width: u32, height: u32, language: &str) -> Outcome<Self> {
+        let program = std::env::var("CHROMEDRIVER").unwrap_or_else(|_| "chromedriver".to_owned());
+        let mut process = Command::new(&program)
+            .arg("--port=0")
+            .stdin(Stdio::null())
+            .stdout(Stdio::piped())
+            .stderr(Stdio::null())
+            .process_group(0)
+            .spawn()
+            .map(Process)
+            .map_err(|error| format!("{program}: {error}: run this with `cargo xtask test`"))?;
+        let lines = BufReader::new(process.0.stdout.take().ok_or("no output of the driver")?);
+        let port = port(lines).ok_or("the driver did not say its port")?;
+        let mut chrome = DesiredCapabilities::chrome();
+        for arg in [
+            "--headless=new",
+            "--no-sandbox",
+            "--disable-gpu",
+            "--disable-quic",
+            "--no-first-run",
+            "--disable-background-networking",
+            "--disable-component-update",
+            "--disable-sync",
+            "--disable-dev-shm-usage",
+            &format!("--accept-lang={language}"),
+        ] {
+            chrome.add_arg(arg)?;
+        }
+        let driver = WebDriver::new(format!("http://127.0.0.1:{port}"), chrome).await?;
+        let phone = Self { driver, process };
+        phone.resize(width, height).await?;
+        Ok(phone)
+    }
+
+    /// Turns it into a phone of another size.
+    ///
+    /// # Errors
+    /// When the browser does not answer.
+    pub async fn resize(&self, width: u32, height: u32) -> Outcome {
+        let size = json!({
+            "width": width, "height": height, "deviceScaleFactor": 1, "mobile": true
+        });
+        self.driver.cdp().send_raw("Emulation.setDeviceMetricsOverride", size).await?;
+        Ok(())
+    }
+
+    /// Opens an address and waits for the app to stand.
+    ///
+    /// # Errors
+    /// When it does not within ten seconds.
+    pub async fn open(&self, address: &str) -> Outcome {
+        self.driver.goto(address).await?;
+        self.element("h1").await?;
+        Ok(())
+    }
+
+    /// Loads the page again.
+    ///
+    /// # Errors
+    /// As [`Phone::open`].
+    pub async fn reload(&self) -> Outcome {
+        self.driver.refresh().await?;
+        self.element("h1").await?;
+        Ok(())
+    }
+
+    /// The first element that a CSS selector finds, waited for.
+    ///
+    /// # Errors
+    /// When there is none within ten seconds.
+    pub async fn element(&self, css: &str) -> Outcome<WebElement> {
+        let found = self
+            .driver
+            .query(By::Css(css))
+            .wait(Duration::from_secs(10), Duration::from_millis(50));
+        Ok(found.first().await?)
+    }
+
+    /// The text of that element.
+    ///
+    /// # Errors
+    /// As [`Phone::element`].
+    pub async fn text(&self, css: &str) -> Outcome<String> {
+        Ok(self.element(css).await?.text().await?)
+    }
+
+    /// Waits until the text of an element is something else than it was, and says what.
+    ///
+    /// # Errors
+    /// When it has not changed within five seconds.
+    pub async fn changed(&self, css: &str, from: &str) -> Outcome<String> {
+        for _ in 0..100 {
+            let now = self.text(css).await?;
+            if now != from {
+                return Ok(now);
+            }
+            sleep(Duration::from_millis(50)).await;
+        }
+        Err(format!("{css} still says {from:?}").into())
+    }
+
+    /// Opens the question that a field stands in and types into it, in place of what was there.
+    ///
+    /// # Errors
+    /// When there is no such field, or it cannot be typed into.
+    pub async fn type_into(&self, id: &str, text: &str) -> Outcome {
+        let open = format!("document.getElementById('{id}').closest('details').open = true");
+        self.driver.execute(&open, Vec::new()).await?;
+        let field = self.element(&format!("#{id}")).await?;
+        field.scroll_into_view().await?;
+        field.click().await?;
+        field.send_keys(Key::Control + "a").await?;
+        if text.is_empty() {
+            field.send_keys(Key::Delete + "").await?;
+        } else {
+            field.send_keys(text).await?;
+        }
+        Ok(())
+    }
+
+    /// Taps the first element of a selector whose text contains something.
+    ///
+    /// # Errors
+    /// When there is none.
+    pub async fn tap(&self, css: &str, containing: &str) -> Outcome {
+        self.element(css).await?;
+        for element in self.driver.find_all(By::Css(css)).await? {
+            let text = element.prop("textContent").await?.unwrap_or_default();
+            if text.contains(containing) {
+                element.scroll_into_view().await?;
+                element.click().await?;
+                return Ok(());
+            }
+        }
+        Err(format!("no {css} says {containing:?}").into())
+    }
+
+    /// What a script returns, as text.
+    ///
+    /// # Errors
+    /// When it fails or returns something else.
+    pub async fn script(&self, script: &str) -> Outcome<String> {
+        Ok(self.driver.execute(script, Vec::new()).await?.convert()?)
+    }
+
+    /// How many CSS pixels the page is wider than the screen.
+    ///
+    /// # Errors
+    /// When the browser does not answer.
+    pub async fn overhang(&self) -> Outcome<i64> {
+        let script = "return document.documentElement.scrollWidth - window.innerWidth";
+        Ok(self.driver.execute(script, Vec::new()).await?.convert()?)
+    }
+
+    /// Ends the browser.
+    ///
+    /// # Errors
+    /// When it does not answer.
+    pub async fn quit(self) -> Outcome {
+        let Self { driver, process } = self;
+        driver.quit().await?;
+        drop(process);
+        Ok(())
+    }
+}
+
+fn port(lines: impl BufRead) -> Option<u16> {
+    lines.lines().map_while(Result::ok).find_map(|line| {
+        let (_, port) = line.split_once("started successfully on port ")?;
+        port.trim_end_matches('.').parse().ok()
+    })
+}
