@@ -1,8 +1,12 @@
 //! What is kept on the phone, against a real browser's local storage.
 #![cfg(target_arch = "wasm32")]
 
+use std::cell::Cell;
+use std::rc::Rc;
+
 use gloo_storage::{LocalStorage, Storage};
-use leptos::prelude::{GetUntracked as _, WithUntracked as _};
+use leptos::mount::mount_to;
+use leptos::prelude::{GetUntracked as _, WithUntracked as _, document};
 use pailwise_app::desk::{Desk, Notice};
 use pailwise_app::entry::Entry;
 use pailwise_app::mix::state::{Ask, MixRecord};
@@ -16,6 +20,15 @@ wasm_bindgen_test_configure!(run_in_browser);
 
 fn put(key: &str, text: &str) {
     LocalStorage::raw().set_item(key, text).unwrap();
+}
+
+/// The app's state as a phone with these languages finds it.
+fn open(languages: &[String]) -> Desk {
+    let opened = Rc::new(Cell::new(None));
+    let (found, languages) = (Rc::clone(&opened), languages.to_vec());
+    // Inside a page, as in the app, so that effects run; the page stays for the rest of the test.
+    mount_to(document().body().unwrap(), move || found.set(Some(Desk::open(&languages)))).forget();
+    opened.get().unwrap()
 }
 
 fn text(key: &str) -> Option<String> {
@@ -51,7 +64,7 @@ fn a_newer_record_is_left_alone() {
     let newer = r#"{"format":"pailwise-mix","version":99,"what":"is this"}"#;
     put(MIX, newer);
     assert_eq!(load::<MixRecord>(MIX), Kept::Newer);
-    let desk = Desk::open(&["en-US".to_owned()]);
+    let desk = open(&["en-US".to_owned()]);
     assert!(desk.notices.with_untracked(|n| n.contains(&Notice::Newer(MIX.to_owned()))));
     assert_eq!(text(MIX).as_deref(), Some(newer));
 }
@@ -59,7 +72,7 @@ fn a_newer_record_is_left_alone() {
 #[wasm_bindgen_test]
 fn a_new_phone_gets_the_invented_products_and_a_known_one_keeps_its_own() {
     LocalStorage::clear();
-    let desk = Desk::open(&["en-US".to_owned()]);
+    let desk = open(&["en-US".to_owned()]);
     assert_eq!(desk.shelf.with_untracked(Vec::len), demo::records().len());
     assert_eq!(keys(PRODUCTS).len(), demo::records().len());
 
@@ -67,7 +80,7 @@ fn a_new_phone_gets_the_invented_products_and_a_known_one_keeps_its_own() {
     let own = ProductRecord { id: "own".to_owned(), ..demo::record_base() };
     save(&format!("{PRODUCTS}own"), &own).unwrap();
     put(&format!("{PRODUCTS}broken"), "not json");
-    let desk = Desk::open(&["en-US".to_owned()]);
+    let desk = open(&["en-US".to_owned()]);
     assert_eq!(desk.shelf.get_untracked(), [own]);
     let aside = format!("{ASIDE}product-broken-1");
     assert_eq!(desk.notices.get_untracked(), [Notice::SetAside(aside)]);
@@ -85,9 +98,9 @@ fn full_storage_is_said() {
 #[wasm_bindgen_test]
 fn settings_of_a_spanish_phone_are_spanish() {
     LocalStorage::clear();
-    let desk = Desk::open(&["es-MX".to_owned()]);
+    let desk = open(&["es-MX".to_owned()]);
     assert_eq!(desk.settings.with_untracked(|s| s.units), Units::Metric);
     save(SETTINGS, &desk.settings.get_untracked()).unwrap();
-    let again = Desk::open(&["en-US".to_owned()]);
+    let again = open(&["en-US".to_owned()]);
     assert_eq!(again.settings.get_untracked(), desk.settings.get_untracked());
 }

@@ -137,7 +137,7 @@ fn lint(ready: &Ready) -> Result<()> {
 fn unit(ready: &Ready) -> Result<()> {
     run::shown(
         "the tests without a browser",
-        &mut ready.cargo(&["test", "--workspace", "--exclude", "pailwise-app"]),
+        &mut ready.cargo(&["test", "--workspace"]),
         "mend the code, or the test that is wrong about it.",
     )
 }
@@ -159,7 +159,12 @@ fn site(ready: &Ready) -> Result<()> {
 fn app(ready: &Ready) -> Result<()> {
     run::shown(
         "the app's tests in the browser",
-        ready.web()?.cargo_test(ready.browser()?).args(["--package", "pailwise-app"]),
+        ready.web()?.cargo_test(ready.browser()?).args([
+            "--package",
+            "pailwise-app",
+            "--test",
+            "*",
+        ]),
         "mend the code, or the test that is wrong about it. If the browser did not start, see what \
          its driver says above.",
     )
@@ -173,7 +178,15 @@ fn journeys(ready: &Ready) -> Result<()> {
     run::shown(
         "the journeys through the site",
         ready
-            .cargo(&["test", "--package", "pailwise-tests", "--features", "browser"])
+            .cargo(&[
+                "test",
+                "--package",
+                "pailwise-tests",
+                "--features",
+                "browser",
+                "--test",
+                "journeys",
+            ])
             .env("PAILWISE_DIST", &dist)
             .env("CHROMEDRIVER", ready.browser()?.driver()),
         "mend the code, or the journey that is wrong about it. If the browser did not start, see \
