@@ -1,4 +1,5 @@
 //! The `plan` example as a person runs it: a job file in, a plan or one clear line out.
+#![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test that cannot go on stops")]
 
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};

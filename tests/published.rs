@@ -1,4 +1,5 @@
 //! Results against sources outside the project, each named beside its check.
+#![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test that cannot go on stops")]
 
 use approx::assert_relative_eq;
 use pailwise_calc::coverage::Coverage;

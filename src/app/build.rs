@@ -65,7 +65,9 @@ fn gather(pattern: &Pattern<String>, figures: &mut BTreeSet<String>) {
         let inline = match expression {
             Expression::Inline(inline) => inline,
             Expression::Select { selector, variants } => {
-                variants.iter().for_each(|variant| gather(&variant.value, figures));
+                for variant in variants {
+                    gather(&variant.value, figures);
+                }
                 selector
             }
         };

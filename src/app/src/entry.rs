@@ -77,8 +77,7 @@ impl Kind {
             (Self::Area, Units::Us) => 10.0,
             (Self::Small, Units::Us) => 0.125,
             (Self::Small, Units::Metric) | (Self::Percent, _) => 5.0,
-            (Self::Pace | Self::CrackPace, Units::Metric) => 0.1,
-            (Self::Span, Units::Metric) => 0.1,
+            (Self::Pace | Self::CrackPace | Self::Span, Units::Metric) => 0.1,
             _ => 1.0,
         }
     }
@@ -102,7 +101,7 @@ impl Kind {
     }
 
     /// From the record's units to the person's.
-    fn from_record(self, value: f64, units: Units) -> f64 {
+    fn typed_from(self, value: f64, units: Units) -> f64 {
         match (self, units) {
             (Self::Temperature, Units::Us) => {
                 ThermodynamicTemperature::new::<unit::degree_celsius>(value)
@@ -216,7 +215,7 @@ impl Entry {
         match kind.read(&self.text, self.units) {
             Some(typed) => {
                 let record = kind.to_record(typed, self.units);
-                kind.write(kind.from_record(record, units))
+                kind.write(kind.typed_from(record, units))
             }
             None => self.text.clone(),
         }
@@ -238,10 +237,10 @@ impl Entry {
 /// What a field takes, in some units.
 pub fn range(kind: Kind, field: Field, units: Units) -> (f64, f64) {
     if kind == Kind::CrackPace {
-        return (0.0, kind.from_record(100.0, units));
+        return (0.0, kind.typed_from(100.0, units));
     }
     let (low, high) = field.range();
-    (kind.from_record(kind.limit(low), units), kind.from_record(kind.limit(high), units))
+    (kind.typed_from(kind.limit(low), units), kind.typed_from(kind.limit(high), units))
 }
 
 /// The limits of a field as one would type them.

@@ -134,23 +134,25 @@ impl Reader {
         }
     }
 
-    /// A span of time, rounded down: whole minutes, or seconds below three minutes where they
-    /// are not whole.
+    /// A span of time, rounded down: to five seconds below ten minutes, else to the minute.
     pub fn time(self, time: Time) -> String {
-        let seconds = time.get::<unit::second>() + NOISE;
-        if seconds < 180.0 && (seconds < 60.0 || seconds.rem_euclid(60.0) > 1.0) {
-            return self.with(key::UNIT_S, &decimal(seconds, 0, Rounding::Down));
-        }
-        let minutes = (seconds / 60.0).floor();
-        if minutes < 120.0 {
-            return self.with(key::UNIT_MIN, &decimal(minutes, 0, Rounding::Down));
-        }
-        let (hours, minutes) = ((minutes / 60.0).floor(), minutes.rem_euclid(60.0));
-        let hours = self.with(key::UNIT_H, &decimal(hours, 0, Rounding::Down));
-        if minutes == 0.0 {
-            return hours;
-        }
-        format!("{hours} {}", self.with(key::UNIT_MIN, &decimal(minutes, 0, Rounding::Down)))
+        let seconds = time.get::<unit::second>().max(0.0) + NOISE;
+        let step = if seconds < 600.0 { 5.0 } else { 60.0 };
+        let seconds = (seconds / step).floor() * step;
+        let (minutes, seconds) = ((seconds / 60.0).floor(), seconds.rem_euclid(60.0));
+        // Past two hours nobody counts in minutes alone.
+        let (hours, minutes) = if minutes < 120.0 {
+            (0.0, minutes)
+        } else {
+            ((minutes / 60.0).floor(), minutes.rem_euclid(60.0))
+        };
+        let parts = [(hours, key::UNIT_H), (minutes, key::UNIT_MIN), (seconds, key::UNIT_S)];
+        let said: Vec<String> = parts
+            .iter()
+            .filter(|(n, _)| *n > 0.0)
+            .map(|(n, unit)| self.with(unit, &decimal(*n, 0, Rounding::Nearest)))
+            .collect();
+        if said.is_empty() { self.with(key::UNIT_MIN, "0") } else { said.join(" ") }
     }
 
     /// A temperature.
@@ -290,9 +292,11 @@ mod tests {
 
     #[test]
     fn times_areas_and_distances_never_flatter() {
-        assert_eq!(US.time(minutes(6.99)), "6 min");
-        assert_eq!(US.time(minutes(2.999)), "179 s");
+        assert_eq!(US.time(minutes(16.99)), "16 min");
+        assert_eq!(US.time(minutes(6.99)), "6 min 55 s");
+        assert_eq!(US.time(minutes(0.99)), "55 s");
         assert_eq!(US.time(minutes(2.0)), "2 min");
+        assert_eq!(US.time(minutes(-1.0)), "0 min");
         assert_eq!(US.time(minutes(129.9)), "2 h 9 min");
         assert_eq!(US.area(Area::new::<unit::square_foot>(199.9)), "199 sq ft");
         assert_eq!(US.distance(Length::new::<unit::inch>(89.9)), "7 ft 5 in");

@@ -70,10 +70,6 @@ impl Language {
     /// assert_eq!(Language::Es.say(key::PART, &[("label", "A")]), "Parte A");
     /// ```
     pub fn say(self, key: &str, figures: &[(&str, &str)]) -> String {
-        thread_local! {
-            static BUNDLES: [OnceCell<FluentBundle<FluentResource>>; 2] =
-                const { [OnceCell::new(), OnceCell::new()] };
-        }
         BUNDLES.with(|bundles| {
             let bundle = bundles[self as usize].get_or_init(|| self.bundle());
             let Some(pattern) = bundle.get_message(key).and_then(|message| message.value()) else {
@@ -101,6 +97,12 @@ impl Language {
         bundle.add_resource_overriding(resource);
         bundle
     }
+}
+
+thread_local! {
+    /// The texts of each language, read when first spoken.
+    static BUNDLES: [OnceCell<FluentBundle<FluentResource>>; 2] =
+        const { [OnceCell::new(), OnceCell::new()] };
 }
 
 /// The language now chosen, as a signal in the app's context.

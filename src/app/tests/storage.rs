@@ -1,5 +1,6 @@
 //! What is kept on the phone, against a real browser's local storage.
 #![cfg(target_arch = "wasm32")]
+#![allow(clippy::unwrap_used, reason = "a test that cannot go on stops")]
 
 use std::cell::Cell;
 use std::rc::Rc;

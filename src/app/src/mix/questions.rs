@@ -15,77 +15,97 @@ use crate::text::{key, live, tr, tr_with};
 /// All of them, each a line that opens.
 #[component]
 pub(super) fn Questions() -> impl IntoView {
+    view! {
+        <ProductQuestion />
+        <WarmQuestion />
+        <FloorQuestion />
+        <CrewQuestion />
+        <PailQuestion />
+    }
+}
+
+/// What the product chosen asks for.
+#[derive(Clone, Copy, PartialEq)]
+struct Wants {
+    role: Role,
+    flaked: bool,
+}
+
+fn wants() -> Memo<Wants> {
     let desk = desk();
-    let product = Memo::new(move |_| desk.product());
-    let role = move || product.with(|p| p.as_ref().map_or(Role::Other, |p| p.role));
-    let flaked = move || product.with(|p| p.as_ref().is_some_and(|p| p.flaked));
-    let shown = move |ask: Ask| {
-        let (_, kind) = ask.field();
-        let units = desk.settings.with(|s| s.units);
-        let text = desk.mix.with(|mix| mix.entry(ask)).shown(kind, units);
-        tr_with(kind.unit(units), &[("n", text.trim())])
-    };
-    let warm = move || {
-        tr_with(
-            key::NOW_WARM,
-            &[
-                ("slab", &shown(Ask::Slab)),
-                ("air", &shown(Ask::Air)),
-                ("material", &shown(Ask::Material)),
-            ],
-        )
-    };
-    let floor = move || {
-        if role() == Role::Filler {
-            let figures = [
-                ("length", &*shown(Ask::CrackLength)),
-                ("width", &*shown(Ask::CrackWidth)),
-                ("depth", &*shown(Ask::CrackDepth)),
-            ];
-            return tr_with(key::NOW_CRACK, &figures);
-        }
-        tr_with(key::NOW_FLOOR, &[("area", &shown(Ask::Area)), ("width", &shown(Ask::Width))])
-    };
-    let crew = move || {
-        let mixer = desk.mix.with(|mix| mix.mixer);
-        let figures = [("rollers", shown(Ask::Rollers)), ("flakers", shown(Ask::Flakers))];
-        let [rollers, flakers] = figures.each_ref().map(|(name, text)| (*name, text.as_str()));
-        let mut line = if flaked() {
-            tr_with(key::NOW_CREW_FLAKED, &[rollers, flakers])
-        } else if role() == Role::Filler {
-            tr_with(key::NOW_CREW_FILLING, &[rollers])
-        } else {
-            tr_with(key::NOW_CREW, &[rollers])
-        };
-        if mixer {
-            line.push_str(&tr(key::NOW_CREW_MIXER));
-        }
-        line
-    };
-    let named = move || {
-        product.with(|p| match p {
-            Some(p) if p.invented => tr_with(key::NOW_PRODUCT_INVENTED, &[("name", &p.name)]),
-            Some(p) => p.name.clone(),
-            None => String::new(),
+    Memo::new(move |_| {
+        desk.product().map_or(Wants { role: Role::Other, flaked: false }, |product| Wants {
+            role: product.role,
+            flaked: product.flaked,
         })
-    };
-    let fields = move |asks: &'static [Ask]| {
-        let (role, flaked) = (role(), flaked());
+    })
+}
+
+/// What stands in a field, with its unit.
+fn shown(ask: Ask) -> String {
+    let desk = desk();
+    let (_, kind) = ask.field();
+    let units = desk.settings.with(|s| s.units);
+    let text = desk.mix.with(|mix| mix.entry(ask)).shown(kind, units);
+    tr_with(kind.unit(units), &[("n", text.trim())])
+}
+
+/// Those of some fields that the product asks for.
+fn fields(wants: Memo<Wants>, asks: &'static [Ask]) -> impl IntoView {
+    move || {
+        let Wants { role, flaked } = wants.get();
         asks.iter()
             .filter(|ask| ask.concerns(role, flaked))
             .map(|ask| view! { <AskField ask=*ask /> })
             .collect_view()
+    }
+}
+
+#[component]
+fn ProductQuestion() -> impl IntoView {
+    let desk = desk();
+    let now = move || match desk.product() {
+        Some(p) if p.invented => tr_with(key::NOW_PRODUCT_INVENTED, &[("name", &p.name)]),
+        Some(p) => p.name,
+        None => String::new(),
     };
-    let filler = move || role() == Role::Filler;
     view! {
-        <Question label=key::QUESTION_PRODUCT now=Signal::derive(named)>
+        <Question label=key::QUESTION_PRODUCT now=Signal::derive(now)>
             <Shelf />
         </Question>
-        <Question label=key::QUESTION_WARM now=Signal::derive(warm)>
-            {move || fields(&[Ask::Slab, Ask::Air, Ask::Material])}
+    }
+}
+
+#[component]
+fn WarmQuestion() -> impl IntoView {
+    let now = move || {
+        let (slab, air, material) = (shown(Ask::Slab), shown(Ask::Air), shown(Ask::Material));
+        tr_with(key::NOW_WARM, &[("slab", &slab), ("air", &air), ("material", &material)])
+    };
+    view! {
+        <Question label=key::QUESTION_WARM now=Signal::derive(now)>
+            {fields(wants(), &[Ask::Slab, Ask::Air, Ask::Material])}
         </Question>
-        <Question label=key::QUESTION_FLOOR now=Signal::derive(floor)>
-            {move || fields(&[
+    }
+}
+
+#[component]
+fn FloorQuestion() -> impl IntoView {
+    let desk = desk();
+    let wants = wants();
+    let filler = move || wants.get().role == Role::Filler;
+    let now = move || {
+        if filler() {
+            let (length, width) = (shown(Ask::CrackLength), shown(Ask::CrackWidth));
+            let depth = shown(Ask::CrackDepth);
+            let figures = [("length", &*length), ("width", &*width), ("depth", &*depth)];
+            return tr_with(key::NOW_CRACK, &figures);
+        }
+        tr_with(key::NOW_FLOOR, &[("area", &shown(Ask::Area)), ("width", &shown(Ask::Width))])
+    };
+    view! {
+        <Question label=key::QUESTION_FLOOR now=Signal::derive(now)>
+            {fields(wants, &[
                 Ask::Area, Ask::Width, Ask::CrackLength, Ask::CrackWidth, Ask::CrackDepth,
                 Ask::TakeUp, Ask::Loss,
             ])}
@@ -97,9 +117,31 @@ pub(super) fn Questions() -> impl IntoView {
                 />
             </Show>
         </Question>
-        <Question label=key::QUESTION_CREW now=Signal::derive(crew)>
-            {move || fields(&[Ask::Rollers, Ask::Flakers])}
-            <Show when=move || !filler()>
+    }
+}
+
+#[component]
+fn CrewQuestion() -> impl IntoView {
+    let desk = desk();
+    let wants = wants();
+    let now = move || {
+        let (rollers, flakers) = (shown(Ask::Rollers), shown(Ask::Flakers));
+        let Wants { role, flaked } = wants.get();
+        let text = match (role, flaked) {
+            (Role::Filler, _) => key::NOW_CREW_FILLING,
+            (_, true) => key::NOW_CREW_FLAKED,
+            (_, false) => key::NOW_CREW,
+        };
+        let mut line = tr_with(text, &[("rollers", rollers.trim()), ("flakers", flakers.trim())]);
+        if desk.mix.with(|mix| mix.mixer) {
+            line.push_str(&tr(key::NOW_CREW_MIXER));
+        }
+        line
+    };
+    view! {
+        <Question label=key::QUESTION_CREW now=Signal::derive(now)>
+            {fields(wants, &[Ask::Rollers, Ask::Flakers])}
+            <Show when=move || wants.get().role != Role::Filler>
                 <Toggle
                     label=key::ASK_MIXER
                     on=Signal::derive(move || desk.mix.with(|mix| mix.mixer))
@@ -111,29 +153,36 @@ pub(super) fn Questions() -> impl IntoView {
                     set=move |on| desk.mix.update(|mix| mix.ribbon = on)
                 />
             </Show>
-            {move || fields(&[
+            {fields(wants, &[
                 Ask::RollPace, Ask::FlakePace, Ask::CrackPace, Ask::Throw, Ask::Carry, Ask::Reserve,
             ])}
         </Question>
+    }
+}
+
+#[component]
+fn PailQuestion() -> impl IntoView {
+    let desk = desk();
+    let units = move || desk.settings.with(|s| s.units);
+    let chosen = Signal::derive(move || desk.mix.with(|mix| mix.vessel));
+    view! {
         <Question
             label=key::QUESTION_PAIL
-            now=Signal::derive(move || {
-                tr(say::vessel(desk.mix.with(|mix| mix.vessel), desk.reader().units))
-            })
+            now=Signal::derive(move || tr(say::vessel(chosen.get(), units())))
         >
             {move || {
-                let units = desk.reader().units;
+                let options = Generic::ALL.map(|pail| (pail, say::vessel(pail, units())));
                 view! {
                     <Choice
                         name="vessel"
                         label=key::QUESTION_PAIL
-                        options=Generic::ALL.map(|g| (g, say::vessel(g, units))).to_vec()
-                        chosen=Signal::derive(move || desk.mix.with(|mix| mix.vessel))
+                        options=options.to_vec()
+                        chosen=chosen
                         choose=move |vessel| desk.mix.update(|mix| mix.vessel = vessel)
                     />
                 }
             }}
-            {move || fields(&[Ask::LargestMass])}
+            {fields(wants(), &[Ask::LargestMass])}
         </Question>
     }
 }

@@ -48,16 +48,16 @@ pub(crate) fn Field(
         unfit.get().map(|unfit| {
             let (low, high) = limits(kind, quantity, units());
             let given = entry.with(|entry| entry.shown(kind, units()));
-            let unit = tr_with(kind.unit(units()), &[("n", &high)]);
+            let most = tr_with(kind.unit(units()), &[("n", &high)]);
             let text = match unfit {
                 Unfit::Unreadable => key::FIELD_UNREADABLE,
                 Unfit::OutOfRange => key::FIELD_OUT_OF_RANGE,
             };
-            tr_with(text, &[("given", given.trim()), ("low", &low), ("high", &unit)])
+            tr_with(text, &[("given", given.trim()), ("low", &low), ("high", &most)])
         })
     };
     let step = move |up: bool| set(entry.with(|entry| entry.stepped(kind, quantity, units(), up)));
-    let unit = move || tr_with(kind.unit(units()), &[("n", "")]);
+    let suffix = move || tr_with(kind.unit(units()), &[("n", "")]);
     let error_id = format!("{id}-problem");
     let described = error_id.clone();
     view! {
@@ -93,7 +93,7 @@ pub(crate) fn Field(
                 >
                     "+"
                 </button>
-                <span class="field-unit">{unit}</span>
+                <span class="field-unit">{suffix}</span>
             </div>
             <p id=error_id class="field-problem">{problem}</p>
         </div>

@@ -31,19 +31,21 @@ pub(crate) struct Layer {
 }
 
 /// Size of the drawing; the pail stands left, the readings right of it.
-const WIDTH: f64 = 210.0;
-const HEIGHT: f64 = 220.0;
-const CENTRE: f64 = 62.0;
-const FLOOR: f64 = 212.0;
+const WIDTH: f64 = 330.0;
+const HEIGHT: f64 = 168.0;
+const CENTRE: f64 = 82.0;
+const FLOOR: f64 = 162.0;
+/// The highest a reading may stand.
+const TOP: f64 = 12.0;
 /// Room for one reading.
-const LINE: f64 = 20.0;
+const LINE: f64 = 22.0;
 
 /// The pail with its layers.
 pub(crate) fn pail(vessel: &Vessel, layers: &[Layer], title: String) -> impl IntoView + use<> {
     let mm = |length: pailwise_calc::quantity::Length| length.get::<unit::millimeter>();
     let (bottom, top, height) = (mm(vessel.bottom()), mm(vessel.top()), mm(vessel.height()));
     // One scale for both directions.
-    let scale = (116.0 / top).min(200.0 / height);
+    let scale = (150.0 / top).min(156.0 / height);
     let half = move |z: f64| 0.5 * scale * (bottom + (top - bottom) * z / height);
     let y = move |z: f64| FLOOR - scale * z;
     let outline = format!(
@@ -89,7 +91,7 @@ pub(crate) fn pail(vessel: &Vessel, layers: &[Layer], title: String) -> impl Int
         let text = format!("{} {}", layer.letter, layer.reading);
         view! {
             <path class="pail-mark" d=lead />
-            <text class="pail-reading" x=x + 18.0 y=label_y + 4.5>{text}</text>
+            <text class="pail-reading" x=x + 18.0 y=label_y + 6.0>{text}</text>
         }
     });
     let box_of = format!("0 0 {WIDTH} {HEIGHT}");
@@ -116,14 +118,18 @@ pub(crate) fn pail(vessel: &Vessel, layers: &[Layer], title: String) -> impl Int
 /// Moves labels that stand closer than a line apart, upward, each no further than it must.
 fn spread(wanted: Vec<f64>) -> Vec<f64> {
     let mut placed = wanted;
-    placed.iter_mut().for_each(|y| *y = y.clamp(12.0, FLOOR - 6.0));
+    for y in &mut placed {
+        *y = y.clamp(TOP, FLOOR - 6.0);
+    }
     for i in 1..placed.len() {
         placed[i] = placed[i].min(placed[i - 1] - LINE);
     }
     // Pushed out at the top: all move down together.
-    let over = 12.0 - placed.last().copied().unwrap_or(12.0);
+    let over = TOP - placed.last().copied().unwrap_or(TOP);
     if over > 0.0 {
-        placed.iter_mut().for_each(|y| *y += over);
+        for y in &mut placed {
+            *y += over;
+        }
     }
     placed
 }
@@ -134,10 +140,10 @@ mod tests {
 
     #[test]
     fn labels_never_stand_on_each_other() {
-        for wanted in [vec![150.0, 149.0, 120.0], vec![30.0, 25.0, 20.0, 15.0], vec![200.0]] {
+        for wanted in [vec![150.0, 149.0, 120.0], vec![90.0, 85.0, 80.0, 75.0], vec![150.0]] {
             let placed = spread(wanted);
             assert!(placed.windows(2).all(|pair| pair[0] - pair[1] >= LINE - 1e-9), "{placed:?}");
-            assert!(placed.iter().all(|y| (12.0 - 1e-9..=FLOOR).contains(y)), "{placed:?}");
+            assert!(placed.iter().all(|y| (TOP - 1e-9..=FLOOR).contains(y)), "{placed:?}");
         }
     }
 }

@@ -106,7 +106,7 @@ fn no_answer(faults: &[Fault]) -> impl IntoView + use<> {
             Unfit::OutOfRange => key::NO_ANSWER_OUT_OF_RANGE,
         };
         let line = tr_with(text, &[("what", &tr(fault.ask.label()))]);
-        view! { <li><a href=format!("#{}", fault.ask.label()) on:click=open_around>{line}</a></li> }
+        view! { <li><a href=format!("#{}", fault.ask.label()) on:click=|event| open_around(&event)>{line}</a></li> }
     });
     view! {
         <div class="no-answer" role="alert">
@@ -117,7 +117,7 @@ fn no_answer(faults: &[Fault]) -> impl IntoView + use<> {
 }
 
 /// Opens the question a link points into and puts the caret there.
-fn open_around(event: web_sys::MouseEvent) {
+fn open_around(event: &web_sys::MouseEvent) {
     use leptos::wasm_bindgen::JsCast;
     event.prevent_default();
     let link = event.current_target().and_then(|t| t.dyn_into::<web_sys::Element>().ok());

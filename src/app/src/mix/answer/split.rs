@@ -74,29 +74,22 @@ fn step(
     let amount = reader.volume(pour.pour.volume);
     let reading = reading(reader, pour);
     let what = name(product, pour.pour.what);
-    let (text, figures): (_, Vec<(&str, &str)>) = match (pour.pour.what, way) {
-        (Ingredient::Additive(_), Way::Scale) => {
-            (key::STEP_ADDITIVE_SCALE, vec![("what", &what), ("reading", &reading)])
-        }
-        (Ingredient::Additive(_), _) => {
-            (key::STEP_ADDITIVE, vec![("what", &what), ("amount", &amount)])
-        }
-        (_, Way::Jug) => (key::STEP_JUG, vec![("what", &what), ("amount", &amount)]),
-        (_, Way::Stick) => {
-            (key::STEP_STICK, vec![("what", &what), ("reading", &reading), ("amount", &amount)])
-        }
-        (_, Way::Scale) if first => {
-            (key::STEP_SCALE_FIRST, vec![("what", &what), ("reading", &reading)])
-        }
-        (_, Way::Scale) => (key::STEP_SCALE, vec![("what", &what), ("reading", &reading)]),
+    let text = match (pour.pour.what, way) {
+        (Ingredient::Additive(_), Way::Scale) => key::STEP_ADDITIVE_SCALE,
+        (Ingredient::Additive(_), _) => key::STEP_ADDITIVE,
+        (_, Way::Jug) => key::STEP_JUG,
+        (_, Way::Stick) => key::STEP_STICK,
+        (_, Way::Scale) if first => key::STEP_SCALE_FIRST,
+        (_, Way::Scale) => key::STEP_SCALE,
     };
+    let text = tr_with(text, &[("what", &what), ("amount", &amount)]);
     let big = match (pour.pour.what, way) {
-        (Ingredient::Additive(_), Way::Jug | Way::Stick) | (_, Way::Jug) => amount.clone(),
-        _ => reading.clone(),
+        (Ingredient::Additive(_), Way::Jug | Way::Stick) | (_, Way::Jug) => amount,
+        _ => reading,
     };
     view! {
         <span class="step-figure">{big}</span>
-        <span class="step-text">{tr_with(text, &figures)}</span>
+        <span class="step-text">{text}</span>
     }
     .into_any()
 }
