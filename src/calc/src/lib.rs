@@ -20,7 +20,7 @@
 //! | the next batch, and what holds it back | [`batch`] |
 //! | one batch after another until the floor is down | [`floor`] |
 //! | a plan written down | [`report`] |
-//! | quantities, allowed ranges, errors, the working behind a figure | [`quantity`], [`field`], [`error`], [`working`] |
+//! | quantities, allowed ranges, errors, the working behind a figure | [`mod@quantity`], [`field`], [`error`], [`working`] |
 //!
 //! Every rounding and every doubt falls to the safe side: less material in the pail, less time on
 //! the clock, later feet on the floor.
