@@ -93,6 +93,8 @@ fn blank(id: &str, name: &str, role: Role, chemistry: Chemistry) -> ProductRecor
         flaked: false,
         activation_energy_kj_per_mol: None,
         heat_of_reaction_j_per_g: None,
+        heat_capacity_j_per_g_k: None,
+        kappa: None,
     }
 }
 

@@ -32,6 +32,8 @@ pub enum Field {
     OpenTimeTemperature,
     ActivationEnergy,
     HeatOfReaction,
+    HeatCapacity,
+    Kappa,
     Mixing,
     Induction,
     WetFilm,
@@ -84,6 +86,8 @@ impl Field {
             Self::OpenTimeTemperature => "open_time.temperature_c",
             Self::ActivationEnergy => "activation_energy_kj_per_mol",
             Self::HeatOfReaction => "heat_of_reaction_j_per_g",
+            Self::HeatCapacity => "heat_capacity_j_per_g_k",
+            Self::Kappa => "kappa",
             Self::Mixing => "mixing_min",
             Self::Induction => "induction_min",
             Self::WetFilm => "wet_film_um",
@@ -144,6 +148,8 @@ impl Field {
                 span(30.0, 90.0, MolarEnergy::new::<unit::kilojoule_per_mole>)
             }
             Self::HeatOfReaction => span(10.0, 700.0, AvailableEnergy::new::<unit::joule_per_gram>),
+            Self::HeatCapacity => (Figure::Number(0.5), Figure::Number(5.0)),
+            Self::Kappa => (Figure::Number(0.001), Figure::Number(100_000.0)),
             Self::Mixing => span(0.5, 30.0, minutes),
             Self::Induction => span(0.0, 120.0, minutes),
             Self::WetFilm | Self::DryFilm => {

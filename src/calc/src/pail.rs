@@ -173,7 +173,10 @@ impl Pail {
             if before.slope[1] > 0.0 && after.slope[1] <= 0.0 {
                 summit = Some(between(before, after));
             }
-            summit.is_some()
+            // Cooling while the rate falls of itself, it never rises again.
+            let fading =
+                self.kinetics.shape(after.conversion) < self.kinetics.shape(before.conversion);
+            summit.is_some() || (fading && after.slope[1] <= 0.0)
         })?;
         let (hottest, after) = match summit {
             Some(state) => (state[1], state[0]),
@@ -183,6 +186,7 @@ impl Pail {
             }
             None => (self.material.value, 0.0),
         };
+        // A pail warmer than its air may be hottest at the start.
         let (hottest, after) = if self.material.value >= hottest {
             (self.material.value, 0.0)
         } else {

@@ -8,8 +8,8 @@ use crate::field::Field;
 use crate::film::{Film, OpenTimePoint};
 use crate::pail::{Pail, Thermal, laboratory_cup, still_air};
 use crate::quantity::{
-    AvailableEnergy, Figure, Length, Mass, MassDensity, MolarEnergy, ThermodynamicTemperature,
-    Time, celsius, minutes, unit,
+    AvailableEnergy, Figure, Length, Mass, MassDensity, MolarEnergy, SpecificHeatCapacity,
+    ThermodynamicTemperature, Time, celsius, minutes, unit,
 };
 use crate::ratio::{Additive, Component, Onto, Ratio};
 use crate::record::{AdditiveRecord, ProductRecord, Role};
@@ -179,9 +179,19 @@ impl TryFrom<&ProductRecord> for Product {
             }
             None => typical.heat_of_reaction,
         };
+        let heat_capacity = match record.heat_capacity_j_per_g_k {
+            Some(cp) => SpecificHeatCapacity::new::<unit::joule_per_kilogram_kelvin>(
+                Field::HeatCapacity.check(cp)? * 1000.0,
+            ),
+            None => typical.heat_capacity,
+        };
+        let kappa = match record.kappa {
+            Some(kappa) => Field::Kappa.check(kappa)?,
+            None => typical.kappa,
+        };
         let thermal = Thermal {
             heat_of_reaction,
-            heat_capacity: typical.heat_capacity,
+            heat_capacity,
             density: ratio.density(),
             heat_loss: still_air(),
         };
@@ -190,7 +200,7 @@ impl TryFrom<&ProductRecord> for Product {
                 .check(MolarEnergy::new::<unit::kilojoule_per_mole>(energy))?,
             None => typical.activation_energy,
         };
-        let assumed = Assumed { activation_energy, kappa: typical.kappa, balance: 1.0 };
+        let assumed = Assumed { activation_energy, kappa, balance: 1.0 };
         let calibration = calibrate(&pot_life, assumed, &thermal)?;
         if !calibration.energy_fitted && record.activation_energy_kj_per_mol.is_none() {
             gaps.push(Gap::SecondTemperature);

@@ -140,6 +140,12 @@ pub struct ProductRecord {
     /// Heat of reaction, likewise.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub heat_of_reaction_j_per_g: Option<f64>,
+    /// Heat capacity, likewise.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub heat_capacity_j_per_g_k: Option<f64>,
+    /// Ratio of the uncatalysed to the autocatalysed rate, likewise.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub kappa: Option<f64>,
 }
 
 impl ProductRecord {
