@@ -152,6 +152,15 @@ bar-fill = Filling
 bar-minutes = min
 bar-picture = Out of the pail by { $emptied } of a pot life of { $pot_life }; finished by { $done }, and the film closes at { $open }.
 
+heat = Warmth and time
+heat-pot-life = Pot life against temperature
+heat-pot-life-note = Each line is so much in one pail, three quarters full (the least: a small cup), with the air as warm as the material.
+heat-pot-life-picture = Pot life falls as it gets warmer and as there is more in the pail. Now: { $time } for { $volume } at { $temperature }.
+heat-now = now { $time }
+heat-standing = If this pail is left standing
+heat-out-by = out by { $time }
+heat-left-standing = Left standing it reaches about { $peak } after { $after }; its core could reach { $core }. Do not wait for it.
+
 holds = What holds it back
 holds-adds = +{ $area }
 bound-floor = The floor that is left: nothing else holds it back.

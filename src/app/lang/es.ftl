@@ -152,6 +152,15 @@ bar-fill = Relleno
 bar-minutes = min
 bar-picture = Fuera de la cubeta antes de { $emptied }, de una vida de la mezcla de { $pot_life }; terminado antes de { $done }, y la película se cierra a los { $open }.
 
+heat = Calor y tiempo
+heat-pot-life = Vida de la mezcla según la temperatura
+heat-pot-life-note = Cada línea es esa cantidad en una cubeta a tres cuartos (la menor: un vaso chico), con el aire igual de caliente que el material.
+heat-pot-life-picture = La vida de la mezcla baja con el calor y con la cantidad en la cubeta. Ahora: { $time } para { $volume } a { $temperature }.
+heat-now = ahora { $time }
+heat-standing = Si esta cubeta se queda parada
+heat-out-by = fuera: { $time }
+heat-left-standing = Parada llega a unos { $peak } a los { $after }; su centro podría llegar a { $core }. No espere a verlo.
+
 holds = Lo que la limita
 holds-adds = +{ $area }
 bound-floor = El piso que falta: nada más la limita.

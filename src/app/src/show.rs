@@ -166,6 +166,29 @@ impl Reader {
         }
     }
 
+    /// A temperature that warns, rounded up to whole degrees.
+    pub fn temperature_up(self, temperature: ThermodynamicTemperature) -> String {
+        let (degrees, key) = if self.us() {
+            (temperature.get::<unit::degree_fahrenheit>(), key::UNIT_F)
+        } else {
+            (temperature.get::<unit::degree_celsius>(), key::UNIT_C)
+        };
+        self.with(key, &decimal(degrees.ceil(), 0, Rounding::Nearest))
+    }
+
+    /// The size of a pail's filling, as one would say it.
+    pub fn volume_about(self, volume: Volume) -> String {
+        let (size, key) = if self.us() && volume.get::<unit::quart_liquid>() < 0.5 {
+            (volume.get::<unit::fluid_ounce>().round(), key::UNIT_FL_OZ)
+        } else if self.us() {
+            (volume.get::<unit::gallon>(), key::UNIT_GAL)
+        } else {
+            (volume.get::<unit::liter>(), key::UNIT_L)
+        };
+        let places = if size < 0.95 { 2 } else { 1 };
+        self.with(key, &decimal(size, places, Rounding::Nearest))
+    }
+
     /// A difference of temperature.
     pub fn change(self, change: TemperatureInterval) -> String {
         if self.us() {

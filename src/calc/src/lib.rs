@@ -14,6 +14,7 @@
 //! | how much material a floor takes | [`coverage`] |
 //! | how fast resin cures, and what a data sheet says of that | [`cure`], [`calibrate`] |
 //! | how long a pail of this mass stays usable, and how hot it gets | [`pail`] |
+//! | pot life against temperature, for drawing | [`curve`] |
 //! | how long the rolled film still takes flake | [`film`] |
 //! | how warm it is, and the whole of what a batch is asked for | [`conditions`], [`job`] |
 //! | who does what, how fast, and when each patch is reached | [`crew`], [`timeline`] |
@@ -37,6 +38,7 @@ pub mod conditions;
 pub mod coverage;
 pub mod crew;
 pub mod cure;
+pub mod curve;
 pub mod demo;
 pub mod error;
 pub mod field;

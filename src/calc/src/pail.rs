@@ -198,6 +198,46 @@ impl Pail {
         })
     }
 
+    /// The temperature of the pail while it is left standing, from A meets B until it has cooled
+    /// off a quarter of the way from its summit, or for six hours where it never gets warm.
+    ///
+    /// For drawing: points close enough together that straight lines between them look smooth.
+    ///
+    /// ```
+    /// use pailwise_calc::{demo, quantity::{celsius, Mass, unit}, vessel::Generic};
+    /// let vessel = Generic::FiveGallon.vessel();
+    /// let mass = Mass::new::<unit::kilogram>(8.0);
+    /// let pail = demo::base().unwrap().pail(mass, &vessel, celsius(25.0), celsius(25.0)).unwrap();
+    /// let curve = pail.heat_curve().unwrap();
+    /// let hottest = curve.iter().map(|(_, t)| t.value).fold(0.0, f64::max);
+    /// assert!((hottest - pail.peak().unwrap().temperature.value).abs() < 0.5);
+    /// ```
+    ///
+    /// # Errors
+    /// As [`Pail::pot_life`].
+    pub fn heat_curve(&self) -> Result<Vec<(Time, ThermodynamicTemperature)>, Error> {
+        const BETWEEN: u32 = 4;
+        const LONGEST: f64 = 6.0 * 3600.0;
+        let point = |[t, temperature]: [f64; 2]| {
+            (
+                Time::new::<unit::second>(t),
+                ThermodynamicTemperature::new::<unit::kelvin>(temperature),
+            )
+        };
+        let mut curve = Vec::with_capacity(128);
+        let mut hottest = self.material.value;
+        let end = self.walk(0.98 * self.kinetics.ceiling(), |before, after| {
+            let shares = (0..BETWEEN).map(|i| f64::from(i) / f64::from(BETWEEN));
+            curve.extend(shares.map(|share| point(cubic(before, after, share))));
+            hottest = hottest.max(after.state[1]);
+            let cooled = after.state[1] < hottest - 0.25 * (hottest - self.air.value).max(1.0);
+            let warmed = hottest > self.material.value + 1.0;
+            (warmed && cooled) || after.state[0] > LONGEST
+        })?;
+        curve.push(point(end.state));
+        Ok(curve)
+    }
+
     /// The hottest it could get if it lost no heat at all: what the core of a big pail does.
     ///
     /// `T + H/cp` times the share that can react.

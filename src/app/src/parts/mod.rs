@@ -1,5 +1,6 @@
 //! Parts that screens are made of. They know nothing of screens.
 
+pub(crate) mod chart;
 pub(crate) mod choice;
 pub(crate) mod field;
 pub(crate) mod pail;

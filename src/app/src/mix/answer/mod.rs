@@ -1,5 +1,6 @@
 //! The answer: how much, the split, how long, what holds it back, and how that came about.
 
+mod heat;
 mod how;
 mod split;
 mod time;
@@ -69,6 +70,7 @@ fn batch(reader: Reader, good: &Good) -> impl IntoView + use<> {
         {split::split(reader, good)}
         {time::time(reader, good)}
         {holds(reader, batch.bound, &good.moves)}
+        {heat::heat(reader, good)}
         <ul class="gaps">{gaps.collect_view()}</ul>
         {how::how(reader, good)}
     }

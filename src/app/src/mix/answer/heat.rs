@@ -1,0 +1,131 @@
+//! Pot life against temperature, and what the pail does if it is left standing.
+
+use leptos::prelude::*;
+use pailwise_calc::quantity::{ThermodynamicTemperature, Time, celsius, unit};
+
+use crate::mix::find::Good;
+use crate::parts::chart::{Axis, Curve, Point, chart};
+use crate::show::{Reader, Units};
+use crate::text::{key, live, tr, tr_with};
+
+/// The temperatures the curve spans, °C: those at which floors are coated.
+const SPAN: (f64, f64) = (10.0, 35.0);
+
+/// Both pictures.
+pub(super) fn heat(reader: Reader, good: &Good) -> impl IntoView + use<> {
+    view! {
+        <section class="card">
+            <h2>{live(key::HEAT)}</h2>
+            {pot_life(reader, good)}
+            {left_standing(reader, good)}
+        </section>
+    }
+}
+
+fn degrees(reader: Reader, temperature: ThermodynamicTemperature) -> f64 {
+    match reader.units {
+        Units::Us => temperature.get::<unit::degree_fahrenheit>(),
+        Units::Metric => temperature.get::<unit::degree_celsius>(),
+    }
+}
+
+fn degree_unit(reader: Reader) -> String {
+    let unit = if reader.units == Units::Us { key::UNIT_F } else { key::UNIT_C };
+    tr_with(unit, &[("n", "")]).trim().to_owned()
+}
+
+fn minutes(time: Time) -> f64 {
+    time.get::<unit::minute>()
+}
+
+/// Time against temperature for three pails, with today's batch on it.
+fn pot_life(reader: Reader, good: &Good) -> Option<AnyView> {
+    let product = &good.job.product;
+    let material = good.job.conditions.material;
+    let today = material.get::<unit::degree_celsius>();
+    let span = (SPAN.0.min(today), SPAN.1.max(today));
+    let curves = product.pot_life_of_sizes(span, 24).ok()?;
+    let now = (degrees(reader, material), minutes(good.batch.pot_life));
+    // High enough for today's point and for the middle of the curves; the cold end may run off.
+    let middle = curves.first()?.points.get(6).map_or(now.1, |(_, life)| minutes(*life));
+    let x = Axis::round(
+        degrees(reader, celsius(span.0)),
+        degrees(reader, celsius(span.1)),
+        6.0,
+        degree_unit(reader),
+    );
+    let y = Axis::round(0.0, middle.max(1.15 * now.1), 5.0, tr(key::BAR_MINUTES));
+    let curves: Vec<Curve> = curves
+        .iter()
+        .map(|curve| Curve {
+            label: reader.volume_about(curve.volume),
+            points: curve
+                .points
+                .iter()
+                .map(|(t, life)| (degrees(reader, *t), minutes(*life)))
+                .collect(),
+        })
+        .collect();
+    let life = reader.time(good.batch.pot_life);
+    let point = Point { at: now, rising: false, label: tr_with(key::HEAT_NOW, &[("time", &life)]) };
+    let title = tr_with(
+        key::HEAT_POT_LIFE_PICTURE,
+        &[
+            ("time", &life),
+            ("volume", &reader.volume(good.batch.measured.volume)),
+            ("temperature", &reader.temperature(material)),
+        ],
+    );
+    let picture = chart(&x, &y, &curves, &[point], title);
+    Some(
+        view! {
+            <h3>{live(key::HEAT_POT_LIFE)}</h3>
+            {picture}
+            <p class="small">{live(key::HEAT_POT_LIFE_NOTE)}</p>
+        }
+        .into_any(),
+    )
+}
+
+/// Temperature of this batch against time, if it is left in the pail.
+fn left_standing(reader: Reader, good: &Good) -> Option<AnyView> {
+    let job = &good.job;
+    let mass = good.batch.measured.mass;
+    let (material, air) = (job.conditions.material, job.conditions.air);
+    let pail = job.product.pail(mass, &job.gear.vessel, material, air).ok()?;
+    let (peak, curve) = (pail.peak().ok()?, pail.heat_curve().ok()?);
+    let points: Vec<(f64, f64)> =
+        curve.iter().map(|(t, heat)| (minutes(*t), degrees(reader, *heat))).collect();
+    let last = points.last()?.0;
+    let (coldest, hottest) =
+        points.iter().fold((f64::MAX, f64::MIN), |(low, high), (_, t)| (low.min(*t), high.max(*t)));
+    let x = Axis::round(0.0, last, 6.0, tr(key::BAR_MINUTES));
+    let y = Axis::round(
+        coldest.min(degrees(reader, air)),
+        hottest.max(coldest + 5.0),
+        5.0,
+        degree_unit(reader),
+    );
+    let pour_out = good.batch.pour_out;
+    let at_pour_out = points.iter().rev().find(|(t, _)| *t <= minutes(pour_out))?.1;
+    let point = Point {
+        at: (minutes(pour_out), at_pour_out),
+        rising: true,
+        label: tr_with(key::HEAT_OUT_BY, &[("time", &reader.time(pour_out))]),
+    };
+    let figures = [
+        ("peak", &*reader.temperature_up(peak.temperature)),
+        ("after", &*reader.time(peak.after)),
+        ("core", &*reader.temperature_up(pail.adiabatic_bound())),
+    ];
+    let said = tr_with(key::HEAT_LEFT_STANDING, &figures);
+    let picture = chart(&x, &y, &[Curve { label: String::new(), points }], &[point], said.clone());
+    Some(
+        view! {
+            <h3>{live(key::HEAT_STANDING)}</h3>
+            {picture}
+            <p class="caution" id="mix-peak">{said}</p>
+        }
+        .into_any(),
+    )
+}
