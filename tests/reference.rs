@@ -111,7 +111,8 @@ fn pot_life_and_peak_are_those_of_a_reference_integrator() {
         let kappa = case.chemistry.typical().kappa;
         let pail = case.pail(cure(case.k_ref_hz, case.activation_energy_j_per_mol, kappa, 1.0));
         let life = pail.pot_life().unwrap().value;
-        assert_relative_eq!(life, case.pot_life_s, max_relative = 1e-4);
+        // Two orders better than the design asks; the benchmark compares at this accuracy.
+        assert_relative_eq!(life, case.pot_life_s, max_relative = 1e-6);
         let peak = pail.peak().unwrap();
         assert_abs_diff_eq!(peak.temperature.value, case.peak_k, epsilon = 0.05);
         // A summit is flat: its time is far less certain than its height.

@@ -3,7 +3,7 @@
 use crate::error::Error;
 use crate::pail::laboratory_cup;
 use crate::product::Product;
-use crate::quantity::{Mass, ThermodynamicTemperature, Time, Volume, celsius};
+use crate::quantity::{Mass, ThermodynamicTemperature, Time, Volume, celsius, unit};
 use crate::vessel::{Generic, Vessel};
 
 /// Pot life of one filled vessel against temperature.
@@ -70,5 +70,29 @@ impl Product {
             pail(Generic::FiveQuart)?,
             pail(Generic::FiveGallon)?,
         ])
+    }
+
+    /// Pot life in a five-gallon pail over a square grid of temperatures, 5 to 40 °C, and masses,
+    /// 0.5 to 15 kg: a row a temperature, coldest first, lightest first in each.
+    ///
+    /// ```
+    /// use pailwise_calc::demo;
+    /// let grid = demo::base().unwrap().pot_life_grid(8).unwrap();
+    /// assert!(grid[0][0] > grid[7][7]);
+    /// ```
+    ///
+    /// # Errors
+    /// As [`Product::pail`].
+    pub fn pot_life_grid(&self, side: u32) -> Result<Vec<Vec<Time>>, Error> {
+        let vessel = Generic::FiveGallon.vessel();
+        let at = |low: f64, high: f64, i: u32| {
+            low + (high - low) * f64::from(i) / f64::from(side.max(2) - 1)
+        };
+        let life = |row: u32, column: u32| {
+            let temperature = celsius(at(5.0, 40.0, row));
+            let mass = Mass::new::<unit::kilogram>(at(0.5, 15.0, column));
+            self.pail(mass, &vessel, temperature, temperature)?.pot_life()
+        };
+        (0..side).map(|row| (0..side).map(|column| life(row, column)).collect()).collect()
     }
 }

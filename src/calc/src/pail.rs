@@ -168,23 +168,30 @@ impl Pail {
     /// As [`Pail::pot_life`].
     pub fn peak(&self) -> Result<Peak, Error> {
         let mut summit = None;
+        let mut hottest = [0.0, self.material.value];
         let last = 0.999 * self.kinetics.ceiling();
         let end = self.walk(last, |before, after| {
             if before.slope[1] > 0.0 && after.slope[1] <= 0.0 {
                 summit = Some(between(before, after));
             }
-            // Cooling while the rate falls of itself, it never rises again.
+            if after.state[1] > hottest[1] {
+                hottest = after.state;
+            }
+            // While the rate falls of itself, a pail that cools never rises again, and one that
+            // holds next to its air's temperature has no summit worth finding.
             let fading =
                 self.kinetics.shape(after.conversion) < self.kinetics.shape(before.conversion);
-            summit.is_some() || (fading && after.slope[1] <= 0.0)
+            let holds = self.rise.value / after.slope[0] / self.cooling.value;
+            let level = holds < 0.01 && (after.state[1] - self.air.value).abs() < 0.01;
+            summit.is_some() || (fading && (after.slope[1] <= 0.0 || level))
         })?;
-        let (hottest, after) = match summit {
-            Some(state) => (state[1], state[0]),
+        let [after, hottest] = match summit {
+            Some(state) => state,
             // Still rising at the end: what is left to react goes into heat.
-            None if end.slope[1] > 0.0 => {
-                (end.state[1] + self.rise.value * (self.kinetics.ceiling() - last), end.state[0])
+            None if end.conversion >= last && end.slope[1] > 0.0 => {
+                [end.state[0], end.state[1] + self.rise.value * (self.kinetics.ceiling() - last)]
             }
-            None => (self.material.value, 0.0),
+            None => hottest,
         };
         // A pail warmer than its air may be hottest at the start.
         let (hottest, after) = if self.material.value >= hottest {
@@ -270,6 +277,7 @@ impl Pail {
         // No step so long that the cubic between its ends would show.
         let longest = 0.1 * to;
         let mut h = 0.05 * to;
+        let mut landing = false;
         for _ in 0..400_000 {
             if here.conversion >= to {
                 return Ok(here);
@@ -283,6 +291,15 @@ impl Pail {
             if error <= 1.0 && state[1] > 0.0 && new_slope[0] > 0.0 {
                 let conversion = if last { to } else { here.conversion + h_now };
                 let next = Node { conversion, state, slope: new_slope };
+                // The loss changes its rate at the air's temperature: end a step near there, unless
+                // so little of it lies on one side that it does not show.
+                let (from, past) = (here.state[1] - air, state[1] - air);
+                if !landing && from * past < 0.0 && from.abs().min(past.abs()) > 1e-3 {
+                    h = h_now * level(&here, &next, air);
+                    landing = true;
+                    continue;
+                }
+                landing = false;
                 let stop = see(&here, &next);
                 here = next;
                 if stop {
@@ -311,6 +328,18 @@ fn between(before: &Node, after: &Node) -> [f64; 2] {
         }
     }
     cubic(before, after, low)
+}
+
+/// The share of the way between two nodes at which the temperature crosses a level that lies
+/// between theirs.
+fn level(before: &Node, after: &Node, level: f64) -> f64 {
+    let rising = after.state[1] > before.state[1];
+    let (mut low, mut high) = (0.0, 1.0);
+    for _ in 0..40 {
+        let mid = 0.5 * (low + high);
+        if (cubic(before, after, mid)[1] < level) == rising { low = mid } else { high = mid }
+    }
+    high
 }
 
 /// The cubic through two nodes and their slopes, at a share of the way (Hermite).

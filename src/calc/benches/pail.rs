@@ -1,0 +1,118 @@
+//! One pot life, one calibration, a grid of temperatures and masses: `cargo bench -p pailwise-calc`.
+//!
+//! The cases are those of the reference data, so that `cargo xtask bench` can set the times beside
+//! those of general-purpose solvers on the same cases.
+
+use std::hint::black_box;
+use std::path::Path;
+
+use criterion::{Criterion, Throughput, criterion_group, criterion_main};
+use pailwise_calc::calibrate::{Assumed, PotLifePoint, calibrate};
+use pailwise_calc::cure::{Chemistry, Kinetics};
+use pailwise_calc::demo;
+use pailwise_calc::pail::{Pail, Thermal, still_air};
+use pailwise_calc::quantity::{
+    Frequency, Mass, MassDensity, MolarEnergy, ThermodynamicTemperature, Time, unit,
+};
+use pailwise_calc::vessel::Generic;
+use serde_json::Value;
+
+/// A number of a case; the data is the project's own and complete.
+fn number(case: &Value, name: &str) -> f64 {
+    case[name].as_f64().unwrap_or(f64::NAN)
+}
+
+fn kelvin(value: f64) -> ThermodynamicTemperature {
+    ThermodynamicTemperature::new::<unit::kelvin>(value)
+}
+
+fn cases() -> Vec<Value> {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../tests/data/reference/pail.json");
+    let text = std::fs::read_to_string(path).unwrap_or_default();
+    let data: Value = serde_json::from_str(&text).unwrap_or_default();
+    data["cases"].as_array().cloned().unwrap_or_default()
+}
+
+fn chemistry(case: &Value) -> Chemistry {
+    serde_json::from_value(case["chemistry"].clone()).unwrap_or(Chemistry::AmineEpoxy)
+}
+
+fn thermal(case: &Value) -> Thermal {
+    let typical = chemistry(case).typical();
+    let density = number(case, "density_kg_per_m3");
+    Thermal {
+        heat_of_reaction: typical.heat_of_reaction,
+        heat_capacity: typical.heat_capacity,
+        density: MassDensity::new::<unit::kilogram_per_cubic_meter>(density),
+        heat_loss: still_air(),
+    }
+}
+
+fn pail(case: &Value) -> Option<Pail> {
+    let kinetics = Kinetics {
+        k_ref: Frequency::new::<unit::hertz>(number(case, "k_ref_hz")),
+        activation_energy: MolarEnergy::new::<unit::joule_per_mole>(number(
+            case,
+            "activation_energy_j_per_mol",
+        )),
+        kappa: chemistry(case).typical().kappa,
+        balance: 1.0,
+    };
+    let vessel: Generic = serde_json::from_value(case["vessel"].clone()).ok()?;
+    let mass = Mass::new::<unit::kilogram>(number(case, "mass_kg"));
+    let (material, air) = (kelvin(number(case, "material_k")), kelvin(number(case, "air_k")));
+    Pail::new(kinetics, &thermal(case), mass, &vessel.vessel(), material, air).ok()
+}
+
+/// A data sheet with pot life at one temperature, and what is assumed beside it.
+fn sheet(case: &Value) -> Option<(PotLifePoint, Assumed, Thermal)> {
+    let [point] = case["sheet"].as_array()?.as_slice() else { return None };
+    let typical = chemistry(case).typical();
+    let point = PotLifePoint {
+        time: Time::new::<unit::second>(number(point, "time")),
+        temperature: kelvin(number(point, "temperature")),
+        mass: Mass::new::<unit::kilogram>(number(point, "mass")),
+    };
+    let assumed = Assumed {
+        activation_energy: typical.activation_energy,
+        kappa: typical.kappa,
+        balance: 1.0,
+    };
+    Some((point, assumed, thermal(case)))
+}
+
+fn pot_life(bench: &mut Criterion) {
+    let pails: Vec<Pail> = cases().iter().filter_map(pail).collect();
+    let mut group = bench.benchmark_group("pail");
+    group.throughput(Throughput::Elements(pails.len() as u64));
+    group.bench_function("pot_life", |b| {
+        b.iter(|| {
+            for pail in &pails {
+                let _ = black_box(black_box(pail).pot_life());
+            }
+        });
+    });
+    group.finish();
+}
+
+fn calibration(bench: &mut Criterion) {
+    let sheets: Vec<_> = cases().iter().filter_map(sheet).collect();
+    let mut group = bench.benchmark_group("pail");
+    group.throughput(Throughput::Elements(sheets.len() as u64));
+    group.bench_function("calibration", |b| {
+        b.iter(|| {
+            for (point, assumed, thermal) in &sheets {
+                let _ = black_box(calibrate(&[*point], *assumed, black_box(thermal)));
+            }
+        });
+    });
+    group.finish();
+}
+
+fn grid(bench: &mut Criterion) {
+    let Ok(base) = demo::base() else { return };
+    bench.bench_function("pail/grid", |b| b.iter(|| black_box(base.pot_life_grid(40))));
+}
+
+criterion_group!(benches, pot_life, calibration, grid);
+criterion_main!(benches);
