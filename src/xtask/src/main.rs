@@ -5,8 +5,10 @@
 //! steps after a clone.
 
 mod args;
+mod bench;
 mod clock;
 mod project;
+mod reference;
 mod run;
 mod serve;
 mod site;
@@ -50,6 +52,18 @@ const COMMANDS: &[Command] = &[
         help: test::help,
         run: test::run,
     },
+    Command {
+        name: "reference",
+        about: "Make the tests' reference data again with pinned versions of scipy",
+        help: reference::help,
+        run: reference::run,
+    },
+    Command {
+        name: "bench",
+        about: "Measure the calculation beside scipy and CVODE, and in the browser",
+        help: bench::help,
+        run: bench::run,
+    },
 ];
 
 fn main() -> ExitCode {
@@ -85,7 +99,7 @@ fn start() -> Result<()> {
 /// The commands, one a line.
 fn list() -> String {
     let rows: Vec<String> =
-        COMMANDS.iter().map(|command| format!("  {:<8} {}", command.name, command.about)).collect();
+        COMMANDS.iter().map(|command| format!("  {:<9} {}", command.name, command.about)).collect();
     format!(
         "cargo xtask COMMAND\n\n{}\n\n`cargo xtask COMMAND --help` tells a command's options.\n",
         rows.join("\n")

@@ -11,6 +11,8 @@ mod crates;
 mod debian;
 mod debian_rust;
 mod folder;
+mod python;
+mod sundials;
 mod trunk;
 mod wasm_opt;
 mod wasm_target;
@@ -26,6 +28,8 @@ use crate::project::Project;
 use crate::run;
 pub(crate) use browser::Browser;
 use folder::Tools;
+pub(crate) use python::ready as python;
+pub(crate) use sundials::ready as sundials;
 use wasm_target::Compiler;
 
 /// What builds the site and the app's own tests.

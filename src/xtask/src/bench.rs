@@ -1,0 +1,180 @@
+//! `cargo xtask bench`: measures the calculation beside general-purpose solvers, in one run.
+
+use std::collections::BTreeMap;
+use std::fs;
+use std::process::Command;
+
+use anyhow::{Context, Result, bail};
+
+use crate::args::Args;
+use crate::project::Project;
+use crate::tools::Web;
+use crate::{run, tools};
+
+/// Where the page goes, below the project's root.
+const PAGE: &str = "tests/reference/SPEED.md";
+/// The cases all solvers are timed on, below the project's root.
+const CASES: &str = "tests/data/reference/pail.json";
+
+pub(crate) fn help() -> String {
+    format!(
+        "cargo xtask bench\n\nTimes one pot life, one calibration and a 40 x 40 grid, then scipy \
+         and CVODE on the same cases, and the grid in Chromium, and writes {PAGE}. Leave the \
+         machine alone meanwhile: it takes some minutes."
+    )
+}
+
+pub(crate) fn run(project: &Project, args: Args) -> Result<()> {
+    args.none()?;
+    let python = tools::python(project)?;
+    tools::sundials()?;
+    let web = Web::ready(project)?;
+    let browser = tools::browser()?;
+    let scratch = project.target.join("bench");
+    fs::create_dir_all(&scratch)?;
+
+    run::shown(
+        "the benches",
+        Command::new("cargo")
+            .args(["bench", "--package", "pailwise-calc", "--bench", "pail"])
+            .current_dir(&project.root),
+        "mend what is pointed at above.",
+    )?;
+    let ours = Ours {
+        pot_life: criterion(project, "pail/pot_life", 1e3)?,
+        calibration: criterion(project, "pail/calibration", 1e3)?,
+        grid: criterion(project, "pail_grid", 1e6)?,
+    };
+
+    let cases = scratch.join("cases.txt");
+    let script = project.root.join("tests/reference/speed.py");
+    let mut scipy = Command::new(&python);
+    scipy.arg(script).arg(project.root.join(CASES)).arg(&cases);
+    let scipy = figures("timing scipy", &mut scipy)?;
+
+    let program = scratch.join("cvode");
+    run::shown(
+        "compiling the CVODE comparison",
+        Command::new("cc")
+            .args(["-O2", "-o"])
+            .arg(&program)
+            .arg(project.root.join("tests/reference/cvode.c"))
+            .args(["-lsundials_cvode", "-lsundials_nvecserial", "-lm"]),
+        "mend what the compiler points at above.",
+    )?;
+    let cvode = figures("timing CVODE", Command::new(&program).arg(&cases))?;
+
+    let mut grid = web.cargo_test(&browser);
+    grid.args(["--release", "--package", "pailwise-app", "--test", "speed", "--", "--nocapture"]);
+    let browser = figures("timing the grid in Chromium", &mut grid)?;
+
+    let page = page(&ours, &scipy, &cvode, &browser)?;
+    fs::write(project.root.join(PAGE), &page)?;
+    println!("\n{page}\nwritten to {PAGE}");
+    Ok(())
+}
+
+/// Our own times: microseconds a pot life and a calibration, milliseconds a grid.
+struct Ours {
+    pot_life: f64,
+    calibration: f64,
+    grid: f64,
+}
+
+/// The median that Criterion found, divided; a bench over several cases is per case.
+fn criterion(project: &Project, name: &str, divide: f64) -> Result<f64> {
+    let folder = project.target.join("criterion").join(name).join("new");
+    let read = |file: &str| -> Result<serde_json::Value> {
+        let path = folder.join(file);
+        let text = fs::read_to_string(&path)
+            .with_context(|| format!("no result of the benches in {}", path.display()))?;
+        Ok(serde_json::from_str(&text)?)
+    };
+    let median = read("estimates.json")?["median"]["point_estimate"]
+        .as_f64()
+        .context("the benches left no median")?;
+    let elements = read("benchmark.json")?["throughput"]["Elements"].as_f64().unwrap_or(1.0);
+    Ok(median / elements / divide)
+}
+
+/// Runs a program that prints `name=value` lines, and gathers them.
+fn figures(what: &str, command: &mut Command) -> Result<BTreeMap<String, f64>> {
+    println!("{what} ...");
+    let output = command.output().with_context(|| format!("{what}: it could not be run"))?;
+    let said = String::from_utf8_lossy(&output.stdout);
+    if !output.status.success() {
+        bail!("{what} failed:\n{said}{}", String::from_utf8_lossy(&output.stderr));
+    }
+    Ok(gather(&said))
+}
+
+fn gather(said: &str) -> BTreeMap<String, f64> {
+    let pairs = said.split_whitespace().filter_map(|word| word.split_once('='));
+    pairs.filter_map(|(name, value)| Some((name.to_owned(), value.parse().ok()?))).collect()
+}
+
+fn page(
+    ours: &Ours,
+    scipy: &BTreeMap<String, f64>,
+    cvode: &BTreeMap<String, f64>,
+    browser: &BTreeMap<String, f64>,
+) -> Result<String> {
+    let of = |from: &BTreeMap<String, f64>, name: &str| {
+        from.get(name).copied().with_context(|| format!("{name} was not measured"))
+    };
+    let scipy_life = of(scipy, "pot_life_us")?;
+    let scipy_fit = of(scipy, "calibration_us")?;
+    let (bdf, adams) = (of(cvode, "bdf_pot_life_us")?, of(cvode, "adams_pot_life_us")?);
+    let row = |what: &str, time: f64, ratio: f64, error: String| {
+        format!("| {what} | {time:.2} µs | {ratio:.1} | {error} |\n")
+    };
+    let mut page = String::from(
+        "# Speed\n\nWritten by `cargo xtask bench`. All figures are of one run on one machine, on \
+         the same cases (`tests/data/reference/pail.json`), each solver asked for 1e-6. The error \
+         is the largest against the reference at 1e-10; ours is asserted below 1e-6 by the tests. \
+         Criterion's median for ours, the best of several runs for the others.\n\n\
+         | pot life | time | times ours | largest error |\n| --- | --- | --- | --- |\n",
+    );
+    page += &row("ours", ours.pot_life, 1.0, "< 1e-6".to_owned());
+    for (what, time, error) in [
+        ("scipy LSODA", scipy_life, of(scipy, "pot_life_error")?),
+        ("CVODE, BDF", bdf, of(cvode, "bdf_pot_life_error")?),
+        ("CVODE, Adams", adams, of(cvode, "adams_pot_life_error")?),
+    ] {
+        page += &row(what, time, time / ours.pot_life, format!("{error:.0e}"));
+    }
+    page += "\n| calibration from one point | time | times ours |\n| --- | --- | --- |\n";
+    for (what, time) in [("ours", ours.calibration), ("scipy brentq over LSODA", scipy_fit)] {
+        let times = time / ours.calibration;
+        page.extend([format!("| {what} | {time:.1} µs | {times:.1} |\n")]);
+    }
+    page.extend([format!(
+        "\n| grid of 40 × 40 temperatures and masses | time |\n| --- | --- |\n\
+         | on this machine | {:.1} ms |\n| in Chromium | {:.1} ms |\n",
+        ours.grid,
+        of(browser, "grid_ms")?
+    )]);
+    Ok(page)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn figures_are_gathered_from_whatever_stands_around_them() {
+        let said = "running 1 test\ngrid_ms=12.5 and more\nbad=x\n  pot_life_error=6.5e-05\n";
+        let figures = gather(said);
+        assert_eq!(figures.get("grid_ms"), Some(&12.5));
+        assert_eq!(figures.get("pot_life_error"), Some(&6.5e-5));
+        assert_eq!(figures.len(), 2);
+    }
+
+    #[test]
+    fn the_page_names_what_was_not_measured() {
+        let ours = Ours { pot_life: 5.0, calibration: 30.0, grid: 5.0 };
+        let none = BTreeMap::new();
+        let error = page(&ours, &none, &none, &none).map_err(|e| e.to_string());
+        assert_eq!(error, Err("pot_life_us was not measured".to_owned()));
+    }
+}
