@@ -352,7 +352,10 @@ impl Job {
 
     /// The area that one kind of race alone would allow, for the working.
     fn area_by(&self, bound: Bound) -> Option<Area> {
-        let (cap, _) = self.static_bound();
+        let (cap, at_cap) = self.static_bound();
+        // A batch that finishes the floor has no edge to keep wet; ask about one that does not.
+        let edge_counts = bound == Bound::WetEdge && at_cap == Bound::Floor;
+        let cap = if edge_counts { cap * 0.9999 } else { cap };
         let alone = |x: f64| {
             let area = Area::new::<unit::square_meter>(x);
             let trial = self.trial(area, self.bare.coverage.volume_for(area));

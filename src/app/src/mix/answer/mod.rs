@@ -7,6 +7,7 @@ mod time;
 
 use leptos::prelude::*;
 use pailwise_calc::batch::{Bound, Move, Refusal};
+use pailwise_calc::error::Error;
 use pailwise_calc::record::Role;
 
 use super::ask::Fault;
@@ -33,10 +34,7 @@ pub(super) fn Answer() -> impl IntoView {
                 view! { <p class="no-answer">{live(key::NO_PRODUCT)}</p> }.into_any()
             }
             Found::Faults(faults) => no_answer(faults).into_any(),
-            Found::Wrong(error) => {
-                view! { <p class="no-answer" role="alert">{say::error(reader, error)}</p> }
-                    .into_any()
-            }
+            Found::Wrong(error) => wrong(reader, error).into_any(),
             Found::Refused(refusal, moves) => refused(reader, refusal, moves).into_any(),
             Found::Batch(good) => batch(reader, good).into_any(),
         })
@@ -134,6 +132,17 @@ fn open_around(event: &web_sys::MouseEvent) {
     if let Ok(input) = target.dyn_into::<web_sys::HtmlElement>() {
         // Without focus the field is still open and in view.
         let _ = input.focus();
+    }
+}
+
+/// Why the calculation refused; with the way out where measuring is what is too coarse.
+fn wrong(reader: Reader, error: &Error) -> impl IntoView + use<> {
+    let too_coarse = matches!(error, Error::TooCoarse { .. });
+    view! {
+        <div class="no-answer" role="alert">
+            <p>{say::error(reader, error)}</p>
+            {too_coarse.then(|| view! { <split::WayChoice /> })}
+        </div>
     }
 }
 

@@ -38,17 +38,7 @@ pub(super) fn split(reader: Reader, good: &Good) -> impl IntoView + use<> {
     view! {
         <section class="card">
             <h2>{live(key::SPLIT)}</h2>
-            <Choice
-                name="way"
-                label=key::SPLIT_WAY
-                options=vec![
-                    (Way::Jug, key::WAY_JUG),
-                    (Way::Stick, key::WAY_STICK),
-                    (Way::Scale, key::WAY_SCALE),
-                ]
-                chosen=Signal::derive(move || mix.with(|mix| mix.way))
-                choose=move |way| mix.update(|mix| mix.way = way)
-            />
+            <WayChoice />
             <div class="split">
                 {picture(reader, good)}
                 <ol class="steps">
@@ -60,6 +50,25 @@ pub(super) fn split(reader: Reader, good: &Good) -> impl IntoView + use<> {
             {off}
             <p class="caution">{live(key::CAUTION_MIXING)}</p>
         </section>
+    }
+}
+
+/// How the crew measures.
+#[component]
+pub(super) fn WayChoice() -> impl IntoView {
+    let mix = desk().mix;
+    view! {
+        <Choice
+            name="way"
+            label=key::SPLIT_WAY
+            options=vec![
+                (Way::Jug, key::WAY_JUG),
+                (Way::Stick, key::WAY_STICK),
+                (Way::Scale, key::WAY_SCALE),
+            ]
+            chosen=Signal::derive(move || mix.with(|mix| mix.way))
+            choose=move |way| mix.update(|mix| mix.way = way)
+        />
     }
 }
 
