@@ -129,6 +129,38 @@ async fn a_wrong_figure_takes_the_answer_away_and_says_why() -> Outcome {
     phone.quit().await
 }
 
+/// The curves follow what is typed, and say for a screen reader what they show.
+#[tokio::test]
+async fn the_heat_of_the_pail_follows_the_figures() -> Outcome {
+    let site = Site::serve().await?;
+    let phone = Phone::start(390, 844, "en-US").await?;
+    phone.open(&site.address).await?;
+    let shown = "return [...document.querySelectorAll('.chart')].map(c => c.getAttribute('aria-label')).join('|')";
+    let before = phone.script(shown).await?;
+    for (id, text) in [
+        ("ask-slab", "88"),
+        ("ask-air", "90"),
+        ("ask-material", "82"),
+        ("ask-area", "350"),
+        ("ask-width", "18'6\""),
+    ] {
+        phone.type_into(id, text).await?;
+    }
+    let job = Job::try_from(&hot_garage())?;
+    let batch = job.next_batch()?;
+    let (material, air) = (job.conditions.material, job.conditions.air);
+    let pail = job.product.pail(batch.measured.mass, &job.gear.vessel, material, air)?;
+    let hottest = pail.peak()?.temperature.get::<unit::degree_fahrenheit>().ceil();
+    let said = phone.text("#mix-peak").await?;
+    assert!(said.contains(&format!("{hottest} °F")), "{said:?} is not {hottest} °F");
+    let after = phone.script(shown).await?;
+    assert!(after != before && after.contains("82 °F") && after.contains(&said), "{after}");
+    let minutes = batch.pour_out.get::<unit::minute>().floor();
+    let latest = phone.text("#mix-latest").await?;
+    assert!(latest.contains(&format!("past {minutes} min")), "{latest:?} is not {minutes} min");
+    phone.quit().await
+}
+
 /// Settings and favourites stay; units switched there and back leave every figure as it was.
 #[tokio::test]
 async fn language_units_and_favourites_stay() -> Outcome {

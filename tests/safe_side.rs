@@ -61,7 +61,7 @@ proptest! {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(2_500))]
+    #![proptest_config(ProptestConfig::with_cases(10_000))]
 
     #[test]
     fn hotter_never_gives_a_larger_batch(job in jobs(), by in 0.0..8.0_f64) {

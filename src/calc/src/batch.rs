@@ -74,6 +74,8 @@ pub struct Batch {
     pub edge_wet_until: Time,
     /// The floor is finished with it.
     pub finishes: bool,
+    /// What of it the floor does not need, where rounding up to what can be measured leaves some.
+    pub left_over: Volume,
     /// How the answer came about.
     pub working: Vec<Step>,
 }
@@ -175,6 +177,8 @@ impl Job {
             finish_by: trial.finish_by,
             edge_wet_until: trial.edge_wet_until,
             finishes: area >= self.bare.area * (1.0 - 1e-6),
+            left_over: (measured.volume - self.bare.coverage.volume_for(area))
+                .max(Volume::default()),
             working,
             measured,
         })

@@ -35,6 +35,7 @@ pub struct Product {
     tolerance: f64,
     pot_life: Vec<PotLifePoint>,
     thermal: Thermal,
+    heat_is_typical: bool,
     calibration: Calibration,
     typical: Typical,
     film: Film,
@@ -69,6 +70,11 @@ impl Product {
     /// What it does with its heat.
     pub fn thermal(&self) -> Thermal {
         self.thermal
+    }
+
+    /// Whether the heat of reaction is the chemistry's typical one rather than the product's own.
+    pub fn heat_is_typical(&self) -> bool {
+        self.heat_is_typical
     }
 
     /// What its data sheet led to.
@@ -226,6 +232,7 @@ impl TryFrom<&ProductRecord> for Product {
             film: Film::new(calibration.kinetics, &open)?,
             pot_life,
             thermal,
+            heat_is_typical: record.heat_of_reaction_j_per_g.is_none(),
             calibration,
             typical,
             mixing: Field::Mixing.check(minutes(record.mixing_min))?,
@@ -321,6 +328,28 @@ mod tests {
         );
         record.solids_by_volume_percent = None;
         assert!(matches!(Product::try_from(&record), Err(Error::Missing { field: Field::Solids })));
+    }
+
+    #[test]
+    fn typical_constants_give_way_to_the_product_s_own() {
+        let mut record = demo::record_base();
+        let pot_life = |record: &crate::record::ProductRecord| {
+            let product = Product::try_from(record).unwrap();
+            let vessel = crate::vessel::Generic::FiveGallon.vessel();
+            let mass = Mass::new::<unit::kilogram>(8.0);
+            let pail = product.pail(mass, &vessel, celsius(25.0), celsius(25.0)).unwrap();
+            (pail.pot_life().unwrap(), pail.adiabatic_bound(), product.heat_is_typical())
+        };
+        let typical = pot_life(&record);
+        record.heat_of_reaction_j_per_g = Some(400.0);
+        record.heat_capacity_j_per_g_k = Some(1.7);
+        record.kappa = Some(0.3);
+        let own = pot_life(&record);
+        assert!(own.1 > typical.1 && own.0 != typical.0);
+        assert_eq!((typical.2, own.2), (true, false));
+        record.kappa = Some(-1.0);
+        let wrong = Product::try_from(&record);
+        assert!(matches!(wrong, Err(Error::OutOfRange { field: Field::Kappa, .. })));
     }
 
     #[test]

@@ -53,6 +53,10 @@ sentences! {
     EnergyFitted = "work-energy-fitted" ["energy"];
     /// Activation energy assumed.
     EnergyTypical = "work-energy-typical" ["energy"];
+    /// Heat of reaction assumed.
+    HeatTypical = "work-heat-typical" ["heat"];
+    /// Heat of reaction from the product's record.
+    HeatGiven = "work-heat-given" ["heat"];
     /// The batch bound, as an area.
     Area = "work-area" ["area"];
     /// From area to volume.

@@ -24,6 +24,18 @@ pub(super) fn bound(bound: Bound) -> &'static str {
     }
 }
 
+/// A bound by its name alone.
+pub(super) fn bound_name(bound: Bound) -> &'static str {
+    match bound {
+        Bound::Floor => key::BOUND_NAME_FLOOR,
+        Bound::Vessel => key::BOUND_NAME_VESSEL,
+        Bound::Mass => key::BOUND_NAME_MASS,
+        Bound::PailLife => key::BOUND_NAME_PAIL_LIFE,
+        Bound::OpenTime => key::BOUND_NAME_OPEN_TIME,
+        Bound::WetEdge => key::BOUND_NAME_WET_EDGE,
+    }
+}
+
 /// A change that would move it.
 pub(super) fn change(reader: Reader, change: Change) -> String {
     let text = match change {

@@ -23,6 +23,12 @@ impl Job {
         } else {
             say(Sentence::EnergyTypical, Source::Typical, vec![energy]);
         }
+        let heat = vec![self.product.thermal().heat_of_reaction.into()];
+        if self.product.heat_is_typical() {
+            say(Sentence::HeatTypical, Source::Typical, heat);
+        } else {
+            say(Sentence::HeatGiven, Source::DataSheet, heat);
+        }
         let (conditions, pot_life) = (&self.conditions, trial.pot_life);
         let reserve = Figure::Share(self.crew.reserve);
         say(

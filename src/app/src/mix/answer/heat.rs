@@ -106,20 +106,27 @@ fn left_standing(reader: Reader, good: &Good) -> Option<AnyView> {
         5.0,
         degree_unit(reader),
     );
-    let pour_out = good.batch.pour_out;
-    let at_pour_out = points.iter().rev().find(|(t, _)| *t <= minutes(pour_out))?.1;
-    let point = Point {
-        at: (minutes(pour_out), at_pour_out),
-        rising: true,
-        label: tr_with(key::HEAT_OUT_BY, &[("time", &reader.time(pour_out))]),
+    // The last point at or before a moment: never later than the curve.
+    let on_curve = |time: Time, label: &str| {
+        let at = points.iter().rev().find(|(t, _)| *t <= minutes(time))?;
+        let label = tr_with(label, &[("time", &reader.time(time))]);
+        Some(Point { at: (minutes(time), at.1), rising: true, label })
     };
+    let sets = job.product.gel().and_then(|gel| pail.time_to(gel).ok());
+    let marks: Vec<Point> = [
+        on_curve(good.batch.pour_out, key::HEAT_OUT_BY),
+        sets.and_then(|time| on_curve(time, key::HEAT_GELS)),
+    ]
+    .into_iter()
+    .flatten()
+    .collect();
     let figures = [
         ("peak", &*reader.temperature_up(peak.temperature)),
         ("after", &*reader.time(peak.after)),
         ("core", &*reader.temperature_up(pail.adiabatic_bound())),
     ];
     let said = tr_with(key::HEAT_LEFT_STANDING, &figures);
-    let picture = chart(&x, &y, &[Curve { label: String::new(), points }], &[point], said.clone());
+    let picture = chart(&x, &y, &[Curve { label: String::new(), points }], &marks, said.clone());
     Some(
         view! {
             <h3>{live(key::HEAT_STANDING)}</h3>

@@ -65,6 +65,7 @@ fn batch(reader: Reader, good: &Good) -> impl IntoView + use<> {
             </p>
             <p class="headline-covers" id="mix-covers">{covers}</p>
         </div>
+        {left_over(reader, good)}
         {split::split(reader, good)}
         {time::time(reader, good)}
         {holds(reader, batch.bound, &good.moves)}
@@ -72,6 +73,16 @@ fn batch(reader: Reader, good: &Good) -> impl IntoView + use<> {
         <ul class="gaps">{gaps.collect_view()}</ul>
         {how::how(reader, good)}
     }
+}
+
+/// Says so when a coarse measure leaves much more in the pail than the floor needs.
+fn left_over(reader: Reader, good: &Good) -> Option<AnyView> {
+    const WORTH_SAYING: f64 = 0.2;
+    let (left, all) = (good.batch.left_over, good.batch.measured.volume);
+    (left > all * WORTH_SAYING).then(|| {
+        let text = tr_with(key::ANSWER_LEFT_OVER, &[("left", &reader.volume(left))]);
+        view! { <p class="caution">{text}</p> }.into_any()
+    })
 }
 
 /// What holds the batch back, and what would move it.
@@ -150,7 +161,7 @@ fn refused(reader: Reader, refusal: &Refusal, moves: &[Move]) -> impl IntoView +
     let why = tr_with(
         key::REFUSED_WHY,
         &[
-            ("bound", &tr(say::bound(refusal.bound))),
+            ("bound", &tr(say::bound_name(refusal.bound))),
             ("smallest", &reader.volume(refusal.smallest)),
             ("needs", &reader.time(refusal.needs)),
             ("has", &reader.time(refusal.has)),
