@@ -17,15 +17,7 @@ async fn the_next_batch_is_the_one_the_calculation_gives() -> Outcome {
     phone.tap(".question summary", "Product").await?;
     phone.tap(".chip", "Practice Base").await?;
     let before = phone.text("#mix-amount").await?;
-    for (id, text) in [
-        ("ask-slab", "88"),
-        ("ask-air", "90"),
-        ("ask-material", "82"),
-        ("ask-area", "350"),
-        ("ask-width", "18'6\""),
-    ] {
-        phone.type_into(id, text).await?;
-    }
+    type_hot_garage(&phone).await?;
     let shown = phone.changed("#mix-amount", &before).await?;
 
     let batch = Job::try_from(&hot_garage())?.next_batch()?;
@@ -49,6 +41,20 @@ async fn the_next_batch_is_the_one_the_calculation_gives() -> Outcome {
     assert_eq!(phone.text("#mix-amount").await?, shown);
     assert_eq!(phone.script("return document.getElementById('ask-width').value").await?, "18'6\"");
     phone.quit().await
+}
+
+/// Types the figures of a hot garage.
+async fn type_hot_garage(phone: &Phone) -> Outcome {
+    for (id, text) in [
+        ("ask-slab", "88"),
+        ("ask-air", "90"),
+        ("ask-material", "82"),
+        ("ask-area", "350"),
+        ("ask-width", "18'6\""),
+    ] {
+        phone.type_into(id, text).await?;
+    }
+    Ok(())
 }
 
 /// That batch as the calculation is asked for it without the app: the figures typed above, the
@@ -137,15 +143,7 @@ async fn the_heat_of_the_pail_follows_the_figures() -> Outcome {
     phone.open(&site.address).await?;
     let shown = "return [...document.querySelectorAll('.chart')].map(c => c.getAttribute('aria-label')).join('|')";
     let before = phone.script(shown).await?;
-    for (id, text) in [
-        ("ask-slab", "88"),
-        ("ask-air", "90"),
-        ("ask-material", "82"),
-        ("ask-area", "350"),
-        ("ask-width", "18'6\""),
-    ] {
-        phone.type_into(id, text).await?;
-    }
+    type_hot_garage(&phone).await?;
     let job = Job::try_from(&hot_garage())?;
     let batch = job.next_batch()?;
     let (material, air) = (job.conditions.material, job.conditions.air);
