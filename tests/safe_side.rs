@@ -1,10 +1,11 @@
 //! Safe directions, over random jobs: what is worse for the crew never makes the answer larger.
 #![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test that cannot go on stops")]
 
+use pailwise_calc::demo;
 use pailwise_calc::job::Job;
 use pailwise_calc::product::Product;
 use pailwise_calc::quantity::{Mass, celsius, unit};
-use pailwise_calc::record::{ConditionsRecord, CrewRecord, JobRecord};
+use pailwise_calc::record::{ConditionsRecord, CrewRecord, JobRecord, MeasureRecord};
 use pailwise_calc::vessel::Generic;
 use pailwise_tests::jobs::{conditions, jobs, products};
 use proptest::prelude::*;
@@ -113,4 +114,28 @@ proptest! {
             prop_assert!(batch.area <= covers * (1.0 + 1e-9), "thinner than it should be");
         }
     }
+}
+
+/// A paste worked from the pail, degree by degree: nothing hotter gives more.
+#[test]
+fn a_hotter_day_never_fills_more_crack() {
+    let mut job = demo::job();
+    job.product = demo::record_filler();
+    job.bare.crack_depth_mm = Some(12.7);
+    job.bare.width_m = 0.006_35;
+    job.bare.area_m2 = 120.0 * job.bare.width_m;
+    job.crew.roll_m2_per_min = 1.2 * job.bare.width_m;
+    job.crew.ribbon = false;
+    job.gear.measure = MeasureRecord::Scale { scale_step_g: 5.0 };
+    let mut last = [f64::INFINITY; 3];
+    for degrees in 5..50 {
+        for (i, last) in last.iter_mut().enumerate() {
+            let mut c = demo::conditions();
+            *[&mut c.slab_c, &mut c.air_c, &mut c.material_c][i] = f64::from(degrees);
+            let now = area(&JobRecord { conditions: c, ..job.clone() });
+            assert!(now <= *last * 1.001, "{degrees} °C, reading {i}: {now} after {last}");
+            *last = now;
+        }
+    }
+    assert!(last.iter().all(|area| area.is_finite()));
 }

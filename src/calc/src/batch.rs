@@ -309,7 +309,8 @@ impl Job {
     fn run(&self, area: Area, stand: &Stand, work: &Work) -> Trial {
         let slab: ThermodynamicTemperature = self.conditions.slab;
         let film = self.product.film();
-        let left = |leaves: Time| film.left(stand.conversion_at(leaves), slab);
+        // Below zero for what closed in the pail: that must lose, though it needs no time either.
+        let left = |leaves: Time| film.spare(stand.conversion_at(leaves), slab);
         let timeline = work.timeline();
         let mut races = Vec::with_capacity(3);
         races.push(Race {
@@ -345,7 +346,7 @@ impl Job {
         }
         Trial {
             pot_life: stand.pot_life(),
-            edge_left: edge,
+            edge_left: edge.max(Time::default()),
             timeline,
             races,
             open_until,

@@ -195,11 +195,11 @@ impl Field {
     pub fn check<Q: Into<Figure> + Copy>(self, quantity: Q) -> Result<Q, Error> {
         let given = quantity.into();
         let (low, high) = self.range();
-        let slack = 1e-9 * high.si().abs();
+        let slack = |limit: Figure| 1e-9 * limit.si().abs();
         if !given.si().is_finite() {
             return Err(Error::NotANumber { field: self });
         }
-        if given.si() < low.si() - slack || given.si() > high.si() + slack {
+        if given.si() < low.si() - slack(low) || given.si() > high.si() + slack(high) {
             return Err(Error::OutOfRange { field: self, given, low, high });
         }
         Ok(quantity)
@@ -241,6 +241,7 @@ mod tests {
             Field::AreaLeft.check(Area::new::<unit::square_meter>(-3.0)),
             Err(Error::OutOfRange { field: Field::AreaLeft, .. })
         ));
+        assert!(Field::AreaLeft.check(Area::default()).is_err());
     }
 
     #[test]

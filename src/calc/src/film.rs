@@ -65,8 +65,12 @@ impl Film {
     /// assert!((film.left(0.0, celsius(35.0)) - minutes(20.0)).value.abs() < 1.0);
     /// ```
     pub fn left(&self, conversion: f64, slab: ThermodynamicTemperature) -> Time {
-        let progress = (self.closes - self.kinetics.progress(conversion)).max(0.0);
-        progress / self.kinetics.k(slab)
+        self.spare(conversion, slab).max(Time::default())
+    }
+
+    /// As [`Film::left`], and below zero for what has closed already.
+    pub(crate) fn spare(&self, conversion: f64, slab: ThermodynamicTemperature) -> Time {
+        (self.closes - self.kinetics.progress(conversion)) / self.kinetics.k(slab)
     }
 
     /// As [`Film::left`], on a slab whose temperature drifts.

@@ -87,9 +87,21 @@ impl Product {
         self.film
     }
 
-    /// How long to mix it.
+    /// How long to mix it, by its data sheet.
     pub fn mixing(&self) -> Time {
         self.mixing
+    }
+
+    /// How long mixing takes in all: by the data sheet, then a minute more in a second pail
+    /// (common practice, no source), which the clock must not leave out.
+    ///
+    /// ```
+    /// use pailwise_calc::{demo, quantity::minutes};
+    /// let base = demo::base().unwrap();
+    /// assert_eq!(base.mixing_in_all(), base.mixing() + minutes(1.0));
+    /// ```
+    pub fn mixing_in_all(&self) -> Time {
+        self.mixing + minutes(1.0)
     }
 
     /// How long it must stand before use.

@@ -72,7 +72,7 @@ impl Work {
         width: Length,
     ) -> Self {
         let flaked = product.flaked();
-        let ready = product.mixing() + product.induction() + crew.carry;
+        let ready = product.mixing_in_all() + product.induction() + crew.carry;
         let leaving = match crew.pouring {
             Pouring::Ribbon(rate) => Some(area * rate / volume),
             Pouring::FromPail => None,
@@ -83,7 +83,7 @@ impl Work {
             strip: crew.throw * width,
             pour: ready,
             ready,
-            mixing: product.mixing(),
+            mixing: product.mixing_in_all(),
             leaving,
             // Nobody rolls what has not been poured.
             rolling: leaving.map_or(own, |pace| if pace < own { pace } else { own }),
@@ -223,7 +223,7 @@ mod tests {
     }
 
     fn work(crew: &Crew, flaked: bool) -> Work {
-        let record = ProductRecord { flaked, mixing_min: 4.0, ..demo::record_base() };
+        let record = ProductRecord { flaked, mixing_min: 3.0, ..demo::record_base() };
         let product = Product::try_from(&record).unwrap();
         let volume = Volume::new::<unit::liter>(4.0);
         Work::new(crew, &product, (m2(10.0), volume), Length::new::<unit::meter>(2.0))
