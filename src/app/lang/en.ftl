@@ -16,6 +16,7 @@ setting-theme-dark = Dark
 ## Notices
 notice-set-aside = A record on this phone was damaged. It is kept, untouched, under “{ $key }”.
 notice-newer = “{ $key }” was written by a newer version. It is left as it is; changes made here will not be kept.
+notice-product-gone = The product used last is not on this phone any more. Now showing { $name }: check before you mix.
 notice-not-kept = This phone will not store anything now (full, or switched off). What you enter is lost when the page closes.
 
 ## Units
@@ -49,7 +50,7 @@ unit-m-min = { $n } m/min
 ## Fields
 field-less = Less: { $what }
 field-more = More: { $what }
-field-unreadable = “{ $given }” is not a number this field can read. It takes { $low } to { $high }.
+field-unreadable = “{ $given }” cannot be read here. Type a number from { $low } to { $high }.
 field-out-of-range = { $given } is outside { $low } to { $high }.
 
 ## The Mix screen: questions
@@ -111,7 +112,7 @@ answer-finishes = finishes the { $area } that is left
 answer-left-over = About { $left } of this is more than is needed: this way of measuring has no smaller step. A scale may.
 answer-fills = fills { $length } of crack
 no-product = No product on this phone.
-no-answer = No answer until this is mended:
+no-answer = No answer until this is fixed:
 no-answer-unreadable = { $what }: not a number
 no-answer-out-of-range = { $what }: outside what it can be
 refused = No batch fits, however small.
@@ -127,7 +128,7 @@ way-scale = Scale
 step-jug = { $what }, in the jug
 step-stick = { $what }, up to this mark on the stick ({ $amount })
 step-scale-first = Empty pail on the scale, tare. { $what } until the scale reads this
-step-scale = { $what } until the scale reads this
+step-scale = { $what }: add { $mass }, until the scale reads this
 step-additive = { $what }: stir it in before going on
 step-additive-scale = { $what } until the scale reads this; stir it in before going on
 step-mix = Mix { $time }, scrape the sides, empty into a second pail and mix 1 min more
@@ -140,12 +141,12 @@ caution-mixing = Gloves, eye protection, air. Wear the respirator the safety dat
 time = How long
 time-from = Counted from the moment A meets B.
 time-pour = On the floor from
-time-emptied = Out of the pail by
+time-emptied = Pail empty at
 time-rolled = Rolled by
 time-flaked = Flaked by
 time-filled = Filled by
 time-next = Start the next mix at
-time-latest = Never in the pail past { $pour_out }. This much sets in the pail from about { $pot_life } and gets hot: pour it out thin before then.
+time-latest = Never in the pail past { $pour_out }. The pot life of this much is about { $pot_life }, and it gets hot: pour it out thin before then.
 bar-pail = In the pail
 bar-roll = Rolling
 bar-flake = Flaking
@@ -159,8 +160,8 @@ heat-pot-life-note = Each line is so much in one pail, three quarters full (the 
 heat-pot-life-picture = Pot life falls as it gets warmer and as there is more in the pail. Now: { $time } for { $volume } at { $temperature }.
 heat-now = now { $time }
 heat-standing = If this pail is left standing
-heat-out-by = out by { $time }
-heat-gels = sets { $time }
+heat-out-by = limit { $time }
+heat-gels = gels { $time }
 heat-left-standing = Left standing it reaches about { $peak } after { $after }; its core could reach { $core }. Do not wait for it.
 
 holds = What holds it back

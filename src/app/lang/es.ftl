@@ -2,11 +2,11 @@
 
 ## The page
 page-title = Pailwise: cuánto mezclar ahora
-data-sheet-first = La hoja técnica y la hoja de seguridad del producto, los códigos locales y la práctica con licencia van antes que todo lo que diga esta herramienta.
+data-sheet-first = La hoja técnica y la hoja de seguridad del producto, los códigos locales y los profesionales con licencia van antes que todo lo que diga esta herramienta.
 
 ## Settings
 setting-units = Unidades
-setting-units-us = pie, gal
+setting-units-us = ft, gal
 setting-units-metric = m, L
 setting-theme = Claro u oscuro
 setting-theme-phone = Como el teléfono
@@ -16,6 +16,7 @@ setting-theme-dark = Oscuro
 ## Notices
 notice-set-aside = Un registro de este teléfono estaba dañado. Se guarda, sin tocar, como “{ $key }”.
 notice-newer = “{ $key }” lo escribió una versión más nueva. Se deja como está; los cambios hechos aquí no se guardan.
+notice-product-gone = El último producto usado ya no está en este teléfono. Ahora se muestra { $name }: revise antes de mezclar.
 notice-not-kept = Este teléfono no guarda nada ahora (lleno o desactivado). Lo que escriba se pierde al cerrar la página.
 
 ## Units
@@ -49,7 +50,7 @@ unit-m-min = { $n } m/min
 ## Fields
 field-less = Menos: { $what }
 field-more = Más: { $what }
-field-unreadable = “{ $given }” no es un número que este campo entienda. Acepta de { $low } a { $high }.
+field-unreadable = “{ $given }” no se puede leer aquí. Escriba un número de { $low } a { $high }.
 field-out-of-range = { $given } está fuera de { $low } a { $high }.
 
 ## The Mix screen: questions
@@ -80,7 +81,7 @@ ask-take-up = Lo absorbe la losa áspera
 ask-loss = Queda en cubeta y herramientas
 ask-rollers = Personas con rodillo o rellenando
 ask-flakers = Personas solo con hojuelas
-ask-roll-pace = Una persona rodilla
+ask-roll-pace = Una persona cubre con rodillo
 ask-flake-pace = Una persona esparce
 ask-crack-pace = Grieta rellenada
 ask-throw = Alcance al esparcir
@@ -122,12 +123,12 @@ part = Parte { $label }
 split = Las partes
 split-way = Cómo mide
 way-jug = Jarra
-way-stick = Varilla
+way-stick = Regla
 way-scale = Báscula
 step-jug = { $what }, en la jarra
-step-stick = { $what }, hasta esta marca en la varilla ({ $amount })
+step-stick = { $what }, hasta esta marca en la regla ({ $amount })
 step-scale-first = Cubeta vacía en la báscula, tara. { $what } hasta que la báscula marque esto
-step-scale = { $what } hasta que la báscula marque esto
+step-scale = { $what }: agregue { $mass }, hasta que la báscula marque esto
 step-additive = { $what }: revuélvalo antes de seguir
 step-additive-scale = { $what } hasta que la báscula marque esto; revuélvalo antes de seguir
 step-mix = Mezcle { $time }, raspe los lados, pase a otra cubeta y mezcle 1 min más
@@ -140,12 +141,12 @@ caution-mixing = Guantes, lentes, aire. Use el respirador que indica la hoja de 
 time = Cuánto tiempo hay
 time-from = Contado desde que A se junta con B.
 time-pour = En el piso desde
-time-emptied = Fuera de la cubeta antes de
-time-rolled = Con rodillo antes de
-time-flaked = Con hojuelas antes de
-time-filled = Rellenado antes de
+time-emptied = Cubeta vacía a los
+time-rolled = Rodillo terminado a los
+time-flaked = Hojuelas terminadas a los
+time-filled = Relleno terminado a los
 time-next = Empiece la próxima mezcla a los
-time-latest = Nunca en la cubeta pasados { $pour_out }. Esta cantidad endurece en la cubeta desde los { $pot_life } y se calienta: vacíela en capa delgada antes.
+time-latest = Nunca en la cubeta pasados { $pour_out }. La vida de la mezcla de esta cantidad es de unos { $pot_life }, y se calienta: vacíela en capa delgada antes.
 bar-pail = En la cubeta
 bar-roll = Rodillo
 bar-flake = Hojuelas
@@ -159,8 +160,8 @@ heat-pot-life-note = Cada línea es esa cantidad en una cubeta a tres cuartos (l
 heat-pot-life-picture = La vida de la mezcla baja con el calor y con la cantidad en la cubeta. Ahora: { $time } para { $volume } a { $temperature }.
 heat-now = ahora { $time }
 heat-standing = Si esta cubeta se queda parada
-heat-out-by = fuera: { $time }
-heat-gels = endurece { $time }
+heat-out-by = límite { $time }
+heat-gels = gelifica { $time }
 heat-left-standing = Parada llega a unos { $peak } a los { $after }; su centro podría llegar a { $core }. No espere a verlo.
 
 holds = Lo que la limita
@@ -229,7 +230,7 @@ error-no-solution = El cálculo no llegó a un resultado con estas cifras. No me
 ## Cautions
 cautions = Precauciones
 caution-skin = Los endurecedores sin curar y los isocianatos sensibilizan piel y pulmones: guantes, lentes, ventilación, el respirador que indica la hoja de seguridad.
-caution-hot = Una masa que cura puede pasar de 150 °C (300 °F). Nunca le ponga la tapa, nunca se pare encima.
+caution-hot = Una masa que cura puede pasar de 150 °C (300 °F). Nunca le ponga la tapa, nunca se asome ni se ponga sobre la cubeta.
 caution-leftovers = Extienda los sobrantes en capa delgada afuera para que curen. No eche agua ni solvente a una cubeta caliente.
-caution-acid = Al grabar: ácido al agua, nunca agua al ácido. Enjuague, neutralice, respete las reglas de desagüe.
+caution-acid = Al atacar con ácido: ácido al agua, nunca agua al ácido. Enjuague, neutralice, respete las reglas de desagüe.
 caution-slip = El piso mojado y las hojuelas frescas resbalan.

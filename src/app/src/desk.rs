@@ -17,6 +17,8 @@ pub enum Notice {
     SetAside(String),
     /// A newer version's record is left alone; changes to it are not kept.
     Newer(String),
+    /// The product used last is gone; this one is shown instead.
+    ProductGone(String),
     /// Storage would not take a record.
     NotKept,
 }
@@ -43,11 +45,12 @@ impl Desk {
         let shelf = read_shelf(notices);
         // The coat that most batches are of, if there is one.
         let first = shelf.iter().find(|product| product.role == Role::Base).or(shelf.first());
-        let first = first.map_or_else(String::new, |product| product.id.clone());
+        let (first, name) = first.map_or_else(Default::default, |p| (p.id.clone(), p.name.clone()));
         let units = settings.units;
         let (mut mix, keep_mix) = read_or(store::MIX, notices, || MixRecord::first(&first, units));
         if shelf.iter().all(|product| product.id != mix.product) {
             mix.product = first;
+            notices.update(|n| n.push(Notice::ProductGone(name)));
         }
         let desk = Self {
             settings: RwSignal::new(settings),

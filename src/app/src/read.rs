@@ -14,6 +14,7 @@
 /// ```
 pub fn number(text: &str) -> Option<f64> {
     let text = text.trim().replace(['\u{2212}', '\u{2013}'], "-");
+    let text = text.replace('¼', " 1/4").replace('½', " 1/2").replace('¾', " 3/4");
     let mut words = text.split_whitespace();
     let (first, second) = (words.next()?, words.next());
     if words.next().is_some() {
@@ -96,6 +97,8 @@ mod tests {
         let cases = [
             ("3/4", Some(0.75)),
             (" 2 ", Some(2.0)),
+            ("¼", Some(0.25)),
+            ("2½", Some(2.5)),
             ("2.5", Some(2.5)),
             ("2,5", Some(2.5)),
             ("0,375", Some(0.375)),

@@ -155,6 +155,13 @@ impl Reader {
         if said.is_empty() { self.with(key::UNIT_MIN, "0") } else { said.join(" ") }
     }
 
+    /// A span of time that something takes, rounded up as [`Reader::time`] rounds down.
+    pub fn time_up(self, time: Time) -> String {
+        let step = if time.get::<unit::second>() < 600.0 { 5.0 } else { 60.0 };
+        let steps = (time.get::<unit::second>() / step - NOISE).ceil();
+        self.time(Time::new::<unit::second>(steps * step))
+    }
+
     /// A temperature.
     pub fn temperature(self, temperature: ThermodynamicTemperature) -> String {
         if self.us() {
@@ -320,6 +327,8 @@ mod tests {
         assert_eq!(US.time(minutes(0.99)), "55 s");
         assert_eq!(US.time(minutes(2.0)), "2 min");
         assert_eq!(US.time(minutes(-1.0)), "0 min");
+        assert_eq!(US.time_up(minutes(18.02)), "19 min");
+        assert_eq!(US.time_up(minutes(4.0)), "4 min");
         assert_eq!(US.time(minutes(129.9)), "2 h 9 min");
         assert_eq!(US.area(Area::new::<unit::square_foot>(199.9)), "199 sq ft");
         assert_eq!(US.distance(Length::new::<unit::inch>(89.9)), "7 ft 5 in");

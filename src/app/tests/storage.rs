@@ -88,6 +88,16 @@ fn a_new_phone_gets_the_invented_products_and_a_known_one_keeps_its_own() {
 }
 
 #[wasm_bindgen_test]
+fn a_product_that_is_gone_is_said() {
+    LocalStorage::clear();
+    save(MIX, &MixRecord::first("gone", Units::Us)).unwrap();
+    let desk = open(&["en-US".to_owned()]);
+    let shown = demo::record_base();
+    assert_eq!(desk.notices.get_untracked(), [Notice::ProductGone(shown.name)]);
+    assert_eq!(desk.mix.with_untracked(|mix| mix.product.clone()), shown.id);
+}
+
+#[wasm_bindgen_test]
 fn full_storage_is_said() {
     LocalStorage::clear();
     let mut big = MixRecord::first("x", Units::Us);

@@ -163,7 +163,7 @@ fn refused(reader: Reader, refusal: &Refusal, moves: &[Move]) -> impl IntoView +
         &[
             ("bound", &tr(say::bound_name(refusal.bound))),
             ("smallest", &reader.volume(refusal.smallest)),
-            ("needs", &reader.time(refusal.needs)),
+            ("needs", &reader.time_up(refusal.needs)),
             ("has", &reader.time(refusal.has)),
         ],
     );

@@ -91,7 +91,8 @@ fn step(
         (_, Way::Scale) if first => key::STEP_SCALE_FIRST,
         (_, Way::Scale) => key::STEP_SCALE,
     };
-    let text = tr_with(text, &[("what", &what), ("amount", &amount)]);
+    let mass = reader.mass(pour.pour.mass);
+    let text = tr_with(text, &[("what", &what), ("amount", &amount), ("mass", &mass)]);
     let big = match (pour.pour.what, way) {
         (Ingredient::Additive(_), Way::Jug | Way::Stick) | (_, Way::Jug) => amount,
         _ => reading,
