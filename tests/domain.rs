@@ -87,7 +87,7 @@ proptest! {
                 prop_assert!(figure.si().is_finite(), "{name} of {step:?}");
             }
         }
-        prop_assert!(job.moves().iter().all(|m| m.adds.value.is_finite()));
+        prop_assert!(job.moves(Some(&batch)).iter().all(|m| m.adds.value.is_finite()));
     }
 
     #[test]

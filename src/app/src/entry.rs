@@ -249,14 +249,6 @@ pub fn limits(kind: Kind, field: Field, units: Units) -> (String, String) {
     (kind.write(low), kind.write(high))
 }
 
-/// The step of a jug in some units, in millilitres.
-pub fn jug_step_ml(units: Units) -> f64 {
-    match units {
-        Units::Us => Volume::new::<unit::quart_liquid>(0.25).get::<unit::milliliter>(),
-        Units::Metric => 100.0,
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;

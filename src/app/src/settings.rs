@@ -1,9 +1,10 @@
 //! How this phone likes things: language, units, theme, favourites.
 
+use pailwise_calc::record::VERSION;
 use serde::{Deserialize, Serialize};
 
 use crate::show::Units;
-use crate::store::{self, Record as _};
+use crate::store::Record as _;
 use crate::text::Language;
 
 /// Light or dark.
@@ -59,7 +60,7 @@ impl SettingsRecord {
         let american = languages.first().is_none_or(|tag| tag.ends_with("-US") || tag == "en");
         Self {
             format: Self::FORMAT.to_owned(),
-            version: store::version(),
+            version: VERSION,
             language: Language::preferred(languages.iter().map(String::as_str)),
             units: if american { Units::Us } else { Units::Metric },
             theme: Theme::default(),

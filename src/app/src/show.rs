@@ -1,5 +1,6 @@
 //! Writing figures for a person: in their units, in their language, rounded to the safe side.
 
+use pailwise_calc::measure::marks::{JugMark, Mark, ScaleMark, StickMark};
 use pailwise_calc::quantity::{
     Area, Figure, Length, Mass, Pace, TemperatureInterval, ThermodynamicTemperature, Time, Volume,
     unit,
@@ -7,6 +8,16 @@ use pailwise_calc::quantity::{
 use serde::{Deserialize, Serialize};
 
 use crate::text::{Language, key};
+
+/// The units that a measure's step belongs to, whatever else the person reads.
+pub fn mark_units(mark: Mark) -> Units {
+    let us = match mark {
+        Mark::Jug(mark) => mark <= JugMark::Quart,
+        Mark::Stick(mark) => mark <= StickMark::QuarterInch,
+        Mark::Scale(mark) => mark <= ScaleMark::TwentiethPound,
+    };
+    if us { Units::Us } else { Units::Metric }
+}
 
 /// The units a person reads.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
@@ -64,26 +75,29 @@ impl Reader {
                 self.with(key::UNIT_L, &decimal(liters, 2, Rounding::Down))
             };
         }
-        let quarters = volume.get::<unit::quart_liquid>() * 4.0;
-        let whole = quarters.round();
-        if whole < 1.0 {
-            let ounces = volume.get::<unit::fluid_ounce>();
+        let ounces = volume.get::<unit::fluid_ounce>();
+        let whole = ounces.round();
+        if ounces < 7.5 {
             return self.with(key::UNIT_FL_OZ, &decimal(ounces, 1, Rounding::Nearest));
         }
-        if (quarters - whole).abs() > NOISE * whole {
+        if (ounces - whole).abs() > NOISE * whole {
             let gallons = volume.get::<unit::gallon>();
             return self.with(key::UNIT_GAL, &decimal(gallons, 2, Rounding::Down));
         }
-        let (gallons, rest) = ((whole / 16.0).floor(), whole.rem_euclid(16.0));
-        let quarts = self.with(key::UNIT_QT, &mixed(rest, 4));
-        match (gallons > 0.0, rest > 0.0) {
-            (false, _) => quarts,
-            (true, false) => self.with(key::UNIT_GAL, &decimal(gallons, 0, Rounding::Nearest)),
-            (true, true) => {
-                let gallons = self.with(key::UNIT_GAL, &decimal(gallons, 0, Rounding::Nearest));
-                format!("{gallons} {quarts}")
-            }
-        }
+        // Gallons, then quarts in quarters; what stands between two quarters in ounces.
+        let (gallons, rest) = ((whole / 128.0).floor(), whole.rem_euclid(128.0));
+        let quarters = rest.rem_euclid(8.0) == 0.0;
+        let quarts =
+            if quarters { mixed(rest / 8.0, 4) } else { mixed((rest / 32.0).floor() * 4.0, 4) };
+        let ounces = if quarters { 0.0 } else { rest.rem_euclid(32.0) };
+        let parts = [
+            (key::UNIT_GAL, decimal(gallons, 0, Rounding::Nearest)),
+            (key::UNIT_QT, quarts),
+            (key::UNIT_FL_OZ, decimal(ounces, 0, Rounding::Nearest)),
+        ];
+        let said: Vec<String> =
+            parts.iter().filter(|(_, n)| n != "0").map(|(unit, n)| self.with(unit, n)).collect();
+        said.join(" ")
     }
 
     /// A weight, to the scale's usual step.
@@ -123,14 +137,41 @@ impl Reader {
         format!("{feet} {inches}")
     }
 
-    /// A mark on a stick: eighths of an inch, or millimetres.
-    pub fn mark(self, height: Length) -> String {
+    /// A small length, such as a mark on a stick: sixteenths of an inch, or millimetres.
+    pub fn small(self, length: Length) -> String {
         if self.us() {
-            let eighths = (height.get::<unit::inch>() * 8.0).round();
-            self.with(key::UNIT_IN, &mixed(eighths, 8))
+            let sixteenths = (length.get::<unit::inch>() * 16.0).round();
+            self.with(key::UNIT_IN, &mixed(sixteenths, 16))
         } else {
-            let mm = height.get::<unit::millimeter>();
+            let mm = length.get::<unit::millimeter>();
             self.with(key::UNIT_MM, &decimal(mm, 0, Rounding::Nearest))
+        }
+    }
+
+    /// What a jug, a stick or a scale shows.
+    pub fn reading(self, figure: Figure) -> String {
+        match figure {
+            Figure::Length(mark) => self.small(mark),
+            other => self.figure(other),
+        }
+    }
+
+    /// What a measure with this step shows, in the units of the step.
+    pub fn shown_by(self, mark: Mark, figure: Figure) -> String {
+        let reader = Self { units: mark_units(mark), ..self };
+        match (mark, figure) {
+            (Mark::Scale(ScaleMark::TenthOunce | ScaleMark::HalfOunce), Figure::Mass(mass)) => {
+                let tenths = (mass.get::<unit::ounce>() * 10.0).round();
+                let (pounds, tenths) = ((tenths / 160.0).floor(), tenths.rem_euclid(160.0));
+                let ounces =
+                    reader.with(key::UNIT_OZ, &decimal(tenths / 10.0, 1, Rounding::Nearest));
+                if pounds == 0.0 {
+                    return ounces;
+                }
+                let pounds = reader.with(key::UNIT_LB, &decimal(pounds, 0, Rounding::Nearest));
+                format!("{pounds} {ounces}")
+            }
+            _ => reader.reading(figure),
         }
     }
 
@@ -278,24 +319,28 @@ fn tenths(value: f64) -> String {
     decimal(value, 1, Rounding::Nearest)
 }
 
-/// So many parts of a whole, as a whole number and a fraction: 11 quarters are 2¾.
+/// So many parts of a whole, as a whole number and a fraction: 11 quarters are 2¾, 5 sixteenths
+/// 5/16.
 fn mixed(parts: f64, of: u8) -> String {
     let parts = parts.max(0.0);
     let (whole, rest) = ((parts / f64::from(of)).floor(), parts.rem_euclid(f64::from(of)));
-    let fraction = match (rest / f64::from(of) * 8.0) as u8 {
-        1 => "⅛",
-        2 => "¼",
-        3 => "⅜",
-        4 => "½",
-        5 => "⅝",
-        6 => "¾",
-        7 => "⅞",
-        _ => "",
+    let sixteenths = (rest / f64::from(of) * 16.0) as u8;
+    let fraction = match sixteenths {
+        0 => String::new(),
+        2 => "⅛".to_owned(),
+        4 => "¼".to_owned(),
+        6 => "⅜".to_owned(),
+        8 => "½".to_owned(),
+        10 => "⅝".to_owned(),
+        12 => "¾".to_owned(),
+        14 => "⅞".to_owned(),
+        odd => format!("{odd}/16"),
     };
     if whole == 0.0 && !fraction.is_empty() {
-        return fraction.to_owned();
+        return fraction;
     }
-    format!("{}{fraction}", decimal(whole, 0, Rounding::Nearest))
+    let gap = if fraction.contains('/') { " " } else { "" };
+    format!("{}{gap}{fraction}", decimal(whole, 0, Rounding::Nearest))
 }
 
 #[cfg(test)]
@@ -313,11 +358,23 @@ mod tests {
         assert_eq!(quarts(8.0), "2 gal");
         assert_eq!(quarts(2.75), "2¾ qt");
         assert_eq!(quarts(0.5), "½ qt");
+        assert_eq!(quarts(5.15625), "1 gal 1 qt 5 fl oz");
+        assert_eq!(quarts(1.03125), "1 qt 1 fl oz");
+        assert_eq!(quarts(0.25), "¼ qt");
         assert_eq!(quarts(4.1), "1.02 gal");
         assert_eq!(quarts(0.1), "3.2 fl oz");
         assert_eq!(METRIC.volume(Volume::new::<unit::liter>(7.899)), "7.89 L");
         assert_eq!(METRIC.volume(Volume::new::<unit::liter>(7.9)), "7.9 L");
         assert_eq!(METRIC.volume(Volume::new::<unit::milliliter>(42.4)), "42 mL");
+    }
+
+    #[test]
+    fn a_scale_reads_in_its_own_units() {
+        let mass = Figure::from(Mass::new::<unit::ounce>(154.3));
+        let shown = |mark| US.shown_by(Mark::Scale(mark), mass);
+        assert_eq!(shown(ScaleMark::TenthOunce), "9 lb 10.3 oz");
+        assert_eq!(shown(ScaleMark::HundredthPound), "9.64 lb");
+        assert_eq!(shown(ScaleMark::Gram), "4.374 kg");
     }
 
     #[test]
@@ -336,9 +393,11 @@ mod tests {
     }
 
     #[test]
-    fn marks_are_eighths_of_an_inch() {
-        assert_eq!(US.mark(Length::new::<unit::inch>(3.625)), "3⅝ in");
-        assert_eq!(METRIC.mark(Length::new::<unit::millimeter>(92.0)), "92 mm");
+    fn marks_are_sixteenths_of_an_inch() {
+        assert_eq!(US.small(Length::new::<unit::inch>(3.625)), "3⅝ in");
+        assert_eq!(US.small(Length::new::<unit::inch>(3.3125)), "3 5/16 in");
+        assert_eq!(US.small(Length::new::<unit::inch>(0.0625)), "1/16 in");
+        assert_eq!(METRIC.small(Length::new::<unit::millimeter>(92.0)), "92 mm");
     }
 
     #[test]

@@ -4,7 +4,7 @@
 //! of its own, never wiped; one written by a newer version is left as it is and not written over.
 
 use gloo_storage::{LocalStorage, Storage as _};
-use pailwise_calc::record::{ProductRecord, Unreadable, VERSION, read};
+use pailwise_calc::record::{ProductRecord, Unreadable, read};
 use serde::{Serialize, de::DeserializeOwned};
 
 use crate::mix::state::MixRecord;
@@ -98,9 +98,4 @@ fn set_aside(key: &str, text: &str) -> Result<String, NotKept> {
     storage.set_item(&aside, text).map_err(|_| NotKept)?;
     storage.remove_item(key).map_err(|_| NotKept)?;
     Ok(aside)
-}
-
-/// The version every record of this app is written in.
-pub const fn version() -> u32 {
-    VERSION
 }

@@ -8,12 +8,15 @@
 //! - **mass**: no more than the owner allows in one pail;
 //! - **pail life**: the pail is empty within the reserve of *this* mass's pot life;
 //! - **open time**: every patch is flaked (or rolled) within the reserve of what it has left;
+//! - **kit**: where only kits are mixed, the next portion of one would break another bound;
 //! - **wet edge**: the next batch meets this one's edge within the reserve of what that has left.
 //!
 //! Where the floor is the bound the amount is rounded *up*, if the other bounds allow: the last
 //! batch must not leave a bare strip.
 
 use std::cmp::Ordering;
+
+use serde::{Deserialize, Serialize};
 
 use crate::crew::Crew;
 use crate::error::Error;
@@ -28,12 +31,15 @@ use crate::timeline::{Timeline, Work};
 use crate::working::Step;
 
 mod explain;
+mod late;
 mod moves;
 
+pub use late::Late;
 pub use moves::{Change, Move};
 
 /// What can hold a batch back.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum Bound {
     /// The floor that is left.
     Floor,
@@ -47,6 +53,8 @@ pub enum Bound {
     OpenTime,
     /// The time the edge stays wet for the next batch.
     WetEdge,
+    /// The next portion of a kit would be too much for one of these.
+    Kit,
 }
 
 /// The next batch.
@@ -70,8 +78,6 @@ pub struct Batch {
     pub open_until: Time,
     /// When that patch must be finished: the reserve of what it has.
     pub finish_by: Time,
-    /// The moment by which the next batch must meet the edge.
-    pub edge_wet_until: Time,
     /// The floor is finished with it.
     pub finishes: bool,
     /// What of it the floor does not need, where rounding up to what can be measured leaves some.
@@ -130,7 +136,6 @@ struct Trial {
     races: Vec<Race>,
     open_until: Time,
     finish_by: Time,
-    edge_wet_until: Time,
 }
 
 impl Trial {
@@ -175,7 +180,6 @@ impl Job {
             timeline: trial.timeline,
             open_until: trial.open_until,
             finish_by: trial.finish_by,
-            edge_wet_until: trial.edge_wet_until,
             finishes: area >= self.bare.area * (1.0 - 1e-6),
             left_over: (measured.volume - self.bare.coverage.volume_for(area))
                 .max(Volume::default()),
@@ -207,9 +211,12 @@ impl Job {
         }
         let most = self.bare.coverage.volume_for(area);
         let (ratio, tolerance) = (self.product.ratio(), self.product.tolerance());
-        let measured = self.gear.measure.at_most(ratio, most, tolerance)?;
+        let measured = self.gear.at_most(ratio, most, tolerance)?;
+        if measured.kits.is_some() && measured.volume < most * 0.98 {
+            bound = Bound::Kit;
+        }
         let covers = self.bare.coverage.area_from(measured.volume);
-        let area = if covers < area { covers } else { area };
+        let area = covers.min(area);
         let trial = self.trial(area, measured.volume)?;
         Ok((measured, area, bound, trial))
     }
@@ -219,9 +226,9 @@ impl Job {
         let area = self.bare.area;
         let needed = self.bare.coverage.volume_for(area);
         let (ratio, tolerance) = (self.product.ratio(), self.product.tolerance());
-        let measured = self.gear.measure.at_least(ratio, needed, tolerance).ok()?;
+        let measured = self.gear.at_least(ratio, needed, tolerance).ok()?;
         let fits = measured.volume <= self.gear.vessel.working_capacity()
-            && measured.mass <= self.largest_mass();
+            && measured.mass <= self.gear.largest_mass();
         let trial = self.trial(area, measured.volume).ok()?;
         (fits && trial.spare() >= 0.0).then_some((measured, area, Bound::Floor, trial))
     }
@@ -232,7 +239,7 @@ impl Job {
         let bounds = [
             (self.bare.area, Bound::Floor),
             (by_volume(self.gear.vessel.working_capacity()), Bound::Vessel),
-            (by_volume(self.largest_mass() / self.product.ratio().density()), Bound::Mass),
+            (by_volume(self.gear.largest_mass() / self.product.ratio().density()), Bound::Mass),
         ];
         bounds
             .into_iter()
@@ -277,7 +284,7 @@ impl Job {
                     bound: race.bound,
                     smallest,
                     needs: race.needs,
-                    has: if race.has.value > 0.0 { race.has } else { Time::default() },
+                    has: race.has.max(Time::default()),
                 })
             }),
         }
@@ -290,20 +297,24 @@ impl Job {
         let vessel = &self.gear.vessel;
         let pail = self.product.pail(mass, vessel, conditions.material, conditions.air)?;
         let stand = pail.stand()?;
-        let work = |crew: &Crew| Work::new(crew, &self.product, (area, volume), self.bare.width);
-        let full = work(&self.crew);
-        let trial = self.run(area, &stand, &full);
+        let work = Work::new(&self.crew, &self.product, (area, volume), self.bare.width);
+        Ok(self.best_way(area, &stand, &work))
+    }
+
+    /// The work as it is, or the way in which this crew has most time to spare.
+    fn best_way(&self, area: Area, stand: &Stand, full: &Work) -> Trial {
+        let trial = self.run(area, stand, full);
         if trial.spare() >= 0.0 {
-            return Ok(trial);
+            return trial;
         }
         // More hands may always stand by: material can wait better in a cold pail than on a
         // warm slab.
-        let fewer = (1..self.crew.rollers).map(|rollers| work(&Crew { rollers, ..self.crew }));
-        let best = fewer
+        (1..self.crew.rollers)
+            .rev()
+            .map(|rollers| full.with_rollers(&Crew { rollers, ..self.crew }))
             .chain(full.held_back())
-            .map(|work| self.run(area, &stand, &work))
-            .max_by(|a, b| order(a.spare(), b.spare()));
-        Ok(best.into_iter().fold(trial, |a, b| if b.spare() > a.spare() { b } else { a }))
+            .map(|work| self.run(area, stand, &work))
+            .fold(trial, |a, b| if b.spare() > a.spare() { b } else { a })
     }
 
     fn run(&self, area: Area, stand: &Stand, work: &Work) -> Trial {
@@ -335,7 +346,6 @@ impl Job {
         }
         races.extend(worst);
         let edge = left(timeline.emptied);
-        let edge_wet_until = timeline.emptied + edge * self.crew.reserve;
         let another_follows = area < self.bare.area * (1.0 - 1e-6);
         if another_follows && !self.bare.ends_at_joint {
             races.push(Race {
@@ -351,7 +361,6 @@ impl Job {
             races,
             open_until,
             finish_by,
-            edge_wet_until,
         }
     }
 

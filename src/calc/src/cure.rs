@@ -215,28 +215,6 @@ impl Kinetics {
         let progress = (self.progress(to) - self.progress(from)).max(0.0);
         progress / self.k(temperature)
     }
-
-    /// The conversion at which the mix gels, or `None` when the short side runs out first.
-    ///
-    /// Flory–Stockmayer: `α = sqrt(B / ((f − 1)(g − 1)))` of the first side (P. J. Flory,
-    /// *Principles of Polymer Chemistry*, 1953; W. H. Stockmayer, J. Chem. Phys. 11 (1943) 45).
-    ///
-    /// ```
-    /// use pailwise_calc::{cure::Kinetics, quantity::{Frequency, MolarEnergy, unit}};
-    /// let cure = Kinetics {
-    ///     k_ref: Frequency::new::<unit::hertz>(1.0),
-    ///     activation_energy: MolarEnergy::new::<unit::kilojoule_per_mole>(53.0),
-    ///     kappa: 0.1,
-    ///     balance: 1.0,
-    /// };
-    /// // Difunctional epoxy, four amine hydrogens, on ratio: 1/√3 = 0.577.
-    /// assert!((cure.gel((2.0, 4.0)).unwrap() - 0.577).abs() < 1e-3);
-    /// ```
-    pub fn gel(&self, functionality: (f64, f64)) -> Option<f64> {
-        let (f, g) = functionality;
-        let gel = (self.balance / ((f - 1.0) * (g - 1.0))).sqrt();
-        (gel < self.ceiling()).then_some(gel)
-    }
 }
 
 #[cfg(test)]
@@ -281,13 +259,6 @@ mod tests {
                 }
             }
         }
-    }
-
-    #[test]
-    fn a_pail_far_off_ratio_never_gels() {
-        assert_eq!(cure(0.1, 0.3).gel((2.0, 4.0)), None);
-        assert_eq!(cure(0.1, 3.1).gel((2.0, 4.0)), None);
-        assert!(cure(0.1, 0.5).gel((2.0, 4.0)).is_some());
     }
 
     #[test]

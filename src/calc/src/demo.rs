@@ -6,11 +6,14 @@ use crate::error::Error;
 use crate::product::Product;
 use crate::ratio::Basis;
 use crate::record::{
-    AdditiveRecord, BareRecord, ComponentRecord, ConditionsRecord, CrewRecord, GearRecord,
-    JobRecord, MeasureRecord, OpenTimeRecord, PotLifeRecord, ProductRecord, Role, VERSION,
-    VesselRecord,
+    AdditiveRecord, BareRecord, ComponentRecord, ConditionsRecord, CrewRecord,
+    EquivalentWeightsRecord, GearRecord, JobRecord, KitRecord, MeasureRecord, OpenTimeRecord,
+    PotLifeRecord, ProductRecord, Role, VERSION, VesselRecord,
 };
 use crate::vessel::Generic;
+
+/// A US gallon in litres (NIST Handbook 44, appendix C).
+const GALLON_L: f64 = 3.785_411_784;
 
 /// A two-to-one pigmented epoxy base coat, ready for calculation.
 ///
@@ -34,6 +37,11 @@ pub fn record_base() -> ProductRecord {
             PotLifeRecord { time_min: 24.0, temperature_c: 30.0, mass_kg: Some(0.45) },
         ],
         open_time: vec![OpenTimeRecord { time_min: 40.0, temperature_c: 25.0 }],
+        kits: vec![KitRecord::VolumeL(3.0 * GALLON_L)],
+        equivalent_weights: Some(EquivalentWeightsRecord {
+            a_g_per_mol: 290.0,
+            b_g_per_mol: 107.0,
+        }),
         wet_film_um: Some(380.0),
         flaked: true,
         ..blank("invented-base", "Practice Base 2:1", Role::Base, Chemistry::AmineEpoxy)
@@ -47,13 +55,16 @@ pub fn record_topcoat() -> ProductRecord {
         additives: vec![AdditiveRecord {
             name: "UV absorber".to_owned(),
             onto: "A".to_owned(),
-            dose_percent: 2.0,
+            dose_percent: Some(2.0),
             dose_by: Basis::Volume,
+            dose_ml_per_kit: None,
+            dose_g_per_kit: None,
             density_kg_per_l: 1.0,
         }],
         pot_life: vec![PotLifeRecord { time_min: 25.0, temperature_c: 25.0, mass_kg: Some(0.2) }],
         open_time: vec![OpenTimeRecord { time_min: 30.0, temperature_c: 25.0 }],
         mixing_min: 2.0,
+        kits: vec![KitRecord::VolumeL(2.0 * GALLON_L)],
         spread_m2_per_l: Some(3.2),
         ..blank("invented-topcoat", "Practice Clear 1:1", Role::Topcoat, Chemistry::Aspartic)
     }
@@ -82,6 +93,8 @@ fn blank(id: &str, name: &str, role: Role, chemistry: Chemistry) -> ProductRecor
         components: Vec::new(),
         ratio_tolerance_percent: 5.0,
         additives: Vec::new(),
+        kits: Vec::new(),
+        equivalent_weights: None,
         pot_life: Vec::new(),
         open_time: Vec::new(),
         mixing_min: 3.0,
@@ -141,6 +154,7 @@ pub fn gear() -> GearRecord {
     GearRecord {
         vessel: VesselRecord::Generic(Generic::FiveGallon),
         measure: MeasureRecord::Jug { jug_step_ml: 236.588_236_5 },
+        kits: None,
         largest_mass_kg: None,
     }
 }

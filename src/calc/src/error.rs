@@ -1,7 +1,7 @@
 //! What can be wrong with an input, as data: the app says it in the reader's language and units.
 
 use crate::field::Field;
-use crate::quantity::{Figure, Time, Volume};
+use crate::quantity::{Figure, Length, Time, Volume};
 
 /// Why there is no answer. Names the field, what was given and what is allowed.
 ///
@@ -80,6 +80,32 @@ pub enum Error {
         asked: Volume,
         /// The volume it holds.
         holds: Volume,
+    },
+    /// A pail whose rim is narrower than its bottom: most likely the two are swapped.
+    #[error("vessel: {} at the rim is narrower than {} at the bottom",
+        Figure::from(*top), Figure::from(*bottom))]
+    NarrowsUpward {
+        /// Across the rim.
+        top: Length,
+        /// Across the bottom.
+        bottom: Length,
+    },
+    /// Only kits are mixed, and not even the smallest portion of one may be.
+    #[error("kits: the smallest portion is {}, at most {} can be mixed now",
+        Figure::from(*portion), Figure::from(*most))]
+    KitTooLarge {
+        /// The smallest portion.
+        portion: Volume,
+        /// The most that may be mixed.
+        most: Volume,
+    },
+    /// A reading below the one before it in the same pail.
+    #[error("poured: a reading of {given} is below the {before} before it")]
+    ReadingFalls {
+        /// The reading.
+        given: Figure,
+        /// What was there before.
+        before: Figure,
     },
     /// A question about a moment after the pail is past use.
     #[error("pail: {} is past its pot life of {}", Figure::from(*asked), Figure::from(*pot_life))]

@@ -68,6 +68,14 @@ pub enum Field {
     MarkStep,
     Vessel,
     Cooling,
+    Kits,
+    Kit,
+    PerKit,
+    EquivalentWeight,
+    PouredVolume,
+    PouredMass,
+    PouredMark,
+    MetAgo,
 }
 
 impl Field {
@@ -122,6 +130,14 @@ impl Field {
             Self::MarkStep => "mark_step_mm",
             Self::Vessel => "vessel",
             Self::Cooling => "cooling_k",
+            Self::Kits => "kits",
+            Self::Kit => "kits.volume_l",
+            Self::PerKit => "dose_ml_per_kit",
+            Self::EquivalentWeight => "equivalent_weights",
+            Self::PouredVolume => "poured_l",
+            Self::PouredMass => "poured_kg",
+            Self::PouredMark => "poured_mm",
+            Self::MetAgo => "met_min_ago",
         }
     }
 
@@ -166,7 +182,7 @@ impl Field {
             Self::CrackWidth | Self::CrackDepth => {
                 span(1.0, 300.0, Length::new::<unit::millimeter>)
             }
-            Self::Rollers => count(1, 20),
+            Self::Rollers | Self::Kits => count(1, 20),
             Self::Flakers => count(0, 20),
             Self::RollPace | Self::FlakePace => {
                 span(0.000_01, 20.0, |x| Pace::new::<unit::square_meter_per_second>(x / 60.0))
@@ -183,6 +199,13 @@ impl Field {
             Self::MarkStep => span(0.5, 50.0, Length::new::<unit::millimeter>),
             Self::Vessel => span(0.2, 400.0, Volume::new::<unit::liter>),
             Self::Cooling => span(0.0, 30.0, TemperatureInterval::new::<unit::celsius_change>),
+            Self::Kit => span(0.1, 1000.0, Volume::new::<unit::liter>),
+            Self::PerKit => span(0.1, 20_000.0, Volume::new::<unit::milliliter>),
+            Self::EquivalentWeight => (Figure::Number(10.0), Figure::Number(10_000.0)),
+            Self::PouredVolume => span(0.0, 400.0, Volume::new::<unit::liter>),
+            Self::PouredMass => span(0.0, 1000.0, Mass::new::<unit::kilogram>),
+            Self::PouredMark => span(0.0, 1500.0, Length::new::<unit::millimeter>),
+            Self::MetAgo => span(0.0, 24.0 * 60.0, minutes),
         }
     }
 

@@ -5,11 +5,10 @@ use crate::coverage::Coverage;
 use crate::crew::Crew;
 use crate::error::Error;
 use crate::field::Field;
-use crate::measure::Measure;
+use crate::gear::Gear;
 use crate::product::Product;
-use crate::quantity::{Area, Figure, Length, Mass, Volume, unit};
-use crate::record::{BareRecord, GearRecord, JobRecord, MeasureRecord, Role, VesselRecord};
-use crate::vessel::Vessel;
+use crate::quantity::{Area, Length, unit};
+use crate::record::{BareRecord, JobRecord, Role};
 
 /// A product, how warm it is, who lays it, where, and with what.
 #[derive(Clone, Debug, PartialEq)]
@@ -39,17 +38,6 @@ pub struct Bare {
     pub ends_at_joint: bool,
 }
 
-/// What the crew mixes in and measures with.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Gear {
-    /// The pail mixed in.
-    pub vessel: Vessel,
-    /// The measure.
-    pub measure: Measure,
-    /// The most the owner allows in one pail.
-    pub largest_mass: Option<Mass>,
-}
-
 impl Job {
     fn bare(record: &BareRecord, product: &Product) -> Result<Bare, Error> {
         let millimeters = Length::new::<unit::millimeter>;
@@ -68,38 +56,6 @@ impl Job {
             // Cracks have no edge to keep wet.
             ends_at_joint: record.ends_at_joint || filler,
         })
-    }
-
-    fn gear(record: &GearRecord) -> Result<Gear, Error> {
-        let millimeters = Length::new::<unit::millimeter>;
-        let vessel = match record.vessel {
-            VesselRecord::Generic(generic) => generic.vessel(),
-            VesselRecord::Own(own) => Vessel::new(
-                millimeters(own.bottom_diameter_mm),
-                millimeters(own.top_diameter_mm),
-                millimeters(own.height_mm),
-            )?,
-        };
-        Field::Vessel.check(vessel.capacity())?;
-        let measure = match record.measure {
-            MeasureRecord::Jug { jug_step_ml } => {
-                let step = Volume::new::<unit::milliliter>(jug_step_ml);
-                Measure::Jug { step: Field::JugStep.check(step)? }
-            }
-            MeasureRecord::Scale { scale_step_g } => {
-                let step = Mass::new::<unit::gram>(scale_step_g);
-                Measure::Scale { step: Field::ScaleStep.check(step)? }
-            }
-            MeasureRecord::Stick { mark_step_mm } => {
-                let step = millimeters(mark_step_mm);
-                Measure::Stick { vessel, step: Field::MarkStep.check(step)? }
-            }
-        };
-        let largest_mass = match record.largest_mass_kg {
-            Some(kg) => Some(Field::LargestMass.check(Mass::new::<unit::kilogram>(kg))?),
-            None => None,
-        };
-        Ok(Gear { vessel, measure, largest_mass })
     }
 }
 
@@ -124,22 +80,9 @@ impl TryFrom<&JobRecord> for Job {
             conditions: Conditions::try_from(&record.conditions)?,
             crew: Crew::try_from(&record.crew)?,
             bare: Self::bare(&record.bare, &product)?,
-            gear: Self::gear(&record.gear)?,
+            gear: Gear::new(&record.gear, product.kits())?,
             product,
         })
-    }
-}
-
-impl Job {
-    /// The most that may go into one pail, by mass: the owner's limit, or what this crate is
-    /// good for.
-    pub fn largest_mass(&self) -> Mass {
-        let limit = Field::BatchMass.range().1;
-        let domain = match limit {
-            Figure::Mass(mass) => mass,
-            _ => Mass::default(),
-        };
-        self.gear.largest_mass.unwrap_or(domain)
     }
 }
 

@@ -9,7 +9,9 @@
 //! | to find | look in |
 //! | --- | --- |
 //! | what a product is, and how it is written down | [`product`], [`record`] |
-//! | parts A and B, by volume or by weight | [`ratio`], [`measure`] |
+//! | parts A and B, by volume or by weight | [`ratio`], [`measure`], [`kit`] |
+//! | whether the two sides react up, and what off ratio leaves | [`stoichiometry`] |
+//! | a pail poured wrongly, and the way back | [`rescue`] |
 //! | what a pail holds and how high it fills | [`vessel`] |
 //! | how much material a floor takes | [`coverage`] |
 //! | how fast resin cures, and what a data sheet says of that | [`cure`], [`calibrate`] |
@@ -44,7 +46,9 @@ pub mod error;
 pub mod field;
 pub mod film;
 pub mod floor;
+pub mod gear;
 pub mod job;
+pub mod kit;
 pub mod measure;
 pub mod pail;
 pub mod product;
@@ -52,7 +56,9 @@ pub mod quantity;
 pub mod ratio;
 pub mod record;
 pub mod report;
+pub mod rescue;
 mod solve;
+pub mod stoichiometry;
 pub mod timeline;
 pub mod vessel;
 pub mod working;

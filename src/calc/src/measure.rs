@@ -2,11 +2,21 @@
 //!
 //! The first part is rounded to a step of the measure, and everything after it is worked out from
 //! the *rounded* pour before it is rounded itself, so that one rounding never adds to another.
-//! What is left of ratio error is part of the answer.
+//! What is left of ratio error is part of the answer, and so is how much worse it gets when each
+//! reading is a little off.
+//!
+//! A part that is stirred with its additive before it meets the rest is measured apart, from an
+//! empty pail; all other readings follow on in one pail.
+
+pub mod marks;
+mod read;
+
+pub use read::poured;
 
 use crate::error::Error;
-use crate::quantity::{Figure, Length, Mass, Volume, unit};
-use crate::ratio::{Ingredient, Pour, Ratio};
+use crate::kit::Kits;
+use crate::quantity::{Figure, Length, Mass, Volume};
+use crate::ratio::{Ingredient, Portion, Pour, Ratio};
 use crate::vessel::Vessel;
 
 /// How a crew measures.
@@ -36,8 +46,11 @@ pub enum Measure {
 pub struct MeasuredPour {
     /// What and how much.
     pub pour: Pour,
-    /// What to read: the jug's volume, the scale's running total, or the height on the stick.
+    /// What to read: the jug's volume, the scale's running total, or the height on the stick. A
+    /// dose too small for the scale is read in a small jug.
     pub reading: Figure,
+    /// How far the amount may be off when each reading is off by as much as it may.
+    pub slack: Volume,
 }
 
 /// A batch as it is measured.
@@ -51,10 +64,24 @@ pub struct Measured {
     pub mass: Mass,
     /// The ratio error that rounding leaves, as a share.
     pub off_by: f64,
+    /// The largest ratio error when each reading is off as far as it may be, as a share.
+    pub off_at_most: f64,
+    /// How many kits this is, where only kits are mixed.
+    pub kits: Option<Kits>,
+}
+
+/// What stands in a pail so far, as the measure sees it.
+#[derive(Clone, Copy, Debug, Default)]
+pub(crate) struct InPail {
+    pub(crate) volume: Volume,
+    pub(crate) mass: Mass,
 }
 
 /// How many steps down (or up) from the wanted amount are weighed against each other.
-const CANDIDATES: u32 = 24;
+const CANDIDATES: u32 = 27;
+
+/// How many steps of the first part the rounding of all others can come to.
+const ROUNDED: f64 = 3.0;
 
 impl Measure {
     /// The largest batch of at most `most` that this measure can show on ratio.
@@ -77,16 +104,22 @@ impl Measure {
     /// assert!(batch.off_by.abs() < 1e-12);
     /// ```
     pub fn at_most(&self, ratio: &Ratio, most: Volume, tolerance: f64) -> Result<Measured, Error> {
-        let highest = self.steps_of_first(ratio, most)?.floor();
-        let below = (0..CANDIDATES)
-            .map(|i| highest - f64::from(i))
-            .take_while(|steps| *steps >= 1.0)
-            .map(|steps| self.batch_of(ratio, steps))
-            .filter(|m| !matches!(m, Ok(m) if m.volume > most * (1.0 + 1e-9)));
-        match best(below, tolerance, 1.0)? {
-            Some(batch) => Ok(batch),
-            None => Err(self.too_coarse(ratio, tolerance)),
+        let mut highest = self.steps_of_first(ratio, most)?.floor() + ROUNDED;
+        // A coarse measure may hold the ratio only further down.
+        while highest >= 1.0 {
+            let below = (0..CANDIDATES)
+                .map(|i| highest - f64::from(i))
+                .take_while(|steps| *steps >= 1.0)
+                .map(|steps| self.batch_of(ratio, steps))
+                // What rounds up over the rim, or over what is allowed, is none.
+                .filter(|m| !matches!(m, Err(Error::DoesNotFit { .. })))
+                .filter(|m| !matches!(m, Ok(m) if m.volume > most * (1.0 + 1e-9)));
+            if let Some(batch) = best(below, tolerance, 1.0)? {
+                return Ok(batch);
+            }
+            highest -= f64::from(CANDIDATES);
         }
+        Err(self.too_coarse(ratio, tolerance))
     }
 
     /// The smallest batch of at least `least` that this measure can show on ratio.
@@ -99,7 +132,7 @@ impl Measure {
         least: Volume,
         tolerance: f64,
     ) -> Result<Measured, Error> {
-        let lowest = (self.steps_of_first(ratio, least)? - 1e-6).ceil().max(1.0);
+        let lowest = ((self.steps_of_first(ratio, least)? - 1e-6).ceil() - ROUNDED).max(1.0);
         let above = (0..CANDIDATES)
             .map(|i| self.batch_of(ratio, lowest + f64::from(i)))
             .filter(|m| !matches!(m, Ok(m) if m.volume < least * (1.0 - 1e-9)));
@@ -133,11 +166,11 @@ impl Measure {
 
     /// Steps of the first part in a batch of a mixed volume, not yet rounded.
     fn steps_of_first(&self, ratio: &Ratio, mixed: Volume) -> Result<f64, Error> {
-        let (share, density) = ratio.order().first().map_or((0.0, 0.0), |o| (o.1, o.2.value));
-        let first = mixed * share;
+        let portion = ratio.order().first().ok_or(Error::NoSolution)?;
+        let first = mixed * portion.share;
         let steps = match self {
             Self::Jug { step } => (first / *step).value,
-            Self::Scale { step } => first.value * density / step.value,
+            Self::Scale { step } => (first * portion.density / *step).value,
             Self::Stick { vessel, step } => {
                 let height = vessel.height_of(first.min(vessel.capacity()))?;
                 (height / *step).value
@@ -149,54 +182,174 @@ impl Measure {
 
     /// The batch whose first part is so many whole steps.
     fn batch_of(&self, ratio: &Ratio, first_steps: f64) -> Result<Measured, Error> {
-        let mut pours = Vec::with_capacity(ratio.order().len());
-        let (mut volume, mut mass) = (Volume::default(), Mass::default());
-        let mut base = None;
-        for &(what, share, density) in ratio.order() {
-            // Wanted: in proportion to the first part as it was really rounded.
-            let wanted =
-                base.map(|(first, first_share): (Volume, f64)| first * (share / first_share));
-            let fine = matches!(what, Ingredient::Additive(_));
-            let (poured, reading) = match self {
-                Self::Jug { .. } | Self::Stick { .. } if fine => {
-                    let dose = wanted.unwrap_or_default();
-                    (dose, dose.into())
+        let order = ratio.order();
+        let first = order.first().ok_or(Error::NoSolution)?;
+        let poured = match self {
+            Self::Jug { step } => *step * first_steps,
+            Self::Scale { step } => *step * first_steps / first.density,
+            Self::Stick { vessel, step } => {
+                let mark = *step * first_steps;
+                if mark > vessel.height() {
+                    let holds = vessel.capacity();
+                    return Err(Error::DoesNotFit { asked: holds, holds });
                 }
-                Self::Jug { step } => {
-                    let steps = wanted.map_or(first_steps, |w| (w / *step).value.round());
-                    let poured = *step * steps;
-                    (poured, poured.into())
-                }
-                Self::Scale { step } => {
-                    let total = |w: Volume| ((mass + w * density) / *step).value.round();
-                    let reading = *step * wanted.map_or(first_steps, total);
-                    ((reading - mass) / density, reading.into())
-                }
-                Self::Stick { vessel, step } => {
-                    let mark = match wanted {
-                        None => *step * first_steps,
-                        Some(w) => *step * (vessel.height_of(volume + w)? / *step).value.round(),
-                    };
-                    if mark > vessel.height() {
-                        let holds = vessel.capacity();
-                        return Err(Error::DoesNotFit { asked: holds, holds });
-                    }
-                    (vessel.volume_to(mark) - volume, mark.into())
-                }
-            };
-            base = base.or(Some((poured, share)));
-            let pour = Pour { what, volume: poured, mass: poured * density };
-            volume += pour.volume;
-            mass = match reading {
-                Figure::Mass(reading) => reading,
-                _ => mass + pour.mass,
-            };
-            pours.push(MeasuredPour { pour, reading });
-        }
-        let plain: Vec<Pour> = pours.iter().map(|p| p.pour).collect();
-        let off_by = ratio.off_by(&plain).unwrap_or(f64::INFINITY);
-        Ok(Measured { pours, volume, mass, off_by })
+                vessel.volume_to(mark)
+            }
+        };
+        self.following(ratio, poured)
     }
+
+    /// The batch that follows from an amount of the first part, each pour in proportion to that
+    /// one as it is really rounded.
+    fn following(&self, ratio: &Ratio, first: Volume) -> Result<Measured, Error> {
+        let order = ratio.order();
+        let mut pours: Vec<MeasuredPour> = Vec::with_capacity(order.len());
+        let (mut main, mut side) = (InPail::default(), InPail::default());
+        let mut was_apart = false;
+        for portion in order {
+            let wanted = match (pours.first(), order.first()) {
+                (Some(base), Some(of)) => base.pour.volume * (portion.share / of.share),
+                _ => first,
+            };
+            if portion.apart && !(was_apart && matches!(portion.what, Ingredient::Additive(_))) {
+                side = InPail::default();
+            }
+            was_apart = portion.apart;
+            let on = if portion.apart { &mut side } else { &mut main };
+            let poured = self.pour(portion, wanted, on)?;
+            if portion.apart {
+                main.volume += poured.pour.volume;
+                main.mass += poured.pour.mass;
+            }
+            pours.push(poured);
+        }
+        Ok(measured(ratio, pours))
+    }
+
+    /// So much of one thing onto what stands in a pail, rounded to what this measure shows.
+    pub(crate) fn pour(
+        &self,
+        portion: &Portion,
+        wanted: Volume,
+        on: &mut InPail,
+    ) -> Result<MeasuredPour, Error> {
+        /// A dose of fewer steps than this is measured in a small jug instead.
+        const FINE: f64 = 8.0;
+        let dose = matches!(portion.what, Ingredient::Additive(_));
+        let by_jug = |volume: Volume, slack| (volume, volume.into(), slack);
+        let (volume, reading, slack) = match self {
+            Self::Jug { .. } | Self::Stick { .. } if dose => by_jug(wanted, Volume::default()),
+            Self::Scale { step } if dose && wanted * portion.density < *step * FINE => {
+                by_jug(wanted, Volume::default())
+            }
+            Self::Jug { step } => {
+                let poured = *step * (wanted / *step).value.round();
+                by_jug(poured, *step * READ_JUG)
+            }
+            Self::Scale { step } => {
+                let steps = ((on.mass + wanted * portion.density) / *step).value.round();
+                // A total never falls, even onto what stands between two steps.
+                let reading = *step * steps.max((on.mass / *step).value.ceil());
+                // Both readings, the one before and this one, may be off.
+                let readings = if on.mass > Mass::default() { 2.0 } else { 1.0 };
+                let slack = *step * READ_SCALE * readings / portion.density;
+                ((reading - on.mass) / portion.density, reading.into(), slack)
+            }
+            Self::Stick { vessel, step } => {
+                let below = vessel.height_of(on.volume)?;
+                let steps = (vessel.height_of(on.volume + wanted)? / *step).value.round();
+                let mark = *step * steps.max((below / *step).value.ceil());
+                if mark > vessel.height() {
+                    let holds = vessel.capacity();
+                    return Err(Error::DoesNotFit { asked: holds, holds });
+                }
+                let around = |mark: Length| {
+                    let off = *step * READ_STICK;
+                    0.5 * (vessel.volume_to(mark + off) - vessel.volume_to(mark - off))
+                };
+                let under =
+                    if below > Length::default() { around(below) } else { Volume::default() };
+                (vessel.volume_to(mark) - on.volume, mark.into(), around(mark) + under)
+            }
+        };
+        let pour = portion.pour(volume);
+        on.volume += volume;
+        on.mass = match reading {
+            Figure::Mass(reading) => reading,
+            _ => on.mass + pour.mass,
+        };
+        Ok(MeasuredPour { pour, reading, slack })
+    }
+
+    /// The batch of just so much, each pour rounded to the nearest this measure shows.
+    ///
+    /// # Errors
+    /// [`Error::DoesNotFit`] when a stick's pail is too small.
+    pub(crate) fn nearest(&self, ratio: &Ratio, mixed: Volume) -> Result<Measured, Error> {
+        let first = ratio.order().first().ok_or(Error::NoSolution)?;
+        self.following(ratio, mixed * first.share)
+    }
+
+    /// The smallest batch that stays within tolerance even when each reading is off as far as it
+    /// may be; `None` where this measure reaches none.
+    ///
+    /// The error falls as the batch grows, so it is found by doubling and halving.
+    pub fn sure_from(&self, ratio: &Ratio, tolerance: f64) -> Option<Volume> {
+        let sure = |steps: f64| {
+            self.batch_of(ratio, steps).ok().filter(|batch| batch.off_at_most <= tolerance)
+        };
+        let mut high = 1.0;
+        while sure(high).is_none() {
+            high *= 2.0;
+            if high > 1e6 || self.batch_of(ratio, high).is_err() {
+                return None;
+            }
+        }
+        let mut low = high / 2.0;
+        while high - low > 1.0 {
+            let mid = f64::midpoint(low, high).floor();
+            if sure(mid).is_some() { high = mid } else { low = mid }
+        }
+        sure(high).map(|batch| batch.volume)
+    }
+}
+
+/// How far off a reading may be, in steps: a jug is filled to its mark (common practice, no
+/// source), a stick wobbles by half a mark (likewise), a scale rounds to its own step.
+const READ_JUG: f64 = 0.25;
+const READ_STICK: f64 = 0.5;
+const READ_SCALE: f64 = 0.5;
+
+/// Pours with their sums and what is left of ratio error.
+pub(crate) fn measured(ratio: &Ratio, pours: Vec<MeasuredPour>) -> Measured {
+    let plain: Vec<Pour> = pours.iter().map(|p| p.pour).collect();
+    Measured {
+        volume: plain.iter().map(|p| p.volume).sum(),
+        mass: plain.iter().map(|p| p.mass).sum(),
+        off_by: ratio.off_by(&plain).unwrap_or(f64::INFINITY),
+        off_at_most: off_at_most(ratio, &pours),
+        pours,
+        kits: None,
+    }
+}
+
+/// The largest ratio error when each pour is off by its slack, the worst way round.
+fn off_at_most(ratio: &Ratio, pours: &[MeasuredPour]) -> f64 {
+    let part = |i: usize| pours.iter().find(|p| p.pour.what == Ingredient::Component(i));
+    let shares = |i: usize| ratio.order().iter().find(|p| p.what == Ingredient::Component(i));
+    let (Some(a), Some(share_a)) = (part(0), shares(0)) else { return f64::INFINITY };
+    let worst = |i: usize| -> Option<f64> {
+        let (b, share_b) = (part(i)?, shares(i)?);
+        let nominal = share_b.share / share_a.share;
+        let (a_least, a_most) = (a.pour.volume - a.slack, a.pour.volume + a.slack);
+        if a_least.value <= 0.0 {
+            return Some(f64::INFINITY);
+        }
+        let over = ((b.pour.volume + b.slack) / a_least).value / nominal - 1.0;
+        let under = 1.0 - ((b.pour.volume - b.slack) / a_most).value / nominal;
+        Some(over.max(under))
+    };
+    (1..ratio.components().len()).filter_map(worst).fold(0.0, f64::max)
 }
 
 /// The batch within tolerance with the best weight of small error against volume: large volume
@@ -222,45 +375,12 @@ fn best(
     Ok(best)
 }
 
-/// Steps that jugs, sticks and scales commonly have.
-pub mod common {
-    use super::{Length, Mass, Volume, unit};
-
-    /// A quarter of a US quart.
-    pub fn quarter_quart() -> Volume {
-        Volume::new::<unit::quart_liquid>(0.25)
-    }
-
-    /// A tenth of a litre.
-    pub fn tenth_liter() -> Volume {
-        Volume::new::<unit::liter>(0.1)
-    }
-
-    /// Five grams.
-    pub fn five_grams() -> Mass {
-        Mass::new::<unit::gram>(5.0)
-    }
-
-    /// A tenth of an ounce.
-    pub fn tenth_ounce() -> Mass {
-        Mass::new::<unit::ounce>(0.1)
-    }
-
-    /// An eighth of an inch.
-    pub fn eighth_inch() -> Length {
-        Length::new::<unit::inch>(0.125)
-    }
-
-    /// A millimetre.
-    pub fn millimeter() -> Length {
-        Length::new::<unit::millimeter>(1.0)
-    }
-}
-
 #[cfg(test)]
 mod tests {
+    use super::marks::{JugMark, Mark, ScaleMark, StickMark};
     use super::*;
     use crate::demo;
+    use crate::quantity::unit;
     use crate::vessel::Generic;
 
     fn liter(x: f64) -> Volume {
@@ -270,7 +390,7 @@ mod tests {
     #[test]
     fn the_scale_shows_running_totals_in_its_own_steps() {
         let base = demo::base().unwrap();
-        let step = common::five_grams();
+        let step = ScaleMark::FiveGrams.step();
         let batch =
             Measure::Scale { step }.at_most(base.ratio(), liter(5.0), base.tolerance()).unwrap();
         let mut last = 0.0;
@@ -288,8 +408,10 @@ mod tests {
     #[test]
     fn marks_on_the_stick_rise_and_hold_the_ratio() {
         let base = demo::base().unwrap();
-        let measure =
-            Measure::Stick { vessel: Generic::FiveGallon.vessel(), step: common::millimeter() };
+        let measure = Measure::Stick {
+            vessel: Generic::FiveGallon.vessel(),
+            step: StickMark::Millimeter.step(),
+        };
         let batch = measure.at_most(base.ratio(), liter(8.0), base.tolerance()).unwrap();
         let marks: Vec<f64> = batch.pours.iter().map(|p| p.reading.si()).collect();
         assert!(marks.windows(2).all(|pair| pair[0] < pair[1]), "{marks:?}");
@@ -311,11 +433,12 @@ mod tests {
     #[test]
     fn a_larger_allowance_never_gives_a_smaller_batch() {
         let base = demo::base().unwrap();
-        for measure in [
-            Measure::Jug { step: common::quarter_quart() },
-            Measure::Scale { step: common::tenth_ounce() },
-            Measure::Stick { vessel: Generic::FiveGallon.vessel(), step: common::eighth_inch() },
+        for mark in [
+            Mark::Jug(JugMark::QuarterQuart),
+            Mark::Scale(ScaleMark::TenthOunce),
+            Mark::Stick(StickMark::EighthInch),
         ] {
+            let measure = mark.measure(Generic::FiveGallon.vessel());
             let mut last = Volume::default();
             for i in 15..150 {
                 let allowed = liter(f64::from(i) * 0.1);

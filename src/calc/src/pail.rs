@@ -104,7 +104,7 @@ impl Pail {
             rise: TemperatureInterval::new::<unit::kelvin_change>(
                 thermal.heat_of_reaction.value / thermal.heat_capacity.value,
             ),
-            cooling: if own_rate < cup_rate { own_rate } else { cup_rate },
+            cooling: own_rate.min(cup_rate),
             warming: cup_rate,
             material,
             air,

@@ -9,10 +9,11 @@ use crate::film::{Film, OpenTimePoint};
 use crate::pail::{Pail, Thermal, laboratory_cup, still_air};
 use crate::quantity::{
     AvailableEnergy, Figure, Length, Mass, MassDensity, MolarEnergy, SpecificHeatCapacity,
-    ThermodynamicTemperature, Time, celsius, minutes, unit,
+    ThermodynamicTemperature, Time, Volume, celsius, minutes, unit,
 };
-use crate::ratio::{Additive, Component, Onto, Ratio};
-use crate::record::{AdditiveRecord, ProductRecord, Role};
+use crate::ratio::{Additive, Basis, Component, Ingredient, Onto, Pour, Ratio};
+use crate::record::{AdditiveRecord, KitRecord, ProductRecord, Role};
+use crate::stoichiometry::{self, EquivalentWeights};
 use crate::vessel::Vessel;
 
 /// Something a data sheet leaves out, and what is taken instead.
@@ -43,6 +44,8 @@ pub struct Product {
     induction: Time,
     wet_film: Option<Length>,
     flaked: bool,
+    kits: Vec<Volume>,
+    equivalents: Option<EquivalentWeights>,
     gaps: Vec<Gap>,
 }
 
@@ -119,6 +122,45 @@ impl Product {
         self.flaked
     }
 
+    /// The kits it comes in: the parts of each together, by volume.
+    pub fn kits(&self) -> &[Volume] {
+        &self.kits
+    }
+
+    /// Its equivalent weights, where the sheet gives them.
+    pub fn equivalents(&self) -> Option<EquivalentWeights> {
+        self.equivalents
+    }
+
+    /// Groups of B for each of A at the ratio the sheet prescribes; 1 when both react up.
+    ///
+    /// A sheet may prescribe a little off balance for good reasons. Far off, a figure of the
+    /// profile is more likely wrong.
+    ///
+    /// ```
+    /// use pailwise_calc::demo;
+    /// // 2 × 1.38 g of A to 1 × 1.02 g of B: (1.02/107) / (2.76/290) = 1.0016.
+    /// let balance = demo::base().unwrap().nominal_balance().unwrap();
+    /// assert!((balance - 1.0016).abs() < 1e-4);
+    /// ```
+    pub fn nominal_balance(&self) -> Option<f64> {
+        self.balance(&self.ratio.split(Volume::new::<unit::liter>(1.0)))
+    }
+
+    /// Groups of B for each of A in what was poured.
+    pub fn balance(&self, pours: &[Pour]) -> Option<f64> {
+        let part = |i| {
+            let of = pours.iter().filter(|p| p.what == Ingredient::Component(i));
+            of.map(|p| p.mass).sum::<Mass>()
+        };
+        self.equivalents.and_then(|weights| weights.balance(part(0), part(1)))
+    }
+
+    /// Reactive groups on a molecule of each part, for the gel point: typical of its chemistry.
+    pub fn functionality(&self) -> (f64, f64) {
+        self.typical.functionality
+    }
+
     /// What its data sheet leaves out.
     pub fn gaps(&self) -> &[Gap] {
         &self.gaps
@@ -126,7 +168,7 @@ impl Product {
 
     /// The conversion at which it gels, or `None` when it never does.
     pub fn gel(&self) -> Option<f64> {
-        self.calibration.kinetics.gel(self.typical.functionality)
+        stoichiometry::gel(self.calibration.kinetics.balance, self.typical.functionality)
     }
 
     /// A mass of it, mixed, in a vessel.
@@ -165,16 +207,24 @@ impl TryFrom<&ProductRecord> for Product {
     /// ```
     fn try_from(record: &ProductRecord) -> Result<Self, Error> {
         let typical = record.chemistry.typical();
-        let components = record
+        let components: Vec<_> = record
             .components
             .iter()
-            .map(|c| Component { parts: c.parts, density: kg_per_l(c.density_kg_per_l) });
-        let additives = record.additives.iter().map(|a| additive(a, record));
-        let ratio = Ratio::new(
-            record.ratio_by,
-            components.collect(),
-            additives.collect::<Result<_, _>>()?,
-        )?;
+            .map(|c| Component { parts: c.parts, density: kg_per_l(c.density_kg_per_l) })
+            .collect();
+        let plain = Ratio::new(record.ratio_by, components.clone(), Vec::new())?;
+        let kits = record.kits.iter().map(|k| kit(*k, &plain)).collect::<Result<Vec<_>, _>>()?;
+        let additives =
+            record.additives.iter().map(|a| additive(a, record, &plain, kits.first().copied()));
+        let ratio = Ratio::new(record.ratio_by, components, additives.collect::<Result<_, _>>()?)?;
+        let equivalents = match record.equivalent_weights {
+            None => None,
+            Some(_) if record.components.len() != 2 => {
+                let (field, other) = (Field::EquivalentWeight, Field::Components);
+                return Err(Error::Contradiction { field, other });
+            }
+            Some(w) => Some(EquivalentWeights::new(w.a_g_per_mol, w.b_g_per_mol)?),
+        };
         let tolerance =
             Field::RatioTolerance.check_share(record.ratio_tolerance_percent / 100.0)?;
 
@@ -251,6 +301,8 @@ impl TryFrom<&ProductRecord> for Product {
             induction: Field::Induction.check(minutes(record.induction_min))?,
             wet_film: wet_film(record)?,
             flaked: record.flaked,
+            kits,
+            equivalents,
             gaps,
             ratio,
         })
@@ -261,7 +313,21 @@ fn kg_per_l(value: f64) -> MassDensity {
     MassDensity::new::<unit::kilogram_per_cubic_meter>(value * 1000.0)
 }
 
-fn additive(additive: &AdditiveRecord, record: &ProductRecord) -> Result<Additive, Error> {
+/// The parts of a kit together, by volume.
+fn kit(record: KitRecord, plain: &Ratio) -> Result<Volume, Error> {
+    Field::Kit.check(match record {
+        KitRecord::VolumeL(liters) => Volume::new::<unit::liter>(liters),
+        KitRecord::MassKg(kg) => Mass::new::<unit::kilogram>(kg) / plain.density(),
+    })
+}
+
+/// An additive; so much a kit becomes a share of what it goes into.
+fn additive(
+    additive: &AdditiveRecord,
+    record: &ProductRecord,
+    plain: &Ratio,
+    kit: Option<Volume>,
+) -> Result<Additive, Error> {
     let onto = if additive.onto == "mix" {
         Onto::Mix
     } else {
@@ -270,12 +336,25 @@ fn additive(additive: &AdditiveRecord, record: &ProductRecord) -> Result<Additiv
             found.ok_or(Error::Contradiction { field: Field::Dose, other: Field::Components })?,
         )
     };
-    Ok(Additive {
-        onto,
-        dose: additive.dose_percent / 100.0,
-        by: additive.dose_by,
-        density: kg_per_l(additive.density_kg_per_l),
-    })
+    let density = kg_per_l(additive.density_kg_per_l);
+    Field::Density.check(density)?;
+    let a_kit = |dose: Volume| -> Result<(f64, Basis), Error> {
+        let kit = kit.ok_or(Error::Missing { field: Field::Kits })?;
+        let into = match onto {
+            Onto::Mix => kit,
+            Onto::Component(i) => plain.split(kit).get(i).map_or(kit, |pour| pour.volume),
+        };
+        Ok(((Field::PerKit.check(dose)? / into).value, Basis::Volume))
+    };
+    let (dose, by) =
+        match (additive.dose_percent, additive.dose_ml_per_kit, additive.dose_g_per_kit) {
+            (Some(percent), None, None) => (percent / 100.0, additive.dose_by),
+            (None, Some(ml), None) => a_kit(Volume::new::<unit::milliliter>(ml))?,
+            (None, None, Some(g)) => a_kit(Mass::new::<unit::gram>(g) / density)?,
+            (None, None, None) => return Err(Error::Missing { field: Field::Dose }),
+            _ => return Err(Error::Contradiction { field: Field::Dose, other: Field::PerKit }),
+        };
+    Ok(Additive { onto, dose, by, density })
 }
 
 /// The wet film from whichever of the three ways the record gives it; a filler needs none.
@@ -362,6 +441,33 @@ mod tests {
         record.kappa = Some(-1.0);
         let wrong = Product::try_from(&record);
         assert!(matches!(wrong, Err(Error::OutOfRange { field: Field::Kappa, .. })));
+    }
+
+    #[test]
+    fn so_much_a_kit_is_so_much_of_what_it_goes_into() {
+        let mut record = demo::record_topcoat();
+        let dose = |record: &ProductRecord| {
+            Product::try_from(record).map(|product| product.ratio().additives()[0].dose)
+        };
+        let additive = &mut record.additives[0];
+        (additive.dose_percent, additive.dose_ml_per_kit) = (None, Some(75.708_235_68));
+        // A gallon of A in the two-gallon kit: 75.7 mL is 2 % of it.
+        assert!((dose(&record).unwrap() - 0.02).abs() < 1e-12);
+        let additive = &mut record.additives[0];
+        (additive.dose_ml_per_kit, additive.dose_g_per_kit) = (None, Some(75.708_235_68));
+        assert!((dose(&record).unwrap() - 0.02).abs() < 1e-12);
+        record.additives[0].dose_percent = Some(2.0);
+        assert!(matches!(dose(&record), Err(Error::Contradiction { .. })));
+        record.additives[0].dose_percent = None;
+        record.kits.clear();
+        assert_eq!(dose(&record), Err(Error::Missing { field: Field::Kits }));
+    }
+
+    #[test]
+    fn equivalent_weights_are_for_two_parts() {
+        let mut record = demo::record_base();
+        record.components.push(record.components[1].clone());
+        assert!(matches!(Product::try_from(&record), Err(Error::Contradiction { .. })));
     }
 
     #[test]

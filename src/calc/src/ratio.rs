@@ -9,7 +9,9 @@
 //! ```
 //!
 //! An additive is dosed on one part, or on the whole mix, and the ratio is held on the parts
-//! *without* it: what is poured grows by the dose.
+//! *without* it: what is poured grows by the dose. It is stirred into its part before that part
+//! meets the others, so a part after the first that takes an additive is measured *apart*, in a
+//! pail of its own.
 
 use serde::{Deserialize, Serialize};
 
@@ -76,6 +78,25 @@ pub struct Pour {
     pub volume: Volume,
     /// How much, by weight.
     pub mass: Mass,
+    /// Measured in a pail of its own: an additive is stirred in there before it meets the rest.
+    pub apart: bool,
+}
+
+/// One pour's place in the mix.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Portion {
+    pub(crate) what: Ingredient,
+    /// Its share of the mixed volume.
+    pub(crate) share: f64,
+    pub(crate) density: MassDensity,
+    pub(crate) apart: bool,
+}
+
+impl Portion {
+    /// So much of it, as a pour.
+    pub(crate) fn pour(&self, volume: Volume) -> Pour {
+        Pour { what: self.what, volume, mass: volume * self.density, apart: self.apart }
+    }
 }
 
 /// A checked ratio with its additives.
@@ -83,8 +104,8 @@ pub struct Pour {
 pub struct Ratio {
     components: Vec<Component>,
     additives: Vec<Additive>,
-    /// Order of pouring: what, its share of the mixed volume, its density.
-    order: Vec<(Ingredient, f64, MassDensity)>,
+    /// In the order of pouring.
+    order: Vec<Portion>,
 }
 
 impl Ratio {
@@ -124,25 +145,28 @@ impl Ratio {
         let mut order = Vec::with_capacity(components.len() + additives.len());
         for (i, component) in components.iter().enumerate() {
             let v = volume(component);
-            order.push((Ingredient::Component(i), v, component.density));
-            for (j, additive) in additives.iter().enumerate() {
-                if additive.onto == Onto::Component(i) {
-                    let dose = dosed(additive, v, v * component.density.value);
-                    order.push((Ingredient::Additive(j), dose, additive.density));
-                }
+            let into = |additive: &Additive| additive.onto == Onto::Component(i);
+            let apart = i > 0 && additives.iter().any(into);
+            let density = component.density;
+            order.push(Portion { what: Ingredient::Component(i), share: v, density, apart });
+            for (j, additive) in additives.iter().enumerate().filter(|(_, a)| into(a)) {
+                let share = dosed(additive, v, v * component.density.value);
+                let density = additive.density;
+                order.push(Portion { what: Ingredient::Additive(j), share, density, apart });
             }
         }
         let mix_volume: f64 = components.iter().map(volume).sum();
         let mix_mass: f64 = components.iter().map(|c| volume(c) * c.density.value).sum();
         for (j, additive) in additives.iter().enumerate() {
             if additive.onto == Onto::Mix {
-                let dose = dosed(additive, mix_volume, mix_mass);
-                order.push((Ingredient::Additive(j), dose, additive.density));
+                let share = dosed(additive, mix_volume, mix_mass);
+                let density = additive.density;
+                order.push(Portion { what: Ingredient::Additive(j), share, density, apart: false });
             }
         }
-        let total: f64 = order.iter().map(|(_, volume, _)| volume).sum();
-        for (_, share, _) in &mut order {
-            *share /= total;
+        let total: f64 = order.iter().map(|portion| portion.share).sum();
+        for portion in &mut order {
+            portion.share /= total;
         }
         Ok(Self { components, additives, order })
     }
@@ -159,7 +183,30 @@ impl Ratio {
 
     /// Density of the mix, additives included.
     pub fn density(&self) -> MassDensity {
-        self.order.iter().map(|(_, share, density)| *density * *share).sum()
+        self.order.iter().map(|portion| portion.density * portion.share).sum()
+    }
+
+    /// The share of the mixed volume that is parts, the rest being additives.
+    ///
+    /// A kit is named for its parts; what is stirred in comes on top.
+    pub fn parts_share(&self) -> f64 {
+        let parts = self.order.iter().filter(|p| matches!(p.what, Ingredient::Component(_)));
+        parts.map(|portion| portion.share).sum()
+    }
+
+    /// The share of the mixed mass that each pour is, in the order of pouring.
+    ///
+    /// `w_i = φ_i ρ_i / Σ φ_j ρ_j`.
+    ///
+    /// ```
+    /// use pailwise_calc::demo;
+    /// // 2 × 1.38 to 1 × 1.02: 73 % of the weight is A, though only 67 % of the volume.
+    /// let shares = demo::base().unwrap().ratio().mass_shares();
+    /// assert!((shares[0] - 2.76 / 3.78).abs() < 1e-12);
+    /// ```
+    pub fn mass_shares(&self) -> Vec<f64> {
+        let density = self.density();
+        self.order.iter().map(|p| (p.density * p.share / density).value).collect()
     }
 
     /// The pours that make up a mixed volume, in order: each part followed by what goes into it.
@@ -179,13 +226,7 @@ impl Ratio {
     /// assert!(((pours[0].mass / pours[1].mass).value - 3.0).abs() < 1e-12);
     /// ```
     pub fn split(&self, mixed: Volume) -> Vec<Pour> {
-        self.order
-            .iter()
-            .map(|&(what, share, density)| {
-                let volume = mixed * share;
-                Pour { what, volume, mass: volume * density }
-            })
-            .collect()
+        self.order.iter().map(|portion| portion.pour(mixed * portion.share)).collect()
     }
 
     /// How far pours are off ratio: of the parts after A, the largest `(B/A)/(B/A)nominal − 1` by
@@ -207,8 +248,8 @@ impl Ratio {
             .max_by(|x, y| x.abs().total_cmp(&y.abs()))
     }
 
-    /// Order of pouring with the share of the mixed volume and the density of each.
-    pub(crate) fn order(&self) -> &[(Ingredient, f64, MassDensity)] {
+    /// The pours in order, with the share of the mixed volume and the density of each.
+    pub(crate) fn order(&self) -> &[Portion] {
         &self.order
     }
 }
@@ -262,6 +303,22 @@ mod tests {
         assert_relative_eq!(pours[0].volume.value, liter(1.0).value, max_relative = 1e-12);
         assert_relative_eq!(pours[1].volume.value, liter(0.05).value, max_relative = 1e-12);
         assert_eq!(ratio.off_by(&pours).map(|off| off.abs() < 1e-12), Some(true));
+    }
+
+    #[test]
+    fn a_later_part_with_an_additive_is_measured_apart() {
+        let tint = Additive {
+            onto: Onto::Component(1),
+            dose: 0.1,
+            by: Basis::Mass,
+            density: density(2.0),
+        };
+        let ratio =
+            Ratio::new(Basis::Mass, vec![part(1.0, 1.0), part(1.0, 1.0)], vec![tint]).unwrap();
+        let pours = ratio.split(liter(1.0));
+        let apart: Vec<_> = pours.iter().map(|p| p.apart).collect();
+        assert_eq!(apart, [false, true, true]);
+        assert_relative_eq!((pours[2].mass / pours[1].mass).value, 0.1, max_relative = 1e-12);
     }
 
     #[test]

@@ -10,7 +10,8 @@ mod read;
 use serde::{Deserialize, Serialize};
 
 use crate::cure::Chemistry;
-use crate::ratio::Basis;
+use crate::kit::Portions;
+use crate::ratio::{Basis, Ingredient};
 use crate::vessel::Generic;
 
 pub use read::{Unreadable, read};
@@ -46,7 +47,7 @@ pub struct ComponentRecord {
     pub density_kg_per_l: f64,
 }
 
-/// An additive of a product.
+/// An additive of a product. One of the three doses.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct AdditiveRecord {
@@ -55,11 +56,43 @@ pub struct AdditiveRecord {
     /// The label of the part it goes into, or "mix".
     pub onto: String,
     /// How much, as a percentage of what it goes into.
-    pub dose_percent: f64,
-    /// Whether by volume or by weight.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub dose_percent: Option<f64>,
+    /// Whether that percentage is by volume or by weight.
+    #[serde(default = "by_volume")]
     pub dose_by: Basis,
+    /// How much for one kit, by volume; of several sizes, the first.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub dose_ml_per_kit: Option<f64>,
+    /// How much for one kit, by weight.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub dose_g_per_kit: Option<f64>,
     /// Its density.
     pub density_kg_per_l: f64,
+}
+
+fn by_volume() -> Basis {
+    Basis::Volume
+}
+
+/// A kit as it is sold: the parts together, by volume or by weight.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
+pub enum KitRecord {
+    /// By volume.
+    VolumeL(f64),
+    /// By weight.
+    MassKg(f64),
+}
+
+/// Grams of each part that carry one mole of reactive groups.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct EquivalentWeightsRecord {
+    /// Of part A: the epoxide equivalent weight, say.
+    pub a_g_per_mol: f64,
+    /// Of part B: the amine hydrogen equivalent weight, say.
+    pub b_g_per_mol: f64,
 }
 
 /// One pot life as the data sheet prints it.
@@ -113,6 +146,12 @@ pub struct ProductRecord {
     /// What is stirred in beside.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub additives: Vec<AdditiveRecord>,
+    /// The kits it comes in.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub kits: Vec<KitRecord>,
+    /// Equivalent weights, if the sheet has them; for products of two parts.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub equivalent_weights: Option<EquivalentWeightsRecord>,
     /// Pot life, at one temperature or more.
     pub pot_life: Vec<PotLifeRecord>,
     /// Open time, if the sheet has any.
@@ -155,6 +194,14 @@ pub struct ProductRecord {
 impl ProductRecord {
     /// What `format` says in a product record.
     pub const FORMAT: &'static str = "pailwise-product";
+
+    /// The label of a part, or the name of an additive; empty for one that is not there.
+    pub fn name_of(&self, what: Ingredient) -> &str {
+        match what {
+            Ingredient::Component(i) => self.components.get(i).map_or("", |c| &c.label),
+            Ingredient::Additive(i) => self.additives.get(i).map_or("", |a| &a.name),
+        }
+    }
 }
 
 /// Temperatures as read.
@@ -270,6 +317,9 @@ pub struct GearRecord {
     pub vessel: VesselRecord,
     /// The measure.
     pub measure: MeasureRecord,
+    /// Only kits are mixed, split so far.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub kits: Option<Portions>,
     /// The most the owner allows in one pail.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub largest_mass_kg: Option<f64>,

@@ -6,7 +6,6 @@ use crate::batch::{Batch, Bound};
 use crate::floor::Plan;
 use crate::job::Job;
 use crate::quantity::{Figure, Length, Mass, Time, Volume, unit};
-use crate::ratio::Ingredient;
 use crate::record::{JobRecord, VERSION};
 
 /// A plan as it is written down.
@@ -38,7 +37,7 @@ pub struct BatchRecord {
     /// How far along that reaches.
     pub reach_m: f64,
     /// What holds it back.
-    pub bound: String,
+    pub bound: Bound,
     /// How long this mass stays usable.
     pub pot_life_min: f64,
     /// When it must have left the pail.
@@ -104,16 +103,8 @@ impl PlanRecord {
 
 impl BatchRecord {
     fn new(job: &JobRecord, start: Time, batch: &Batch) -> Self {
-        let label = |what| match what {
-            Ingredient::Component(i) => {
-                job.product.components.get(i).map_or_else(String::new, |c| c.label.clone())
-            }
-            Ingredient::Additive(i) => {
-                job.product.additives.get(i).map_or_else(String::new, |a| a.name.clone())
-            }
-        };
         let pours = batch.measured.pours.iter().map(|measured| PourRecord {
-            what: label(measured.pour.what),
+            what: job.product.name_of(measured.pour.what).to_owned(),
             volume_l: liters(measured.pour.volume),
             mass_kg: kilograms(measured.pour.mass),
             reading: reading(measured.reading),
@@ -127,7 +118,7 @@ impl BatchRecord {
             off_by_percent: tidy(batch.measured.off_by * 100.0),
             area_m2: tidy(batch.area.value),
             reach_m: tidy(batch.reach.get::<unit::meter>()),
-            bound: bound(batch.bound).to_owned(),
+            bound: batch.bound,
             pot_life_min: minutes(batch.pot_life),
             pour_out_min: minutes(batch.pour_out),
             emptied_min: minutes(timeline.emptied),
@@ -136,18 +127,6 @@ impl BatchRecord {
             next_mix_min: (!batch.finishes).then(|| minutes(timeline.next_mix)),
             working: batch.working.iter().map(line).collect(),
         }
-    }
-}
-
-/// A bound's name in a file.
-fn bound(bound: Bound) -> &'static str {
-    match bound {
-        Bound::Floor => "floor",
-        Bound::Vessel => "vessel",
-        Bound::Mass => "mass",
-        Bound::PailLife => "pail_life",
-        Bound::OpenTime => "open_time",
-        Bound::WetEdge => "wet_edge",
     }
 }
 

@@ -48,7 +48,6 @@ pub struct Timeline {
 pub(crate) struct Work {
     area: Area,
     strip: Area,
-    pour: Time,
     /// From A meets B to the first drop of any batch.
     ready: Time,
     /// How much of that keeps the mixer's hands.
@@ -81,17 +80,31 @@ impl Work {
         Self {
             area,
             strip: crew.throw * width,
-            pour: ready,
             ready,
             mixing: product.mixing_in_all(),
             leaving,
             // Nobody rolls what has not been poured.
-            rolling: leaving.map_or(own, |pace| if pace < own { pace } else { own }),
+            rolling: leaving.map_or(own, |pace| pace.min(own)),
             flaking: flaked.then(|| crew.all_flaking()),
             alternates: flaked && crew.flakers == 0,
             settle: if flaked { crew.settle } else { Time::default() },
             mixer: crew.mixer,
         }
+    }
+
+    /// The same work with fewer people rolling.
+    pub(crate) fn with_rollers(&self, crew: &Crew) -> Self {
+        let own = crew.all_rolling();
+        Self {
+            rolling: self.leaving.map_or(own, |pace| pace.min(own)),
+            flaking: self.flaking.map(|_| crew.all_flaking()),
+            ..*self
+        }
+    }
+
+    /// The same work with the first drop leaving the pail at another time.
+    pub(crate) fn ready_at(&self, ready: Time) -> Self {
+        Self { ready, ..*self }
     }
 
     /// The same work with the roller held back to the pace of the flakers, where material waits
@@ -133,7 +146,7 @@ impl Work {
         let (next_mix, next_pour) = if self.mixer {
             // Mixed so as to be ready when it is wanted, but not before this pail is mixed.
             let wanted = free - self.ready;
-            let mix = if wanted > self.mixing { wanted } else { self.mixing };
+            let mix = wanted.max(self.mixing);
             (mix, mix + self.ready)
         } else {
             (free, free + self.ready)
@@ -141,7 +154,7 @@ impl Work {
         // The edge runs the width of one strip: rolled in that time, and met again in that time.
         let run = self.strip / self.rolling;
         Timeline {
-            pour: self.pour,
+            pour: self.ready,
             emptied: last.leaves,
             rolled: last.rolled,
             rolling: self.rolling,
@@ -162,19 +175,19 @@ impl Work {
     }
 
     fn leaves(&self, before: Area, rolled: Time) -> Time {
-        self.leaving.map_or(rolled, |pace| self.pour + before / pace)
+        self.leaving.map_or(rolled, |pace| self.ready + before / pace)
     }
 
     /// The patch after an area, where rolling and flaking go on side by side.
     fn patch(&self, before: Area) -> Patch {
-        let rolled = self.pour + before / self.rolling;
+        let rolled = self.ready + before / self.rolling;
         let done = match self.flaking {
             None => rolled,
             Some(pace) => {
                 let follows = rolled + self.settle;
-                let start = self.pour + self.first_strip() / self.rolling + self.settle;
+                let start = self.ready + self.first_strip() / self.rolling + self.settle;
                 let reaches = start + before / pace;
-                if follows > reaches { follows } else { reaches }
+                follows.max(reaches)
             }
         };
         Patch { leaves: self.leaves(before, rolled), rolled, done }
@@ -184,10 +197,10 @@ impl Work {
     fn in_strip(&self, strip: u32, share: f64) -> Patch {
         let before = self.strip * f64::from(strip);
         let rest = self.area - before;
-        let size = if rest < self.strip { rest } else { self.strip };
+        let size = rest.min(self.strip);
         let flaking = |area: Area| self.flaking.map_or(Time::default(), |pace| area / pace);
         let cycle = self.strip / self.rolling + self.settle + flaking(self.strip);
-        let start = self.pour + cycle * f64::from(strip);
+        let start = self.ready + cycle * f64::from(strip);
         let rolled = start + size * share / self.rolling;
         let done = start + size / self.rolling + self.settle + flaking(size * share);
         Patch { leaves: self.leaves(before + size * share, rolled), rolled, done }

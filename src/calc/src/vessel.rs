@@ -61,16 +61,13 @@ impl Vessel {
     ///
     /// # Errors
     /// [`Error::OutOfRange`] for a measure outside [`Field::VesselDiameter`] or
-    /// [`Field::VesselHeight`]; [`Error::Contradiction`] when it narrows upward.
+    /// [`Field::VesselHeight`]; [`Error::NarrowsUpward`] when it does.
     pub fn new(bottom: Length, top: Length, height: Length) -> Result<Self, Error> {
         Field::VesselDiameter.check(bottom)?;
         Field::VesselDiameter.check(top)?;
         Field::VesselHeight.check(height)?;
         if top < bottom {
-            return Err(Error::Contradiction {
-                field: Field::VesselDiameter,
-                other: Field::VesselDiameter,
-            });
+            return Err(Error::NarrowsUpward { top, bottom });
         }
         Ok(Self { bottom, top, height })
     }

@@ -5,6 +5,7 @@
 //! the reader's units; nothing is computed a second time.
 
 use crate::quantity::Figure;
+use crate::ratio::Ingredient;
 
 /// Where a step's figures come from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -87,6 +88,38 @@ sentences! {
     BoundMass = "work-bound-mass" ["area"];
     /// As above.
     BoundFloor = "work-bound-floor" ["area"];
+    /// What a part is of the whole, by volume and by weight. About a part or an additive.
+    ShareOf = "work-share-of" ["volume_share", "density", "mass_share"];
+    /// Density of the mix.
+    MixDensity = "work-mix-density" ["density"];
+    /// How much of it is poured. About a part or an additive.
+    Poured = "work-poured" ["volume", "mass"];
+    /// How far off the ratio can be when readings are off.
+    OffAtMost = "work-off-at-most" ["off_by", "tolerance"];
+    /// What it is in kits.
+    InKits = "work-in-kits" ["kits", "each", "volume"];
+    /// Hardener for a hundred of resin by the equivalent weights.
+    InBalance = "work-in-balance" ["a", "b", "phr"];
+    /// Groups of B for each of A at the ratio the sheet prescribes.
+    NominalBalance = "work-nominal-balance" ["balance"];
+    /// What was really poured. About a part or an additive.
+    AsPoured = "work-as-poured" ["volume", "mass"];
+    /// How far off ratio that is.
+    OffRatio = "work-off-ratio" ["off_by", "tolerance"];
+    /// Groups of B for each of A in what was poured.
+    Balance = "work-balance" ["balance"];
+    /// What stays unreacted. About the side that is over.
+    Unreacted = "work-unreacted" ["balance", "share"];
+    /// Where it gels.
+    GelsAt = "work-gels-at" ["share"];
+    /// That it never gels.
+    NeverGels = "work-never-gels" [];
+    /// What the part that is furthest over makes the whole.
+    WholeBecomes = "work-whole-becomes" ["volume"];
+    /// What brings one part up to that. About a part or an additive.
+    BringUp = "work-bring-up" ["share", "whole", "needed", "add"];
+    /// Pot life of the pail brought back.
+    RescuedPotLife = "work-rescued-pot-life" ["mass", "pot_life", "time"];
 }
 
 /// One step: a sentence with its figures.
@@ -94,6 +127,8 @@ sentences! {
 pub struct Step {
     /// Which sentence.
     pub sentence: Sentence,
+    /// The part or additive it is about, named where the sentence says `what`.
+    pub about: Option<Ingredient>,
     /// Its figures, in the order of [`Sentence::figures`].
     pub figures: Vec<Figure>,
     /// Where they come from.
@@ -104,7 +139,13 @@ impl Step {
     /// A step.
     pub fn new(sentence: Sentence, source: Source, figures: Vec<Figure>) -> Self {
         debug_assert_eq!(sentence.figures().len(), figures.len());
-        Self { sentence, figures, source }
+        Self { sentence, about: None, figures, source }
+    }
+
+    /// The same step about a part or an additive.
+    #[must_use]
+    pub fn about(self, what: Ingredient) -> Self {
+        Self { about: Some(what), ..self }
     }
 
     /// Its figures by name.

@@ -1,12 +1,12 @@
 //! From what was typed to what the calculation is asked.
 
 use pailwise_calc::record::{
-    BareRecord, ConditionsRecord, CrewRecord, GearRecord, JobRecord, MeasureRecord, ProductRecord,
-    Role, VERSION, VesselRecord,
+    BareRecord, ConditionsRecord, CrewRecord, GearRecord, JobRecord, OwnVesselRecord,
+    ProductRecord, Role, VERSION, VesselRecord,
 };
 
-use super::state::{Ask, MixRecord, Way};
-use crate::entry::{Unfit, jug_step_ml};
+use super::state::{Ask, MixRecord};
+use crate::entry::Unfit;
 use crate::show::Units;
 
 /// A field that keeps the answer from being there.
@@ -20,9 +20,10 @@ pub struct Fault {
 
 /// The fields of a product that are unfit, in order.
 pub fn faults(mix: &MixRecord, product: &ProductRecord) -> Vec<Fault> {
+    let wants = mix.wants(Some(product));
     Ask::ALL
         .into_iter()
-        .filter(|ask| ask.concerns(product.role, product.flaked))
+        .filter(|ask| ask.concerns(wants))
         .filter_map(|ask| Some(Fault { ask, unfit: value(mix, ask).err()? }))
         .collect()
 }
@@ -54,13 +55,13 @@ pub fn job(
     let count = |ask: Ask| number(ask) as u32;
     let filler = product.role == Role::Filler;
     let crack_width_m = number(Ask::CrackWidth) / 1000.0;
-    let measure = match (mix.way, units) {
-        (Way::Jug, _) => MeasureRecord::Jug { jug_step_ml: jug_step_ml(units) },
-        (Way::Stick, Units::Us) => MeasureRecord::Stick { mark_step_mm: 25.4 / 8.0 },
-        (Way::Stick, Units::Metric) => MeasureRecord::Stick { mark_step_mm: 1.0 },
-        // A hundredth of a pound, or five grams.
-        (Way::Scale, Units::Us) => MeasureRecord::Scale { scale_step_g: 4.535_923_7 },
-        (Way::Scale, Units::Metric) => MeasureRecord::Scale { scale_step_g: 5.0 },
+    let vessel = match mix.vessel.generic() {
+        Some(generic) => VesselRecord::Generic(generic),
+        None => VesselRecord::Own(OwnVesselRecord {
+            bottom_diameter_mm: number(Ask::OwnBottom),
+            top_diameter_mm: number(Ask::OwnTop),
+            height_mm: number(Ask::OwnHeight),
+        }),
     };
     Ok(JobRecord {
         format: JobRecord::FORMAT.to_owned(),
@@ -103,8 +104,9 @@ pub fn job(
             ends_at_joint: mix.ends_at_joint,
         },
         gear: GearRecord {
-            vessel: VesselRecord::Generic(mix.vessel),
-            measure,
+            vessel,
+            measure: mix.marks.mark(mix.way, units).into(),
+            kits: mix.kits.filter(|_| !product.kits.is_empty()),
             largest_mass_kg: value(mix, Ask::LargestMass).ok().flatten(),
         },
     })
@@ -114,6 +116,7 @@ pub fn job(
 mod tests {
     use super::*;
     use crate::entry::Entry;
+    use crate::mix::state::{PailPick, Way};
     use pailwise_calc::{demo, job::Job};
 
     #[test]
@@ -128,6 +131,19 @@ mod tests {
                 }
             }
         }
+    }
+
+    #[test]
+    fn a_pail_of_their_own_is_asked_for_and_used() {
+        let product = demo::record_base();
+        let mut mix = MixRecord::first(&product.id, Units::Us);
+        mix.vessel = PailPick::Own;
+        mix.entries.insert(Ask::OwnHeight, Entry::typed("tall", Units::Us));
+        let wrong = job(&mix, &product, Units::Us).unwrap_err();
+        assert_eq!(wrong, [Fault { ask: Ask::OwnHeight, unfit: Unfit::Unreadable }]);
+        mix.entries.insert(Ask::OwnHeight, Entry::typed("20", Units::Us));
+        let tall = Job::try_from(&job(&mix, &product, Units::Us).unwrap()).unwrap();
+        assert!((tall.gear.vessel.height().value - 0.508).abs() < 1e-9);
     }
 
     #[test]

@@ -46,10 +46,10 @@ pub(super) fn find(mix: &MixRecord, product: Option<ProductRecord>, units: Units
     };
     match job.next_batch() {
         Ok(batch) => {
-            let moves = job.moves();
+            let moves = job.moves(Some(&batch));
             Found::Batch(Box::new(Good { product, job, batch, moves }))
         }
         Err(NoBatch::Wrong(error)) => Found::Wrong(error),
-        Err(NoBatch::Refused(refusal)) => Found::Refused(refusal, job.moves()),
+        Err(NoBatch::Refused(refusal)) => Found::Refused(refusal, job.moves(None)),
     }
 }

@@ -1,14 +1,17 @@
 //! The four questions: which product, how warm, how much floor is left, who is here.
 
 use leptos::prelude::*;
+use pailwise_calc::kit::Portions;
+use pailwise_calc::quantity::{Length, unit};
 use pailwise_calc::record::Role;
-use pailwise_calc::vessel::Generic;
+use pailwise_calc::vessel::Vessel;
 
 use super::say;
-use super::state::Ask;
+use super::state::{Ask, PailPick, Wants};
 use crate::desk::desk;
 use crate::parts::choice::Choice;
 use crate::parts::field::Field;
+use crate::parts::pail::pail;
 use crate::parts::toggle::Toggle;
 use crate::text::{key, live, tr, tr_with};
 
@@ -24,20 +27,12 @@ pub(super) fn Questions() -> impl IntoView {
     }
 }
 
-/// What the product chosen asks for.
-#[derive(Clone, Copy, PartialEq)]
-struct Wants {
-    role: Role,
-    flaked: bool,
-}
-
+/// What decides which fields are asked for.
 fn wants() -> Memo<Wants> {
     let desk = desk();
     Memo::new(move |_| {
-        desk.product().map_or(Wants { role: Role::Other, flaked: false }, |product| Wants {
-            role: product.role,
-            flaked: product.flaked,
-        })
+        let product = desk.product();
+        desk.mix.with(|mix| mix.wants(product.as_ref()))
     })
 }
 
@@ -53,9 +48,9 @@ fn shown(ask: Ask) -> String {
 /// Those of some fields that the product asks for.
 fn fields(wants: Memo<Wants>, asks: &'static [Ask]) -> impl IntoView {
     move || {
-        let Wants { role, flaked } = wants.get();
+        let wants = wants.get();
         asks.iter()
-            .filter(|ask| ask.concerns(role, flaked))
+            .filter(|ask| ask.concerns(wants))
             .map(|ask| view! { <AskField ask=*ask /> })
             .collect_view()
     }
@@ -126,7 +121,7 @@ fn CrewQuestion() -> impl IntoView {
     let wants = wants();
     let now = move || {
         let (rollers, flakers) = (shown(Ask::Rollers), shown(Ask::Flakers));
-        let Wants { role, flaked } = wants.get();
+        let Wants { role, flaked, .. } = wants.get();
         let text = match (role, flaked) {
             (Role::Filler, _) => key::NOW_CREW_FILLING,
             (_, true) => key::NOW_CREW_FLAKED,
@@ -163,15 +158,17 @@ fn CrewQuestion() -> impl IntoView {
 #[component]
 fn PailQuestion() -> impl IntoView {
     let desk = desk();
+    let wants = wants();
     let units = move || desk.settings.with(|s| s.units);
     let chosen = Signal::derive(move || desk.mix.with(|mix| mix.vessel));
+    let own = move || wants.get().own_pail;
     view! {
         <Question
             label=key::QUESTION_PAIL
-            now=Signal::derive(move || tr(say::vessel(chosen.get(), units())))
+            now=Signal::derive(move || tr(say::pail(chosen.get(), units())))
         >
             {move || {
-                let options = Generic::ALL.map(|pail| (pail, say::vessel(pail, units())));
+                let options = PailPick::ALL.map(|pail| (pail, say::pail(pail, units())));
                 view! {
                     <Choice
                         name="vessel"
@@ -182,8 +179,64 @@ fn PailQuestion() -> impl IntoView {
                     />
                 }
             }}
-            {fields(wants(), &[Ask::LargestMass])}
+            <Show when=own>
+                <p class="small">{live(key::OWN_PAIL)}</p>
+            </Show>
+            {fields(wants, &[Ask::OwnBottom, Ask::OwnTop, Ask::OwnHeight])}
+            {move || own().then(own_pail)}
+            {fields(wants, &[Ask::LargestMass])}
+            <KitChoice />
         </Question>
+    }
+}
+
+/// The pail of their own: drawn to scale, with what it holds, or what is wrong with its measures.
+fn own_pail() -> impl IntoView {
+    let desk = desk();
+    let reader = desk.reader();
+    let length = |ask: Ask| {
+        let (field, kind) = ask.field();
+        let value = desk.mix.with(|mix| mix.entry(ask)).value(kind, field).ok()?;
+        Some(Length::new::<unit::millimeter>(value))
+    };
+    let measures = (length(Ask::OwnBottom), length(Ask::OwnTop), length(Ask::OwnHeight));
+    let (Some(bottom), Some(top), Some(height)) = measures else { return ().into_any() };
+    let vessel = match Vessel::new(bottom, top, height) {
+        Ok(vessel) => vessel,
+        Err(error) => {
+            return view! { <p class="field-problem">{say::error(reader, &error)}</p> }.into_any();
+        }
+    };
+    let holds = reader.volume_about(vessel.capacity());
+    let works = reader.volume_about(vessel.working_capacity());
+    let text = tr_with(key::OWN_HOLDS, &[("holds", &holds), ("works", &works)]);
+    view! {
+        {pail(&vessel, &[], text.clone())}
+        <p class="small">{text}</p>
+    }
+    .into_any()
+}
+
+/// Whether kits are split, for a product that comes in kits.
+#[component]
+fn KitChoice() -> impl IntoView {
+    let desk = desk();
+    let comes_in_kits = Memo::new(move |_| desk.product().is_some_and(|p| !p.kits.is_empty()));
+    view! {
+        <Show when=move || comes_in_kits.get()>
+            <p class="field-label">{live(key::KITS)}</p>
+            <Choice
+                name="kits"
+                label=key::KITS
+                options=vec![
+                    (None, key::KITS_MEASURED),
+                    (Some(Portions::Half), key::KITS_HALF),
+                    (Some(Portions::Whole), key::KITS_WHOLE),
+                ]
+                chosen=Signal::derive(move || desk.mix.with(|mix| mix.kits))
+                choose=move |kits| desk.mix.update(|mix| mix.kits = kits)
+            />
+        </Show>
     }
 }
 

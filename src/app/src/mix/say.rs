@@ -4,11 +4,12 @@ use pailwise_calc::batch::{Bound, Change};
 use pailwise_calc::error::Error;
 use pailwise_calc::field::Field;
 use pailwise_calc::product::Gap;
-use pailwise_calc::record::Role;
+use pailwise_calc::ratio::Ingredient;
+use pailwise_calc::record::{ProductRecord, Role};
 use pailwise_calc::vessel::Generic;
 use pailwise_calc::working::Source;
 
-use super::state::Ask;
+use super::state::{Ask, PailPick};
 use crate::show::{Reader, Units};
 use crate::text::key;
 
@@ -21,6 +22,7 @@ pub(super) fn bound(bound: Bound) -> &'static str {
         Bound::PailLife => key::BOUND_PAIL_LIFE,
         Bound::OpenTime => key::BOUND_OPEN_TIME,
         Bound::WetEdge => key::BOUND_WET_EDGE,
+        Bound::Kit => key::BOUND_KIT,
     }
 }
 
@@ -33,6 +35,7 @@ pub(super) fn bound_name(bound: Bound) -> &'static str {
         Bound::PailLife => key::BOUND_NAME_PAIL_LIFE,
         Bound::OpenTime => key::BOUND_NAME_OPEN_TIME,
         Bound::WetEdge => key::BOUND_NAME_WET_EDGE,
+        Bound::Kit => key::BOUND_NAME_KIT,
     }
 }
 
@@ -44,6 +47,8 @@ pub(super) fn change(reader: Reader, change: Change) -> String {
         Change::SomebodyMixes => key::CHANGE_MIXER,
         Change::PourRibbon => key::CHANGE_RIBBON,
         Change::EndAtJoint => key::CHANGE_JOINT,
+        Change::HalfKits => key::CHANGE_HALF_KITS,
+        Change::SplitKits => key::CHANGE_SPLIT_KITS,
         Change::CoolerMaterial(by) => {
             let by = reader.change(by);
             return reader.language.say(key::CHANGE_COOLER, &[("by", &by)]);
@@ -84,6 +89,11 @@ pub(super) fn vessel(generic: Generic, units: Units) -> &'static str {
     }
 }
 
+/// The pail that was picked.
+pub(super) fn pail(pick: PailPick, units: Units) -> &'static str {
+    pick.generic().map_or(key::VESSEL_OWN, |generic| vessel(generic, units))
+}
+
 /// Where a step of the working comes from.
 pub(super) fn source(source: Source) -> &'static str {
     match source {
@@ -93,6 +103,15 @@ pub(super) fn source(source: Source) -> &'static str {
         Source::Published => key::SOURCE_PUBLISHED,
         Source::Practice => key::SOURCE_PRACTICE,
         Source::Typical => key::SOURCE_TYPICAL,
+    }
+}
+
+/// What is poured: "Part A", or the additive's name.
+pub(super) fn ingredient(reader: Reader, product: &ProductRecord, what: Ingredient) -> String {
+    let name = product.name_of(what);
+    match what {
+        Ingredient::Component(_) => reader.language.say(key::PART, &[("label", name)]),
+        Ingredient::Additive(_) => name.to_owned(),
     }
 }
 
@@ -139,6 +158,18 @@ pub(super) fn error(reader: Reader, error: &Error) -> String {
         Error::DoesNotFit { asked, holds } => say(
             key::ERROR_DOES_NOT_FIT,
             &[("asked", &reader.volume(*asked)), ("holds", &reader.volume(*holds))],
+        ),
+        Error::NarrowsUpward { top, bottom } => say(
+            key::ERROR_NARROWS,
+            &[("top", &reader.small(*top)), ("bottom", &reader.small(*bottom))],
+        ),
+        Error::KitTooLarge { portion, most } => say(
+            key::ERROR_KIT_TOO_LARGE,
+            &[("portion", &reader.volume(*portion)), ("most", &reader.volume(*most))],
+        ),
+        Error::ReadingFalls { given, before } => say(
+            key::ERROR_READING_FALLS,
+            &[("given", &reader.reading(*given)), ("before", &reader.reading(*before))],
         ),
         _ => say(key::ERROR_NO_SOLUTION, &[]),
     }

@@ -3,13 +3,15 @@
 use std::collections::BTreeMap;
 
 use pailwise_calc::field::Field;
-use pailwise_calc::record::Role;
+use pailwise_calc::kit::Portions;
+use pailwise_calc::measure::marks::{JugMark, Mark, ScaleMark, StickMark};
+use pailwise_calc::record::{ProductRecord, Role, VERSION};
 use pailwise_calc::vessel::Generic;
 use serde::{Deserialize, Serialize};
 
 use crate::entry::{Entry, Kind};
 use crate::show::Units;
-use crate::store::{self, Record as _};
+use crate::store::Record as _;
 use crate::text::key;
 
 /// A field of the Mix screen.
@@ -36,6 +38,9 @@ pub enum Ask {
     Carry,
     Reserve,
     LargestMass,
+    OwnBottom,
+    OwnTop,
+    OwnHeight,
 }
 
 /// How the crew measures.
@@ -53,7 +58,7 @@ pub enum Way {
 
 impl Ask {
     /// Every field.
-    pub const ALL: [Self; 19] = [
+    pub const ALL: [Self; 22] = [
         Self::Slab,
         Self::Air,
         Self::Material,
@@ -73,6 +78,9 @@ impl Ask {
         Self::Carry,
         Self::Reserve,
         Self::LargestMass,
+        Self::OwnBottom,
+        Self::OwnTop,
+        Self::OwnHeight,
     ];
 
     /// The text of its label.
@@ -97,6 +105,9 @@ impl Ask {
             Self::Carry => key::ASK_CARRY,
             Self::Reserve => key::ASK_RESERVE,
             Self::LargestMass => key::ASK_LARGEST_MASS,
+            Self::OwnBottom => key::ASK_OWN_BOTTOM,
+            Self::OwnTop => key::ASK_OWN_TOP,
+            Self::OwnHeight => key::ASK_OWN_HEIGHT,
         }
     }
 
@@ -122,6 +133,8 @@ impl Ask {
             Self::Carry => (Field::Carry, Kind::Minutes),
             Self::Reserve => (Field::Reserve, Kind::Percent),
             Self::LargestMass => (Field::LargestMass, Kind::Mass),
+            Self::OwnBottom | Self::OwnTop => (Field::VesselDiameter, Kind::Small),
+            Self::OwnHeight => (Field::VesselHeight, Kind::Small),
         }
     }
 
@@ -130,10 +143,12 @@ impl Ask {
         self == Self::LargestMass
     }
 
-    /// Whether a product asks for it.
-    pub fn concerns(self, role: Role, flaked: bool) -> bool {
+    /// Whether it is asked for.
+    pub fn concerns(self, wants: Wants) -> bool {
+        let Wants { role, flaked, own_pail } = wants;
         let filler = role == Role::Filler;
         match self {
+            Self::OwnBottom | Self::OwnTop | Self::OwnHeight => own_pail,
             Self::Area | Self::Width | Self::RollPace | Self::TakeUp => !filler,
             Self::CrackLength | Self::CrackWidth | Self::CrackDepth | Self::CrackPace => filler,
             Self::Flakers | Self::FlakePace | Self::Throw => flaked && !filler,
@@ -143,84 +158,105 @@ impl Ask {
 
     /// What stands there before anybody has typed: usual figures (common practice, no source).
     fn first(self, units: Units) -> Entry {
-        let us = units == Units::Us;
-        let text = match self {
-            Self::Slab | Self::Air | Self::Material => {
-                if us {
-                    "74"
-                } else {
-                    "23"
-                }
-            }
-            Self::Area => {
-                if us {
-                    "400"
-                } else {
-                    "37"
-                }
-            }
-            Self::Width => {
-                if us {
-                    "20"
-                } else {
-                    "6"
-                }
-            }
-            Self::CrackLength => {
-                if us {
-                    "40"
-                } else {
-                    "12"
-                }
-            }
-            Self::CrackWidth => {
-                if us {
-                    "1/4"
-                } else {
-                    "6"
-                }
-            }
-            Self::CrackDepth => {
-                if us {
-                    "1/2"
-                } else {
-                    "12"
-                }
-            }
-            Self::TakeUp | Self::Loss => "5",
-            Self::Rollers | Self::Flakers | Self::Carry => "1",
-            Self::RollPace => {
-                if us {
-                    "12"
-                } else {
-                    "1.1"
-                }
-            }
-            Self::FlakePace => {
-                if us {
-                    "30"
-                } else {
-                    "2.8"
-                }
-            }
-            Self::CrackPace => {
-                if us {
-                    "4"
-                } else {
-                    "1.2"
-                }
-            }
-            Self::Throw => {
-                if us {
-                    "8"
-                } else {
-                    "2.4"
-                }
-            }
-            Self::Reserve => "80",
-            Self::LargestMass => "",
+        let (us, metric) = match self {
+            Self::Slab | Self::Air | Self::Material => ("74", "23"),
+            Self::Area => ("400", "37"),
+            Self::Width => ("20", "6"),
+            Self::CrackLength => ("40", "12"),
+            Self::CrackWidth => ("1/4", "6"),
+            Self::CrackDepth => ("1/2", "12"),
+            Self::TakeUp | Self::Loss => ("5", "5"),
+            Self::Rollers | Self::Flakers | Self::Carry => ("1", "1"),
+            Self::RollPace => ("12", "1.1"),
+            Self::FlakePace => ("30", "2.8"),
+            Self::CrackPace => ("4", "1.2"),
+            Self::Throw => ("8", "2.4"),
+            Self::Reserve => ("80", "80"),
+            Self::LargestMass => ("", ""),
+            Self::OwnBottom => ("10 1/4", "260"),
+            Self::OwnTop => ("11 1/4", "285"),
+            Self::OwnHeight => ("13 1/2", "340"),
+        };
+        let text = match units {
+            Units::Us => us,
+            Units::Metric => metric,
         };
         Entry::typed(text, units)
+    }
+}
+
+/// What decides which fields are asked for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Wants {
+    /// What the product is for.
+    pub role: Role,
+    /// Whether flake is broadcast into it.
+    pub flaked: bool,
+    /// Whether the pail is the crew's own.
+    pub own_pail: bool,
+}
+
+/// The pail mixed in: one of the generic ones, or the crew's own by its measures.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+#[expect(missing_docs, reason = "each is the pail of that name")]
+pub enum PailPick {
+    FiveQuart,
+    TwoGallon,
+    FiveGallon,
+    Own,
+}
+
+impl PailPick {
+    /// All of them, smallest first.
+    pub const ALL: [Self; 4] = [Self::FiveQuart, Self::TwoGallon, Self::FiveGallon, Self::Own];
+
+    /// The generic pail it is, if it is one.
+    pub fn generic(self) -> Option<Generic> {
+        match self {
+            Self::FiveQuart => Some(Generic::FiveQuart),
+            Self::TwoGallon => Some(Generic::TwoGallon),
+            Self::FiveGallon => Some(Generic::FiveGallon),
+            Self::Own => None,
+        }
+    }
+}
+
+/// The steps of jug, stick and scale, where one was chosen.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct MarksRecord {
+    /// From one mark of the jug to the next.
+    pub jug: Option<JugMark>,
+    /// How finely a mark on the stick can be made.
+    pub stick: Option<StickMark>,
+    /// What the scale counts in.
+    pub scale: Option<ScaleMark>,
+}
+
+impl MarksRecord {
+    /// The step of a way to measure: the one chosen, or the usual one of the person's units.
+    pub fn mark(self, way: Way, units: Units) -> Mark {
+        let us = units == Units::Us;
+        let (jug, stick, scale) = if us {
+            (JugMark::QuarterQuart, StickMark::EighthInch, ScaleMark::HundredthPound)
+        } else {
+            (JugMark::TenthLiter, StickMark::Millimeter, ScaleMark::FiveGrams)
+        };
+        match way {
+            Way::Jug => Mark::Jug(self.jug.unwrap_or(jug)),
+            Way::Stick => Mark::Stick(self.stick.unwrap_or(stick)),
+            Way::Scale => Mark::Scale(self.scale.unwrap_or(scale)),
+        }
+    }
+
+    /// The steps of the same kind, a chosen one in place of the one before.
+    pub fn choose(&mut self, mark: Mark) {
+        match mark {
+            Mark::Jug(mark) => self.jug = Some(mark),
+            Mark::Stick(mark) => self.stick = Some(mark),
+            Mark::Scale(mark) => self.scale = Some(mark),
+        }
     }
 }
 
@@ -242,9 +278,15 @@ pub struct MixRecord {
     /// The batch may end at a joint or a tape line.
     pub ends_at_joint: bool,
     /// The pail mixed in.
-    pub vessel: Generic,
+    pub vessel: PailPick,
     /// How the crew measures.
     pub way: Way,
+    /// The steps of jug, stick and scale, where one was chosen.
+    #[serde(default)]
+    pub marks: MarksRecord,
+    /// Only kits are mixed, split so far.
+    #[serde(default)]
+    pub kits: Option<Portions>,
 }
 
 impl MixRecord {
@@ -252,14 +294,25 @@ impl MixRecord {
     pub fn first(product: &str, units: Units) -> Self {
         Self {
             format: Self::FORMAT.to_owned(),
-            version: store::version(),
+            version: VERSION,
             product: product.to_owned(),
             entries: Ask::ALL.into_iter().map(|ask| (ask, ask.first(units))).collect(),
             mixer: false,
             ribbon: true,
             ends_at_joint: false,
-            vessel: Generic::FiveGallon,
+            vessel: PailPick::FiveGallon,
             way: Way::Jug,
+            marks: MarksRecord::default(),
+            kits: None,
+        }
+    }
+
+    /// What decides which fields are asked for, with a product.
+    pub fn wants(&self, product: Option<&ProductRecord>) -> Wants {
+        Wants {
+            role: product.map_or(Role::Other, |product| product.role),
+            flaked: product.is_some_and(|product| product.flaked),
+            own_pail: self.vessel == PailPick::Own,
         }
     }
 

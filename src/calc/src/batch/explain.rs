@@ -94,11 +94,50 @@ impl Job {
                 coverage.volume_for(area).into(),
             ],
         );
-        say(
-            Sentence::Measured,
-            Source::Arithmetic,
-            vec![measured.volume.into(), measured.mass.into(), Figure::Share(measured.off_by)],
-        );
+        if let Some(kits) = measured.kits {
+            let figures = vec![
+                Figure::Number(f64::from(kits.halves) / 2.0),
+                kits.each.into(),
+                measured.volume.into(),
+            ];
+            say(Sentence::InKits, Source::DataSheet, figures);
+        }
+        self.explain_split(measured, &mut steps);
         steps
+    }
+
+    /// The steps from the ratio to each pour.
+    fn explain_split(&self, measured: &Measured, steps: &mut Vec<Step>) {
+        let ratio = self.product.ratio();
+        if let (Some(weights), Some(balance)) =
+            (self.product.equivalents(), self.product.nominal_balance())
+        {
+            let figures = vec![weights.a().into(), weights.b().into(), weights.phr().into()];
+            steps.push(Step::new(Sentence::InBalance, Source::Published, figures));
+            let figures = vec![balance.into()];
+            steps.push(Step::new(Sentence::NominalBalance, Source::Arithmetic, figures));
+        }
+        for (portion, mass_share) in ratio.order().iter().zip(ratio.mass_shares()) {
+            let figures = vec![
+                Figure::Share(portion.share),
+                portion.density.into(),
+                Figure::Share(mass_share),
+            ];
+            let step = Step::new(Sentence::ShareOf, Source::DataSheet, figures);
+            steps.push(step.about(portion.what));
+        }
+        let figures = vec![ratio.density().into()];
+        steps.push(Step::new(Sentence::MixDensity, Source::Arithmetic, figures));
+        for poured in &measured.pours {
+            let figures = vec![poured.pour.volume.into(), poured.pour.mass.into()];
+            let step = Step::new(Sentence::Poured, Source::Arithmetic, figures);
+            steps.push(step.about(poured.pour.what));
+        }
+        let off_by = Figure::Share(measured.off_by);
+        let figures = vec![measured.volume.into(), measured.mass.into(), off_by];
+        steps.push(Step::new(Sentence::Measured, Source::Arithmetic, figures));
+        let tolerance = Figure::Share(self.product.tolerance());
+        let figures = vec![Figure::Share(measured.off_at_most), tolerance];
+        steps.push(Step::new(Sentence::OffAtMost, Source::Practice, figures));
     }
 }

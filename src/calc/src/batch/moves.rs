@@ -1,9 +1,10 @@
 //! What would move the batch: each change is tried, not guessed.
 
-use super::{Bound, cooler_by};
+use super::{Batch, Bound, cooler_by};
 use crate::crew::Pouring;
 use crate::field::Field;
 use crate::job::Job;
+use crate::kit::{KitRule, Portions};
 use crate::quantity::{Area, TemperatureInterval, VolumeRate, unit};
 
 /// A change that a crew can make on the spot.
@@ -21,6 +22,10 @@ pub enum Change {
     PourRibbon,
     /// The edge ends at a joint or a tape line.
     EndAtJoint,
+    /// Half kits as well as whole ones.
+    HalfKits,
+    /// Kits split by measuring.
+    SplitKits,
 }
 
 /// A change, and the area it adds to the next batch.
@@ -36,20 +41,19 @@ impl Job {
     /// What would make the next batch larger, most first; nothing that adds less than a
     /// fiftieth, and nothing at all when the floor itself is the bound.
     ///
-    /// When there is no next batch at all, what would make one possible.
+    /// `now` is the next batch; where there is none, what would make one possible.
     ///
     /// ```
     /// use pailwise_calc::{demo, job::Job};
     /// let job = Job::try_from(&demo::job()).unwrap();
-    /// let area = job.next_batch().unwrap().area;
-    /// assert!(job.moves().iter().all(|m| m.adds > 0.02 * area));
+    /// let batch = job.next_batch().unwrap();
+    /// assert!(job.moves(Some(&batch)).iter().all(|m| m.adds > 0.02 * batch.area));
     /// ```
-    pub fn moves(&self) -> Vec<Move> {
-        let now = match self.sized() {
-            Ok((_, _, Bound::Floor, _)) => return Vec::new(),
-            Ok((_, area, _, _)) => area,
-            Err(_) => Area::default(),
-        };
+    pub fn moves(&self, now: Option<&Batch>) -> Vec<Move> {
+        if now.is_some_and(|batch| batch.bound == Bound::Floor) {
+            return Vec::new();
+        }
+        let now = now.map_or(Area::default(), |batch| batch.area);
         let mut moves: Vec<Move> = self
             .changes()
             .into_iter()
@@ -86,6 +90,14 @@ impl Job {
         if self.crew.pouring == Pouring::FromPail {
             let usual = VolumeRate::new::<unit::liter_per_minute>(8.0);
             offer(Change::PourRibbon, &|job| job.crew.pouring = Pouring::Ribbon(usual));
+        }
+        if let Some(rule) = &self.gear.kits {
+            if rule.portions() == Portions::Whole
+                && let Some(halves) = KitRule::new(self.product.kits(), Portions::Half)
+            {
+                offer(Change::HalfKits, &|job| job.gear.kits = Some(halves.clone()));
+            }
+            offer(Change::SplitKits, &|job| job.gear.kits = None);
         }
         if !self.bare.ends_at_joint {
             offer(Change::EndAtJoint, &|job| job.bare.ends_at_joint = true);

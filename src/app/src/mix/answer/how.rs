@@ -1,17 +1,23 @@
 //! How the answer came about: its working, step by step.
 
 use leptos::prelude::*;
+use pailwise_calc::record::ProductRecord;
+use pailwise_calc::working::Step;
 
-use crate::mix::find::Good;
 use crate::mix::say;
 use crate::show::Reader;
 use crate::text::{key, live, tr};
 
-/// The working of a batch.
-pub(super) fn how(reader: Reader, good: &Good) -> impl IntoView + use<> {
-    let steps = good.batch.working.iter().map(|step| {
-        let figures: Vec<(&str, String)> =
+/// A working, folded away: each step with where it comes from.
+pub(super) fn how(
+    reader: Reader,
+    product: &ProductRecord,
+    working: &[Step],
+) -> impl IntoView + use<> {
+    let steps = working.iter().map(|step| {
+        let mut figures: Vec<(&str, String)> =
             step.named().map(|(name, figure)| (name, reader.figure(figure))).collect();
+        figures.extend(step.about.map(|what| ("what", say::ingredient(reader, product, what))));
         let figures: Vec<(&str, &str)> =
             figures.iter().map(|(name, text)| (*name, text.as_str())).collect();
         let sentence = reader.language.say(step.sentence.key(), &figures);

@@ -71,7 +71,7 @@ fn batch(reader: Reader, good: &Good) -> impl IntoView + use<> {
         {holds(reader, batch.bound, &good.moves)}
         {heat::heat(reader, good)}
         <ul class="gaps">{gaps.collect_view()}</ul>
-        {how::how(reader, good)}
+        {how::how(reader, &good.product, &batch.working)}
     }
 }
 

@@ -2,12 +2,13 @@
 
 use leptos::prelude::*;
 use pailwise_calc::measure::MeasuredPour;
-use pailwise_calc::quantity::{Figure, Volume, unit};
+use pailwise_calc::quantity::{Volume, unit};
 use pailwise_calc::ratio::Ingredient;
 use pailwise_calc::record::ProductRecord;
 
 use crate::desk::desk;
 use crate::mix::find::Good;
+use crate::mix::say;
 use crate::mix::state::Way;
 use crate::parts::choice::Choice;
 use crate::parts::pail::{Fill, Layer, pail};
@@ -82,7 +83,7 @@ fn step(
 ) -> AnyView {
     let amount = reader.volume(pour.pour.volume);
     let reading = reading(reader, pour);
-    let what = name(product, pour.pour.what);
+    let what = say::ingredient(reader, product, pour.pour.what);
     let text = match (pour.pour.what, way) {
         (Ingredient::Additive(_), Way::Scale) => key::STEP_ADDITIVE_SCALE,
         (Ingredient::Additive(_), _) => key::STEP_ADDITIVE,
@@ -105,23 +106,7 @@ fn step(
 }
 
 fn reading(reader: Reader, pour: &MeasuredPour) -> String {
-    match pour.reading {
-        Figure::Length(mark) => reader.mark(mark),
-        other => reader.figure(other),
-    }
-}
-
-/// What is poured: "Part A", or the additive's name.
-fn name(product: &ProductRecord, what: Ingredient) -> String {
-    match what {
-        Ingredient::Component(i) => {
-            let label = product.components.get(i).map_or("", |c| c.label.as_str());
-            tr_with(key::PART, &[("label", label)])
-        }
-        Ingredient::Additive(i) => {
-            product.additives.get(i).map_or_else(String::new, |additive| additive.name.clone())
-        }
-    }
+    reader.reading(pour.reading)
 }
 
 /// The pail, to scale, filled pour by pour.
@@ -135,8 +120,8 @@ fn picture(reader: Reader, good: &Good) -> impl IntoView + use<> {
         let (Ok(bottom), Ok(top)) = (bottom, vessel.height_of(poured)) else { continue };
         let (fill, letter) = match pour.pour.what {
             Ingredient::Component(i) => {
-                let label = good.product.components.get(i).map_or("", |c| c.label.as_str());
-                (if i == 0 { Fill::Hatched } else { Fill::Dotted }, label.to_owned())
+                let label = good.product.name_of(pour.pour.what).to_owned();
+                (if i == 0 { Fill::Hatched } else { Fill::Dotted }, label)
             }
             Ingredient::Additive(_) => (Fill::Solid, "+".to_owned()),
         };

@@ -1,0 +1,80 @@
+//! What a pail that stands already can still be laid on.
+
+use super::{Bound, Trial};
+use crate::error::Error;
+use crate::job::Job;
+use crate::quantity::{Area, Time, Volume, unit};
+use crate::solve::last_holding;
+use crate::timeline::{Timeline, Work};
+use crate::vessel::Vessel;
+
+/// What is left of a pail that has lost time. Times count from when A met B.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Late {
+    /// The area that can still be laid.
+    pub area: Area,
+    /// What of the pail that does not need: thrown away.
+    pub rest: Volume,
+    /// When it is poured, rolled and flaked.
+    pub timeline: Timeline,
+    /// How long this mass stays usable.
+    pub pot_life: Time,
+    /// The moment by which it must have left the pail.
+    pub pour_out: Time,
+}
+
+impl Job {
+    /// What a volume in a vessel can still be laid on, when A met B so long ago and it is mixed
+    /// again now, or not yet; `None` when there is no time for any of it.
+    ///
+    /// The whole mass is taken to have reacted from the start, at a rate `hurry` times quicker
+    /// on its plentiful side: an off-ratio pail may run ahead of one on ratio.
+    pub(crate) fn late(
+        &self,
+        volume: Volume,
+        vessel: &Vessel,
+        met: Option<Time>,
+        hurry: f64,
+    ) -> Result<Option<Late>, Error> {
+        let mass = volume * self.product.ratio().density();
+        let (material, air) = (self.conditions.material, self.conditions.air);
+        let mut pail = self.product.pail(mass, vessel, material, air)?;
+        pail.kinetics.balance = hurry.max(1.0);
+        let stand = pail.stand()?;
+        let product = &self.product;
+        let ready = met.map(|since| {
+            let mixed_again = since + product.mixing_in_all();
+            mixed_again.max(product.mixing_in_all() + product.induction()) + self.crew.carry
+        });
+        let whole = self.bare.coverage.area_from(volume).min(self.bare.area);
+        let trial = |area: Area| -> Trial {
+            let share = (area / self.bare.coverage.area_from(volume)).value;
+            let laid = (area, volume * share);
+            let work = Work::new(&self.crew, product, laid, self.bare.width);
+            self.best_way(area, &stand, &ready.map_or(work, |ready| work.ready_at(ready)))
+        };
+        // The next batch's edge is no reason to throw this one away.
+        let spare = |x: f64| {
+            let trial = trial(Area::new::<unit::square_meter>(x));
+            let races = trial.races.iter().filter(|race| race.bound != Bound::WetEdge);
+            races.map(super::Race::spare).fold(f64::INFINITY, f64::min)
+        };
+        let low = 0.02 * whole.value;
+        let area = if spare(whole.value) >= 0.0 {
+            Some(whole.value)
+        } else {
+            last_holding(low, whole.value, 1e-4 * whole.value, spare)
+        };
+        Ok(area.map(|area| {
+            let area = Area::new::<unit::square_meter>(area);
+            let laid = self.bare.coverage.volume_for(area);
+            Late {
+                area,
+                rest: (volume - laid).max(Volume::default()),
+                timeline: trial(area).timeline,
+                pot_life: stand.pot_life(),
+                pour_out: stand.pot_life() * self.crew.reserve,
+            }
+        }))
+    }
+}

@@ -1,0 +1,154 @@
+//! What a crew mixes in and measures with, and how it rounds a batch to that.
+
+use crate::error::Error;
+use crate::field::Field;
+use crate::kit::{KitRule, Kits};
+use crate::measure::{Measure, Measured, MeasuredPour, measured};
+use crate::quantity::{Figure, Length, Mass, Volume, unit};
+use crate::ratio::Ratio;
+use crate::record::{GearRecord, MeasureRecord, VesselRecord};
+use crate::vessel::Vessel;
+
+/// What the crew mixes in and measures with.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Gear {
+    /// The pail mixed in.
+    pub vessel: Vessel,
+    /// The measure.
+    pub measure: Measure,
+    /// Only kits are mixed.
+    pub kits: Option<KitRule>,
+    /// The most the owner allows in one pail.
+    pub largest_mass: Option<Mass>,
+}
+
+impl Gear {
+    /// The largest batch of at most `most` that this crew can make up on ratio.
+    ///
+    /// # Errors
+    /// [`Error::KitTooLarge`] where only kits are mixed and none fits; else as
+    /// [`Measure::at_most`].
+    pub fn at_most(&self, ratio: &Ratio, most: Volume, tolerance: f64) -> Result<Measured, Error> {
+        let Some(rule) = &self.kits else { return self.measure.at_most(ratio, most, tolerance) };
+        if let Some(kits) = rule.at_most(ratio, most) {
+            return self.made_of(ratio, kits);
+        }
+        let portion = rule.smallest(ratio).ok_or(Error::NoSolution)?.mixed(ratio);
+        Err(Error::KitTooLarge { portion, most })
+    }
+
+    /// The smallest batch of at least `least` that this crew can make up on ratio.
+    ///
+    /// # Errors
+    /// As [`Measure::at_least`].
+    pub fn at_least(
+        &self,
+        ratio: &Ratio,
+        least: Volume,
+        tolerance: f64,
+    ) -> Result<Measured, Error> {
+        let Some(rule) = &self.kits else { return self.measure.at_least(ratio, least, tolerance) };
+        let kits = rule.at_least(ratio, least).ok_or(Error::NoSolution)?;
+        self.made_of(ratio, kits)
+    }
+
+    /// Whole kits are emptied as they are; what splits one is measured.
+    fn made_of(&self, ratio: &Ratio, kits: Kits) -> Result<Measured, Error> {
+        let mixed = kits.mixed(ratio);
+        let batch = if kits.whole() {
+            let pours = ratio.split(mixed).into_iter().map(|pour| MeasuredPour {
+                pour,
+                reading: pour.volume.into(),
+                slack: Volume::default(),
+            });
+            measured(ratio, pours.collect())
+        } else {
+            self.measure.nearest(ratio, mixed)?
+        };
+        Ok(Measured { kits: Some(kits), ..batch })
+    }
+
+    /// The most that may go into one pail, by mass: the owner's limit, or what this crate is
+    /// good for.
+    pub fn largest_mass(&self) -> Mass {
+        let domain = match Field::BatchMass.range().1 {
+            Figure::Mass(mass) => mass,
+            _ => Mass::default(),
+        };
+        self.largest_mass.unwrap_or(domain)
+    }
+
+    /// Checks a record field by field, for a product that comes in kits of these sizes.
+    ///
+    /// # Errors
+    /// The first thing that is wrong, naming its field.
+    ///
+    /// ```
+    /// use pailwise_calc::{demo, error::Error, field::Field, gear::Gear, kit::Portions};
+    /// let record = pailwise_calc::record::GearRecord { kits: Some(Portions::Whole), ..demo::gear() };
+    /// assert_eq!(Gear::new(&record, &[]), Err(Error::Missing { field: Field::Kits }));
+    /// ```
+    pub fn new(record: &GearRecord, kits: &[Volume]) -> Result<Self, Error> {
+        let millimeters = Length::new::<unit::millimeter>;
+        let vessel = match record.vessel {
+            VesselRecord::Generic(generic) => generic.vessel(),
+            VesselRecord::Own(own) => Vessel::new(
+                millimeters(own.bottom_diameter_mm),
+                millimeters(own.top_diameter_mm),
+                millimeters(own.height_mm),
+            )?,
+        };
+        Field::Vessel.check(vessel.capacity())?;
+        let measure = match record.measure {
+            MeasureRecord::Jug { jug_step_ml } => {
+                let step = Volume::new::<unit::milliliter>(jug_step_ml);
+                Measure::Jug { step: Field::JugStep.check(step)? }
+            }
+            MeasureRecord::Scale { scale_step_g } => {
+                let step = Mass::new::<unit::gram>(scale_step_g);
+                Measure::Scale { step: Field::ScaleStep.check(step)? }
+            }
+            MeasureRecord::Stick { mark_step_mm } => {
+                let step = millimeters(mark_step_mm);
+                Measure::Stick { vessel, step: Field::MarkStep.check(step)? }
+            }
+        };
+        let largest_mass = match record.largest_mass_kg {
+            Some(kg) => Some(Field::LargestMass.check(Mass::new::<unit::kilogram>(kg))?),
+            None => None,
+        };
+        let kits = match record.kits {
+            None => None,
+            Some(portions) => {
+                Some(KitRule::new(kits, portions).ok_or(Error::Missing { field: Field::Kits })?)
+            }
+        };
+        Ok(Self { vessel, measure, kits, largest_mass })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::demo;
+    use crate::kit::Portions;
+
+    #[test]
+    fn whole_kits_are_emptied_and_half_ones_measured() {
+        let base = demo::base().unwrap();
+        let kit = Volume::new::<unit::liter>(6.0);
+        let at_most = |portions, liters: f64| {
+            let record = GearRecord { kits: Some(portions), ..demo::gear() };
+            let gear = Gear::new(&record, &[kit]).unwrap();
+            let most = Volume::new::<unit::liter>(liters);
+            gear.at_most(base.ratio(), most, base.tolerance())
+        };
+        let whole = at_most(Portions::Whole, 11.0).unwrap();
+        assert!((whole.volume - kit).value.abs() < 1e-12 && whole.off_by.abs() < 1e-12);
+        assert!(matches!(at_most(Portions::Whole, 5.0), Err(Error::KitTooLarge { .. })));
+        let half = at_most(Portions::Half, 5.0).unwrap();
+        assert_eq!(half.kits.unwrap().halves, 1);
+        // Half a kit is 2 L of A: 8.45 quarter quarts, measured as eight.
+        assert!(half.off_by.abs() <= base.tolerance());
+    }
+}

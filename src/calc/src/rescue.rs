@@ -1,0 +1,344 @@
+//! A pail that was poured wrongly: whether it will do, what brings it back, or why it is lost.
+//!
+//! With `v_i` poured of part `i` and `φ_i` its share of the mix, the part that is furthest over
+//! sets the size of the whole, `V = max v_i / φ_i`, and every other part is brought up to it:
+//!
+//! ```text
+//! add_i = φ_i·V − v_i ≥ 0
+//! ```
+//!
+//! Whether there is time is asked of the pail as it will be: its whole mass, taken to have reacted
+//! since A met B, and quicker by as much as it was off ratio. Every doubt is to the safe side.
+
+mod explain;
+
+use crate::batch::Late;
+use crate::error::Error;
+use crate::field::Field;
+use crate::job::Job;
+use crate::measure::{InPail, MeasuredPour};
+use crate::quantity::{Figure, Mass, Time, Volume, minutes, unit};
+use crate::ratio::{Ingredient, Portion, Pour};
+use crate::stoichiometry::{self, Unreacted, unreacted};
+use crate::vessel::{Generic, Vessel};
+use crate::working::Step;
+
+/// What to do with the pail.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Verdict {
+    /// It is within tolerance and complete: mix it.
+    Fine,
+    /// Add what is missing.
+    Add,
+    /// Move it to a larger pail and add what is missing there: this one is too full to be stirred.
+    AddInLarger(Generic),
+    /// It is lost.
+    Discard(Lost),
+}
+
+/// Why a pail is lost.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Lost {
+    /// It is past its pot life.
+    PastPotLife,
+    /// Brought back it could not be laid any more.
+    NoTime,
+    /// Brought back it would be more than any pail, or the owner, allows.
+    TooMuch,
+}
+
+/// What an off-ratio pail would come to if it were left as it is.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Consequence {
+    /// Groups of B for each of A.
+    pub balance: f64,
+    /// What stays unreacted.
+    pub unreacted: Option<Unreacted>,
+    /// The conversion of A at which it gels, or never.
+    pub gel: Option<f64>,
+}
+
+/// A pail as it was poured, and what becomes of it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Rescue {
+    /// What was poured.
+    pub poured: Vec<Pour>,
+    /// How far that is off ratio; `None` before there is any of the first part.
+    pub off_by: Option<f64>,
+    /// What to do.
+    pub verdict: Verdict,
+    /// What to add, in order, each with what to read then.
+    pub adds: Vec<MeasuredPour>,
+    /// All of it then, by volume.
+    pub volume: Volume,
+    /// All of it then, by weight.
+    pub mass: Mass,
+    /// How far off ratio it is then.
+    pub off_after: f64,
+    /// An additive of which there is more than its dose, and by what share.
+    pub overdosed: Option<(Ingredient, f64)>,
+    /// What can still be laid, and until when.
+    pub late: Option<Late>,
+    /// What it would come to as it is, where the data sheet lets one say.
+    pub consequence: Option<Consequence>,
+    /// How the answer came about.
+    pub working: Vec<Step>,
+}
+
+/// More of an additive than this much over its dose is said (common practice, no source).
+const OVERDOSE: f64 = 0.1;
+
+impl Job {
+    /// What becomes of a pail as it was poured, A having met B so long ago, or not yet.
+    ///
+    /// # Errors
+    /// [`Error::Missing`] when nothing has been poured; [`Error::OutOfRange`] for the time.
+    ///
+    /// ```
+    /// use pailwise_calc::{demo, job::Job, rescue::Verdict};
+    /// use pailwise_calc::quantity::{Volume, unit};
+    /// let job = Job::try_from(&demo::job()).unwrap(); // 2 A : 1 B by volume
+    /// let mut poured = job.product.ratio().split(Volume::new::<unit::quart_liquid>(3.0));
+    /// poured[1].volume *= 1.5; // a quart and a half of B on two quarts of A
+    /// poured[1].mass *= 1.5;
+    /// let rescue = job.rescue(poured, None).unwrap();
+    /// assert_eq!(rescue.verdict, Verdict::Add);
+    /// // B asks for three quarts of A; one more is needed.
+    /// let add = rescue.adds[0].pour.volume.get::<unit::quart_liquid>();
+    /// assert!((add - 1.0).abs() < 1e-9);
+    /// ```
+    pub fn rescue(&self, poured: Vec<Pour>, met: Option<Time>) -> Result<Rescue, Error> {
+        if let Some(since) = met {
+            Field::MetAgo.check(since)?;
+        }
+        let ratio = self.product.ratio();
+        let tolerance = self.product.tolerance();
+        let of = |pours: &[Pour], what| -> Volume {
+            pours.iter().filter(|p| p.what == what).map(|p| p.volume).sum()
+        };
+        let parts = || ratio.order().iter().filter(|p| matches!(p.what, Ingredient::Component(_)));
+        let whole = parts()
+            .map(|portion| of(&poured, portion.what) / portion.share)
+            .fold(Volume::default(), Volume::max);
+        if whole <= Volume::default() {
+            return Err(Error::Missing { field: Field::PouredVolume });
+        }
+        let off_by = ratio.off_by(&poured);
+        let within = off_by.is_some_and(|off| off.abs() <= tolerance);
+        let missing = |what, share: f64| whole * share - of(&poured, what);
+        let wanted: Vec<_> = ratio
+            .order()
+            .iter()
+            .filter_map(|portion| {
+                let short = missing(portion.what, portion.share);
+                let needed = whole * portion.share;
+                let asked = match portion.what {
+                    Ingredient::Component(_) => !within && short > needed * 1e-9,
+                    Ingredient::Additive(_) => short > needed * OVERDOSE,
+                };
+                asked.then_some((portion, short))
+            })
+            .collect();
+        let standing = InPail {
+            volume: poured.iter().map(|p| p.volume).sum(),
+            mass: poured.iter().map(|p| p.mass).sum(),
+        };
+        let vessel = self.vessel_for(standing.volume + wanted.iter().map(|w| w.1).sum());
+
+        let adds = self.additions(&poured, &standing, &wanted);
+        let all = with(&poured, &adds);
+        let volume: Volume = all.iter().map(|p| p.volume).sum();
+        let mass: Mass = all.iter().map(|p| p.mass).sum();
+        let overdosed = ratio.order().iter().find_map(|portion| {
+            let over = (of(&all, portion.what) / (whole * portion.share)).value - 1.0;
+            let dose = matches!(portion.what, Ingredient::Additive(_));
+            (dose && over > OVERDOSE).then_some((portion.what, over))
+        });
+
+        // Quicker by as much as it was off, whichever side is over.
+        let hurry = match (met, off_by) {
+            (Some(_), Some(off)) if off > -1.0 => (1.0 + off).max(1.0 / (1.0 + off)),
+            _ => 1.0,
+        };
+        let hurry = hurry.min(MOST_HURRY);
+        let too_much = mass > self.gear.largest_mass() || vessel.is_none();
+        let (fits, larger) = vessel.unwrap_or((Vessel::compact(volume), None));
+        // A minute to measure what is added (common practice, no source).
+        let ready = match met {
+            Some(since) if !adds.is_empty() => Some(since + minutes(1.0)),
+            other => other,
+        };
+        let late = if too_much { None } else { self.late(volume, &fits, ready, hurry)? };
+        let past = match met {
+            Some(since) => since >= self.pot_life_as_is(&standing, hurry)?,
+            None => false,
+        };
+        let verdict = match (&late, larger) {
+            _ if past => Verdict::Discard(Lost::PastPotLife),
+            _ if too_much => Verdict::Discard(Lost::TooMuch),
+            (None, _) => Verdict::Discard(Lost::NoTime),
+            (Some(_), Some(generic)) => Verdict::AddInLarger(generic),
+            (Some(_), None) if adds.is_empty() => Verdict::Fine,
+            (Some(_), None) => Verdict::Add,
+        };
+        let consequence = self.product.balance(&poured).map(|balance| Consequence {
+            balance,
+            unreacted: unreacted(balance),
+            gel: stoichiometry::gel(balance, self.product.functionality()),
+        });
+        let mut rescue = Rescue {
+            off_after: ratio.off_by(&all).unwrap_or(f64::INFINITY),
+            late: if past { None } else { late },
+            working: Vec::new(),
+            poured,
+            off_by,
+            verdict,
+            adds,
+            volume,
+            mass,
+            overdosed,
+            consequence,
+        };
+        rescue.working = self.explain_rescue(&rescue, whole);
+        Ok(rescue)
+    }
+
+    /// What is missing, as this crew measures; where that is too coarse for so little, in a small
+    /// jug.
+    fn additions(
+        &self,
+        poured: &[Pour],
+        standing: &InPail,
+        wanted: &[(&Portion, Volume)],
+    ) -> Vec<MeasuredPour> {
+        let mut on = *standing;
+        let ratio = self.product.ratio();
+        let tolerance = self.product.tolerance();
+        let adds = wanted
+            .iter()
+            .map(|(portion, short)| self.gear.measure.pour(portion, *short, &mut on).ok())
+            .collect::<Option<Vec<_>>>()
+            .filter(|adds| {
+                let some = adds.iter().all(|add| add.pour.volume > Volume::default());
+                let all = with(poured, adds);
+                some && ratio.off_by(&all).is_some_and(|off| off.abs() <= tolerance)
+            });
+        adds.unwrap_or_else(|| {
+            let exact = |(portion, short): &(&Portion, Volume)| MeasuredPour {
+                pour: portion.pour(*short),
+                reading: Figure::Volume(*short),
+                slack: Volume::default(),
+            };
+            wanted.iter().map(exact).collect()
+        })
+    }
+
+    /// The pail for a volume: this crew's own while a drill can still stir it, else the smallest
+    /// common one in which it can; `None` where there is none.
+    fn vessel_for(&self, volume: Volume) -> Option<(Vessel, Option<Generic>)> {
+        // A hair of slack for a pail that was filled to its limit as planned.
+        let holds = |vessel: &Vessel| vessel.working_capacity() * (1.0 + 1e-6) >= volume;
+        if holds(&self.gear.vessel) {
+            return Some((self.gear.vessel, None));
+        }
+        let larger = Generic::ALL.into_iter().find(|generic| holds(&generic.vessel()))?;
+        Some((larger.vessel(), Some(larger)))
+    }
+
+    /// The pot life of what stands there now.
+    fn pot_life_as_is(&self, standing: &InPail, hurry: f64) -> Result<Time, Error> {
+        let mass = standing.mass.max(Mass::new::<unit::kilogram>(0.01));
+        // Off ratio its density is not the mix's; the pail is asked about by weight.
+        let volume = mass / self.product.ratio().density();
+        let own = self.gear.vessel;
+        let vessel = if own.capacity() < volume { Vessel::compact(volume * 1.001) } else { own };
+        let (material, air) = (self.conditions.material, self.conditions.air);
+        let mut pail = self.product.pail(mass, &vessel, material, air)?;
+        pail.kinetics.balance = hurry;
+        pail.pot_life()
+    }
+}
+
+/// The most an off-ratio pail is taken to run ahead: past this it is mostly one part.
+const MOST_HURRY: f64 = 10.0;
+
+/// What was poured with what is added.
+fn with(poured: &[Pour], adds: &[MeasuredPour]) -> Vec<Pour> {
+    poured.iter().copied().chain(adds.iter().map(|add| add.pour)).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::demo;
+
+    fn job() -> Job {
+        Job::try_from(&demo::job()).unwrap()
+    }
+
+    /// Quarts of A and B as poured.
+    fn poured(job: &Job, a: f64, b: f64) -> Vec<Pour> {
+        let quarts = Volume::new::<unit::quart_liquid>;
+        job.product
+            .ratio()
+            .order()
+            .iter()
+            .zip([a, b])
+            .filter(|(_, amount)| *amount > 0.0)
+            .map(|(portion, amount)| portion.pour(quarts(amount)))
+            .collect()
+    }
+
+    #[test]
+    fn a_pail_within_tolerance_is_fine_as_it_is() {
+        let job = job();
+        let rescue = job.rescue(poured(&job, 4.0, 2.08), Some(minutes(2.0))).unwrap();
+        assert_eq!((rescue.verdict, rescue.adds.len()), (Verdict::Fine, 0));
+        assert!((rescue.off_by.unwrap() - 0.04).abs() < 1e-9);
+    }
+
+    #[test]
+    fn a_part_not_poured_yet_is_what_is_missing() {
+        let job = job();
+        let rescue = job.rescue(poured(&job, 4.5, 0.0), None).unwrap();
+        assert_eq!(rescue.adds[0].pour.what, Ingredient::Component(1));
+        assert!((rescue.adds[0].pour.volume.get::<unit::quart_liquid>() - 2.25).abs() < 1e-9);
+        assert_eq!(
+            job.rescue(Vec::new(), None),
+            Err(Error::Missing { field: Field::PouredVolume })
+        );
+    }
+
+    #[test]
+    fn more_than_the_pail_can_be_stirred_in_asks_for_a_larger_one() {
+        let mut job = job();
+        job.gear.vessel = Generic::TwoGallon.vessel();
+        let rescue = job.rescue(poured(&job, 4.0, 3.0), Some(minutes(2.0))).unwrap();
+        assert_eq!(rescue.verdict, Verdict::AddInLarger(Generic::FiveGallon));
+        let rescue = job.rescue(poured(&job, 10.0, 8.0), Some(minutes(2.0))).unwrap();
+        assert_eq!(rescue.verdict, Verdict::Discard(Lost::TooMuch));
+    }
+
+    #[test]
+    fn the_clock_decides() {
+        let job = job();
+        let at = |min: f64| job.rescue(poured(&job, 4.0, 3.0), Some(minutes(min))).unwrap();
+        let (early, later) = (at(1.0), at(8.0));
+        assert_eq!(early.verdict, Verdict::Add);
+        let area = |rescue: &Rescue| rescue.late.as_ref().map(|late| late.area);
+        assert!(area(&later).is_none_or(|l| area(&early).is_some_and(|e| l <= e)));
+        assert_eq!(at(200.0).verdict, Verdict::Discard(Lost::PastPotLife));
+        let lost = (1..60).map(|min| at(f64::from(min)).verdict);
+        assert!(lost.into_iter().any(|v| v == Verdict::Discard(Lost::NoTime)));
+    }
+
+    #[test]
+    fn what_is_poured_four_to_one_leaves_hardener_or_never_sets() {
+        let job = job();
+        let rescue = job.rescue(poured(&job, 1.0, 2.0), None).unwrap();
+        let consequence = rescue.consequence.unwrap();
+        // Four times the B: β = 4.006, past the three that still gels.
+        assert!((consequence.balance - 4.006).abs() < 1e-3 && consequence.gel.is_none());
+        assert!((consequence.unreacted.unwrap().share - 0.7504).abs() < 1e-4);
+    }
+}
