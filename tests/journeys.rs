@@ -3,8 +3,14 @@
 
 use pailwise_calc::demo;
 use pailwise_calc::job::Job;
-use pailwise_calc::quantity::{Area, Length, ThermodynamicTemperature, unit};
-use pailwise_calc::record::{JobRecord, MeasureRecord};
+use pailwise_calc::measure::poured;
+use pailwise_calc::quantity::{
+    Area, Figure, Length, Mass, ThermodynamicTemperature, minutes, unit,
+};
+use pailwise_calc::record::{
+    ConditionsRecord, JobRecord, MeasureRecord, OwnVesselRecord, VesselRecord,
+};
+use pailwise_calc::rescue::Verdict;
 use pailwise_tests::browser::{Outcome, Phone, Site};
 
 /// The journey of a batch: choose, type, read the answer, reload.
@@ -109,6 +115,132 @@ fn seconds(text: &str) -> f64 {
             number * if pair[1] == "min" { 60.0 } else { 1.0 }
         })
         .sum()
+}
+
+/// Too much B: what to add is what the calculation says, and it outlives a reload; then it gets
+/// too late, and the pail is to be thrown away.
+#[tokio::test]
+async fn too_much_b_is_brought_back_or_thrown_away() -> Outcome {
+    let site = Site::serve().await?;
+    let phone = Phone::start(390, 844, "en-US").await?;
+    phone.open(&site.address).await?;
+    type_warm_garage(&phone).await?;
+    phone.tap(".choice-option", "Scale").await?;
+
+    let mut record = warm_garage();
+    record.gear.measure = MeasureRecord::Scale { scale_step_g: 4.535_923_7 };
+    let job = Job::try_from(&record)?;
+    let planned = job.next_batch()?.measured;
+    let pounds = |mass: Mass| (mass.get::<unit::pound>() * 100.0).round() / 100.0;
+    let total = |i: usize| match planned.pours[i].reading {
+        Figure::Mass(total) => pounds(total),
+        _ => f64::NAN,
+    };
+    // Two pounds of B too many.
+    let (a, b) = (total(0), total(1) + 2.0);
+    phone.type_into("rescue-1", &format!("{b} lb")).await?;
+    phone.tap("#rescue .choice-option", "Yes").await?;
+    phone.type_into("rescue-ago", "3").await?;
+    let shown = phone.text(".rescue-amount").await?;
+
+    let pound = |x| Some(Figure::Mass(Mass::new::<unit::pound>(x)));
+    let pours = poured(job.product.ratio(), &job.gear.vessel, &[pound(a), pound(b)])?;
+    let rescue = job.rescue(pours, Some(minutes(3.0)))?;
+    assert_eq!(rescue.verdict, Verdict::Add);
+    assert!(rescue.off_by.is_some_and(|off| off > 0.2) && rescue.off_after.abs() < 0.01);
+    let Figure::Mass(until) = rescue.adds[0].reading else { panic!("{:?}", rescue.adds) };
+    assert_eq!(shown, format!("{} lb", pounds(until)));
+    let said = phone.text("#rescue-off").await?;
+    assert!(said.contains("too much of a part after A"), "{said}");
+    let drawn = "return document.querySelector('#rescue svg.pail').getAttribute('aria-label')";
+    assert!(
+        phone
+            .script(drawn)
+            .await?
+            .starts_with("The pail now: A, B. The pail after that: A, B, A +")
+    );
+
+    phone.reload().await?;
+    assert_eq!(phone.text(".rescue-amount").await?, shown);
+    phone.type_into("rescue-ago", "300").await?;
+    let said = phone.changed("#rescue [role=alert]", "").await?;
+    assert!(said.contains("Throw it away") && said.contains("No lid, no water"), "{said}");
+
+    phone.type_into("rescue-1", "far too much").await?;
+    let said = phone.text("#rescue-1-problem").await?;
+    assert!(said.contains("“far too much” cannot be read"), "{said}");
+    phone.tap("#rescue .button", "Back to the plan").await?;
+    let said = phone.text("#rescue").await?;
+    assert!(said.contains("As planned"), "{said}");
+    phone.quit().await
+}
+
+/// A pail of their own by two diameters and a height; a finer stick; only whole kits.
+#[tokio::test]
+async fn own_pail_finer_marks_and_whole_kits() -> Outcome {
+    let site = Site::serve().await?;
+    let phone = Phone::start(360, 740, "en-US").await?;
+    phone.open(&site.address).await?;
+    phone.type_into("ask-area", "2000").await?;
+    phone.type_into("ask-largest-mass", "").await?;
+    phone.tap(".choice-option", "Our own").await?;
+    phone.type_into("ask-own-bottom", "8").await?;
+    phone.type_into("ask-own-top", "7").await?;
+    let said = phone.text(".no-answer").await?;
+    assert!(said.contains("narrower than the bottom"), "{said}");
+    phone.type_into("ask-own-top", "9").await?;
+    phone.type_into("ask-own-height", "10").await?;
+
+    phone.tap(".choice-option", "Stick").await?;
+    let eighths = phone.text(".steps").await?;
+    phone
+        .script(
+            "const s = document.getElementById('step-size'); s.selectedIndex = 0; \
+        s.dispatchEvent(new Event('change', { bubbles: true })); return ''",
+        )
+        .await?;
+    phone.changed(".steps", &eighths).await?;
+    let mut record = demo::job();
+    let m2 = |sq_ft: f64| Area::new::<unit::square_foot>(sq_ft).get::<unit::square_meter>();
+    let m = |ft: f64| Length::new::<unit::foot>(ft).get::<unit::meter>();
+    let c = ThermodynamicTemperature::new::<unit::degree_fahrenheit>(74.0);
+    let c = c.get::<unit::degree_celsius>();
+    record.conditions = ConditionsRecord { slab_c: c, air_c: c, material_c: c };
+    (record.bare.area_m2, record.bare.width_m) = (m2(2000.0), m(20.0));
+    record.crew.roll_m2_per_min = m2(12.0);
+    record.crew.flake_m2_per_min = m2(30.0);
+    record.crew.throw_m = m(8.0);
+    record.gear.vessel = VesselRecord::Own(OwnVesselRecord {
+        bottom_diameter_mm: 8.0 * 25.4,
+        top_diameter_mm: 9.0 * 25.4,
+        height_mm: 254.0,
+    });
+    record.gear.measure = MeasureRecord::Stick { mark_step_mm: 25.4 / 16.0 };
+    let batch = Job::try_from(&record)?.next_batch()?;
+    let Figure::Length(mark) = batch.measured.pours[0].reading else { panic!("{batch:?}") };
+    let first = phone.text(".step-figure").await?;
+    assert_eq!(inches(&first), (mark.get::<unit::inch>() * 16.0).round() / 16.0, "{first}");
+
+    phone.tap(".choice-option", "Whole only").await?;
+    let said = phone.text(".no-answer").await?;
+    assert!(said.contains("The smallest portion of a kit is 3 gal"), "{said}");
+    assert!(said.contains("Half kits as well") || said.contains("Split the kit"), "{said}");
+    phone.quit().await
+}
+
+/// Inches in a mark such as `3 5/16 in` or `3⅝ in`.
+fn inches(text: &str) -> f64 {
+    let text = text.trim_end_matches(" in");
+    let eighths = ["⅛", "¼", "⅜", "½", "⅝", "¾", "⅞"];
+    if let Some((whole, part)) = text.split_once(' ') {
+        let (over, under) = part.split_once('/').unwrap_or((part, "1"));
+        let part = over.parse().unwrap_or(f64::NAN) / under.parse().unwrap_or(f64::NAN);
+        return whole.parse().unwrap_or(f64::NAN) + part;
+    }
+    let sign = eighths.iter().position(|sign| text.ends_with(sign));
+    let whole = sign.map_or(text, |i| text.trim_end_matches(eighths[i]));
+    let whole = if whole.is_empty() { 0.0 } else { whole.parse().unwrap_or(f64::NAN) };
+    whole + sign.map_or(0.0, |i| (i as f64 + 1.0) / 8.0)
 }
 
 /// Wrong input: the field says so, keeps what was typed, and no stale number stands.

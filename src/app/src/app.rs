@@ -5,6 +5,7 @@ use leptos::prelude::*;
 use crate::desk::{Desk, Notice, desk};
 use crate::mix::Mix;
 use crate::parts::choice::Choice;
+use crate::parts::pail::Patterns;
 use crate::settings::Theme;
 use crate::show::Units;
 use crate::text::{Language, key, live, tr, tr_with};
@@ -25,6 +26,7 @@ pub fn App() -> impl IntoView {
             <UnitSwitch />
             <LanguageSwitch />
         </header>
+        <Patterns />
         <Notices />
         <main>
             <Mix />

@@ -4,6 +4,7 @@ use leptos::prelude::*;
 use pailwise_calc::demo;
 use pailwise_calc::record::{ProductRecord, Role};
 
+use crate::mix::slip::SlipRecord;
 use crate::mix::state::MixRecord;
 use crate::settings::SettingsRecord;
 use crate::show::Reader;
@@ -30,6 +31,8 @@ pub struct Desk {
     pub settings: RwSignal<SettingsRecord>,
     /// The inputs of the Mix screen.
     pub mix: RwSignal<MixRecord>,
+    /// A pail that is being brought back.
+    pub slip: RwSignal<SlipRecord>,
     /// The products, in the order of the shelf.
     pub shelf: RwSignal<Vec<ProductRecord>>,
     /// What the person must know.
@@ -52,9 +55,11 @@ impl Desk {
             mix.product = first;
             notices.update(|n| n.push(Notice::ProductGone(name)));
         }
+        let (slip, keep_slip) = read_or(store::SLIP, notices, SlipRecord::default);
         let desk = Self {
             settings: RwSignal::new(settings),
             mix: RwSignal::new(mix),
+            slip: RwSignal::new(slip),
             shelf: RwSignal::new(shelf),
             notices,
         };
@@ -63,6 +68,9 @@ impl Desk {
         }
         if keep_mix {
             keep(store::MIX, desk.mix, notices);
+        }
+        if keep_slip {
+            keep(store::SLIP, desk.slip, notices);
         }
         desk
     }

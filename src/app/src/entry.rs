@@ -39,6 +39,8 @@ pub enum Kind {
     CrackPace,
     /// Pounds or kilograms.
     Mass,
+    /// Quarts or litres.
+    Volume,
     /// Minutes.
     Minutes,
     /// A percentage.
@@ -65,6 +67,8 @@ impl Kind {
             (Self::CrackPace, Units::Metric) => key::UNIT_M_MIN,
             (Self::Mass, Units::Us) => key::UNIT_LB,
             (Self::Mass, Units::Metric) => key::UNIT_KG,
+            (Self::Volume, Units::Us) => key::UNIT_QT,
+            (Self::Volume, Units::Metric) => key::UNIT_L,
             (Self::Minutes, _) => key::UNIT_MIN,
             (Self::Percent, _) => key::UNIT_PERCENT,
             (Self::Count, _) => key::UNIT_NONE,
@@ -76,13 +80,15 @@ impl Kind {
         match (self, units) {
             (Self::Area, Units::Us) => 10.0,
             (Self::Small, Units::Us) => 0.125,
+            (Self::Volume, Units::Us) => 0.25,
             (Self::Small, Units::Metric) | (Self::Percent, _) => 5.0,
-            (Self::Pace | Self::CrackPace | Self::Span, Units::Metric) => 0.1,
+            (Self::Pace | Self::CrackPace | Self::Span | Self::Volume, Units::Metric) => 0.1,
             _ => 1.0,
         }
     }
 
-    /// From the person's units to the record's: °C, m², m, mm, m²/min, m/min, kg, min, %.
+    /// From the person's units to the record's: °C, m², m, mm, m²/min, m/min, kg, L,
+    /// min, %.
     fn to_record(self, value: f64, units: Units) -> f64 {
         if units == Units::Metric {
             return value;
@@ -96,6 +102,7 @@ impl Kind {
             Self::Span | Self::CrackPace => Length::new::<unit::foot>(value).get::<unit::meter>(),
             Self::Small => Length::new::<unit::inch>(value).get::<unit::millimeter>(),
             Self::Mass => Mass::new::<unit::pound>(value).get::<unit::kilogram>(),
+            Self::Volume => Volume::new::<unit::quart_liquid>(value).get::<unit::liter>(),
             Self::Minutes | Self::Percent | Self::Count => value,
         }
     }
@@ -123,6 +130,7 @@ impl Kind {
             Self::Pace => Pace::new::<unit::square_meter_per_second>(record / 60.0).into(),
             Self::CrackPace => Figure::Number(record),
             Self::Mass => Mass::new::<unit::kilogram>(record).into(),
+            Self::Volume => Volume::new::<unit::liter>(record).into(),
             Self::Minutes => minutes(record).into(),
             Self::Percent => Figure::Share(record / 100.0),
             // Past what a count can be, any count out of range says the same.
@@ -135,6 +143,7 @@ impl Kind {
         match (self, figure) {
             (Self::Temperature, Figure::Temperature(t)) => t.get::<unit::degree_celsius>(),
             (Self::Small, Figure::Length(q)) => q.get::<unit::millimeter>(),
+            (Self::Volume, Figure::Volume(q)) => q.get::<unit::liter>(),
             (Self::Minutes, Figure::Time(q)) => q.get::<unit::minute>(),
             (Self::Percent, Figure::Share(x)) => x * 100.0,
             (Self::Pace, Figure::Pace(q)) => q.get::<unit::square_meter_per_second>() * 60.0,
@@ -142,10 +151,39 @@ impl Kind {
         }
     }
 
+    /// Units that may be typed, with how much each is in the field's own; lower case.
+    fn names(self, units: Units) -> &'static [(&'static str, f64)] {
+        match (self, units) {
+            (Self::Temperature, Units::Us) => &[("°f", 1.0), ("°", 1.0), ("f", 1.0)],
+            (Self::Temperature, Units::Metric) => &[("°c", 1.0), ("°", 1.0), ("c", 1.0)],
+            (Self::Area, Units::Us) => {
+                &[("sq ft", 1.0), ("ft²", 1.0), ("ft2", 1.0), ("pies²", 1.0), ("pies2", 1.0)]
+            }
+            (Self::Area, Units::Metric) => &[("m²", 1.0), ("m2", 1.0)],
+            (Self::Span, Units::Metric) => &[("m", 1.0), ("cm", 0.01), ("mm", 0.001)],
+            (Self::Small, Units::Us) => &[("in", 1.0), ("\"", 1.0), ("pulg", 1.0)],
+            (Self::Small, Units::Metric) => &[("mm", 1.0), ("cm", 10.0), ("m", 1000.0)],
+            (Self::Mass, Units::Us) => &[("lb", 1.0), ("lbs", 1.0), ("oz", 1.0 / 16.0)],
+            (Self::Mass, Units::Metric) => &[("kg", 1.0), ("g", 0.001)],
+            (Self::Volume, Units::Us) => &[
+                ("qt", 1.0),
+                ("gal", 4.0),
+                ("pt", 0.5),
+                ("fl oz", 1.0 / 32.0),
+                ("oz líq", 1.0 / 32.0),
+                ("oz", 1.0 / 32.0),
+            ],
+            (Self::Volume, Units::Metric) => &[("l", 1.0), ("ml", 0.001)],
+            (Self::Minutes, _) => &[("min", 1.0), ("h", 60.0), ("s", 1.0 / 60.0)],
+            (Self::Percent, _) => &[("%", 1.0)],
+            _ => &[],
+        }
+    }
+
     fn read(self, text: &str, units: Units) -> Option<f64> {
         let value = match (self, units) {
             (Self::Span, Units::Us) => read::feet(text)?,
-            _ => read::number(text)?,
+            _ => read::amounts(text, self.names(units))?,
         };
         (self != Self::Count || value.fract() == 0.0).then_some(value)
     }
@@ -155,8 +193,8 @@ impl Kind {
         let places = match self {
             Self::Count => 0,
             Self::Temperature | Self::Percent | Self::Minutes => 1,
-            Self::Small | Self::CrackPace => 3,
-            Self::Area | Self::Span | Self::Pace | Self::Mass => 2,
+            Self::Small | Self::CrackPace | Self::Volume | Self::Mass => 3,
+            Self::Area | Self::Span | Self::Pace => 2,
         };
         let text = format!("{value:.places$}");
         let text = if text.contains('.') {
@@ -310,6 +348,14 @@ mod tests {
         assert!((at("77", Kind::Temperature, Field::Slab) - 25.0).abs() < 1e-9);
         assert!((at("100", Kind::Area, Field::AreaLeft) - 9.290_304).abs() < 1e-9);
         assert!((at("20'", Kind::Span, Field::Width) - 6.096).abs() < 1e-9);
+        assert!(
+            (at("74 °F", Kind::Temperature, Field::Slab)
+                - at("74", Kind::Temperature, Field::Slab))
+            .abs()
+                < 1e-9
+        );
+        assert!((at("1 gal 2 qt", Kind::Volume, Field::PouredVolume) - 5.678_117_676).abs() < 1e-9);
+        assert!((at("9 lb 8 oz", Kind::Mass, Field::PouredMass) - 4.309_127_515).abs() < 1e-9);
         assert!((at("1/4", Kind::Small, Field::CrackDepth) - 6.35).abs() < 1e-9);
     }
 }

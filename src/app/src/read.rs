@@ -1,4 +1,4 @@
-//! Reading numbers as people type them: `3/4`, `7 1/2`, `1,5`, `7'6"`.
+//! Reading quantities as people type them: `3/4`, `7 1/2`, `1,5`, `7'6"`, `2 gal 1 qt`.
 
 /// A number as a person writes it: with a point or a comma, a fraction, or both.
 ///
@@ -14,7 +14,7 @@
 /// ```
 pub fn number(text: &str) -> Option<f64> {
     let text = text.trim().replace(['\u{2212}', '\u{2013}'], "-");
-    let text = text.replace('¼', " 1/4").replace('½', " 1/2").replace('¾', " 3/4");
+    let text = SIGNS.iter().fold(text, |text, (sign, typed)| text.replace(*sign, typed));
     let mut words = text.split_whitespace();
     let (first, second) = (words.next()?, words.next());
     if words.next().is_some() {
@@ -28,6 +28,64 @@ pub fn number(text: &str) -> Option<f64> {
                 .then(|| if first.starts_with('-') { whole - part } else { whole + part })
         }
     }
+}
+
+/// Fractions that have a sign of their own.
+const SIGNS: [(char, &str); 7] = [
+    ('⅛', " 1/8"),
+    ('¼', " 1/4"),
+    ('⅜', " 3/8"),
+    ('½', " 1/2"),
+    ('⅝', " 5/8"),
+    ('¾', " 3/4"),
+    ('⅞', " 7/8"),
+];
+
+/// Amounts with their units, added up: `2 gal 1 qt`, `9 lb 10.3 oz`; or a bare number.
+///
+/// Each unit is named with how much it is in the unit that a bare number means; lower case. `None`
+/// for a unit that is not there, or a bare number after one with a unit.
+///
+/// ```
+/// use pailwise_app::read::amounts;
+/// let quarts = [("qt", 1.0), ("gal", 4.0), ("fl oz", 1.0 / 32.0)];
+/// assert_eq!(amounts("2 gal 1½ qt", &quarts), Some(9.5));
+/// assert_eq!(amounts("3", &quarts), Some(3.0));
+/// assert_eq!(amounts("3 lb", &quarts), None);
+/// ```
+pub fn amounts(text: &str, units: &[(&str, f64)]) -> Option<f64> {
+    let text = text.trim().to_lowercase();
+    let mut rest = text.as_str();
+    let mut sum = None;
+    while !rest.is_empty() {
+        let end = rest.find(|c: char| !is_of_number(c)).unwrap_or(rest.len());
+        let (amount, after) = (number(&rest[..end])?, &rest[end..]);
+        let named = units.iter().filter(|(unit, _)| after.starts_with(unit));
+        let factor = match named.max_by_key(|(unit, _)| unit.len()) {
+            Some((unit, factor)) => {
+                rest = after[unit.len()..].trim_start_matches(['.', ',']).trim_start();
+                *factor
+            }
+            None if sum.is_none() && after.is_empty() => {
+                rest = after;
+                1.0
+            }
+            None => return None,
+        };
+        if sum.is_some() && amount < 0.0 {
+            return None;
+        }
+        sum = Some(sum.unwrap_or(0.0) + amount * factor);
+    }
+    sum
+}
+
+/// Whether a character may stand in a number or between its parts.
+fn is_of_number(c: char) -> bool {
+    c.is_ascii_digit()
+        || c.is_whitespace()
+        || matches!(c, '.' | ',' | '/' | '-' | '+' | '\u{2212}' | '\u{2013}')
+        || SIGNS.iter().any(|(sign, _)| *sign == c)
 }
 
 /// A length in feet: plain feet, or feet and inches as `7'6"`, `7' 6 1/2"`, `6"`.
@@ -44,7 +102,12 @@ pub fn feet(text: &str) -> Option<f64> {
     let (feet, inches) = match text.split_once('\'') {
         Some((feet, inches)) => (number(feet)?, inches.trim()),
         None if text.ends_with('"') => (0.0, text.as_str()),
-        None => return number(&text),
+        None => {
+            return amounts(
+                &text,
+                &[("ft", 1.0), ("in", 1.0 / 12.0), ("pies", 1.0), ("pulg", 1.0 / 12.0)],
+            );
+        }
     };
     if inches.is_empty() {
         return Some(feet);
@@ -124,6 +187,26 @@ mod tests {
     }
 
     #[test]
+    fn amounts_with_their_units() {
+        let pounds = [("lb", 1.0), ("oz", 1.0 / 16.0)];
+        let cases = [
+            ("9 lb 8 oz", Some(9.5)),
+            ("9LB", Some(9.0)),
+            ("8 oz", Some(0.5)),
+            ("9,5", Some(9.5)),
+            ("2⅜ lb", Some(2.375)),
+            ("9 lb -8 oz", None),
+            ("9 lb 8", None),
+            ("lb", None),
+            ("9 stone", None),
+            ("", None),
+        ];
+        for (text, wanted) in cases {
+            assert_eq!(amounts(text, &pounds), wanted, "{text:?}");
+        }
+    }
+
+    #[test]
     fn feet_and_inches() {
         let cases = [
             ("7'6\"", Some(7.5)),
@@ -133,6 +216,10 @@ mod tests {
             ("7' x", None),
             ("18\"", None),
             ("20", Some(20.0)),
+            ("7 ft 6 in", Some(7.5)),
+            ("7 pies 6 pulg.", Some(7.5)),
+            ("18 in", Some(1.5)),
+            ("7 ft 6", None),
         ];
         for (text, wanted) in cases {
             assert_eq!(feet(text), wanted, "{text:?}");

@@ -156,6 +156,19 @@ impl Reader {
         }
     }
 
+    /// The step of a measure, as one would ask for it.
+    pub fn step(self, mark: Mark) -> String {
+        match mark {
+            Mark::Scale(scale) if mark_units(mark) == Units::Metric => {
+                let grams = scale.step().get::<unit::gram>();
+                self.with(key::UNIT_G, &decimal(grams, 0, Rounding::Nearest))
+            }
+            Mark::Scale(scale) => self.shown_by(mark, scale.step().into()),
+            Mark::Jug(jug) => self.shown_by(mark, jug.step().into()),
+            Mark::Stick(stick) => self.shown_by(mark, stick.step().into()),
+        }
+    }
+
     /// What a measure with this step shows, in the units of the step.
     pub fn shown_by(self, mark: Mark, figure: Figure) -> String {
         let reader = Self { units: mark_units(mark), ..self };

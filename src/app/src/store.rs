@@ -7,6 +7,7 @@ use gloo_storage::{LocalStorage, Storage as _};
 use pailwise_calc::record::{ProductRecord, Unreadable, read};
 use serde::{Serialize, de::DeserializeOwned};
 
+use crate::mix::slip::SlipRecord;
 use crate::mix::state::MixRecord;
 use crate::settings::SettingsRecord;
 
@@ -24,6 +25,10 @@ impl Record for MixRecord {
     const FORMAT: &'static str = "pailwise-mix";
 }
 
+impl Record for SlipRecord {
+    const FORMAT: &'static str = "pailwise-slip";
+}
+
 impl Record for SettingsRecord {
     const FORMAT: &'static str = "pailwise-settings";
 }
@@ -32,6 +37,8 @@ impl Record for SettingsRecord {
 pub const SETTINGS: &str = "pailwise/settings";
 /// Where the last inputs of the Mix screen are kept.
 pub const MIX: &str = "pailwise/mix";
+/// Where a pail that is being brought back is kept.
+pub const SLIP: &str = "pailwise/slip";
 /// What the keys of products start with.
 pub const PRODUCTS: &str = "pailwise/product/";
 /// What the keys of records set aside start with.

@@ -8,7 +8,7 @@
 //! ```
 //!
 //! Whether there is time is asked of the pail as it will be: its whole mass, taken to have reacted
-//! since A met B, and quicker by as much as it was off ratio. Every doubt is to the safe side.
+//! since A met B, and quicker by as much as the part that is over crowds it. Every doubt is to the safe side.
 
 mod explain;
 
@@ -155,12 +155,7 @@ impl Job {
             (dose && over > OVERDOSE).then_some((portion.what, over))
         });
 
-        // Quicker by as much as it was off, whichever side is over.
-        let hurry = match (met, off_by) {
-            (Some(_), Some(off)) if off > -1.0 => (1.0 + off).max(1.0 / (1.0 + off)),
-            _ => 1.0,
-        };
-        let hurry = hurry.min(MOST_HURRY);
+        let hurry = met.map_or(1.0, |_| self.hurry(&poured));
         let too_much = mass > self.gear.largest_mass() || vessel.is_none();
         let (fits, larger) = vessel.unwrap_or((Vessel::compact(volume), None));
         // A minute to measure what is added (common practice, no source).
@@ -201,6 +196,19 @@ impl Job {
         };
         rescue.working = self.explain_rescue(&rescue, whole);
         Ok(rescue)
+    }
+
+    /// How many times quicker than on ratio these pours may react: the part that is over is so much
+    /// denser in the pail, `max (v_i/Σv) / φ_i`, and the rate is of first order in each part.
+    fn hurry(&self, poured: &[Pour]) -> f64 {
+        let all: Volume = poured.iter().map(|pour| pour.volume).sum();
+        let crowded = |portion: &Portion| {
+            let of = poured.iter().filter(|pour| pour.what == portion.what);
+            (of.map(|pour| pour.volume).sum::<Volume>() / all).value / portion.share
+        };
+        let parts = self.product.ratio().order().iter();
+        let parts = parts.filter(|portion| matches!(portion.what, Ingredient::Component(_)));
+        parts.map(crowded).fold(1.0, f64::max)
     }
 
     /// What is missing, as this crew measures; where that is too coarse for so little, in a small
@@ -258,9 +266,6 @@ impl Job {
         pail.pot_life()
     }
 }
-
-/// The most an off-ratio pail is taken to run ahead: past this it is mostly one part.
-const MOST_HURRY: f64 = 10.0;
 
 /// What was poured with what is added.
 fn with(poured: &[Pour], adds: &[MeasuredPour]) -> Vec<Pour> {

@@ -25,8 +25,8 @@ pub(super) enum Found {
     NoProduct,
     /// Fields that are unfit.
     Faults(Vec<Fault>),
-    /// The calculation refused an input.
-    Wrong(Error),
+    /// The calculation refused an input; what would help, where a crew can do something.
+    Wrong(Error, Vec<Move>),
     /// No batch of any size fits; what would make one possible.
     Refused(Refusal, Vec<Move>),
     /// The next batch.
@@ -42,14 +42,17 @@ pub(super) fn find(mix: &MixRecord, product: Option<ProductRecord>, units: Units
     };
     let job = match Job::try_from(&record) {
         Ok(job) => job,
-        Err(error) => return Found::Wrong(error),
+        Err(error) => return Found::Wrong(error, Vec::new()),
     };
     match job.next_batch() {
         Ok(batch) => {
             let moves = job.moves(Some(&batch));
             Found::Batch(Box::new(Good { product, job, batch, moves }))
         }
-        Err(NoBatch::Wrong(error)) => Found::Wrong(error),
+        Err(NoBatch::Wrong(error @ Error::KitTooLarge { .. })) => {
+            Found::Wrong(error, job.moves(None))
+        }
+        Err(NoBatch::Wrong(error)) => Found::Wrong(error, Vec::new()),
         Err(NoBatch::Refused(refusal)) => Found::Refused(refusal, job.moves(None)),
     }
 }

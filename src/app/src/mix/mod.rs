@@ -8,6 +8,7 @@ pub mod ask;
 mod find;
 mod questions;
 mod say;
+pub mod slip;
 pub mod state;
 
 use leptos::prelude::*;

@@ -266,7 +266,7 @@ fn AskField(ask: Ask) -> impl IntoView {
     view! {
         <Field
             id=ask.label()
-            label=ask.label()
+            label=Signal::derive(move || tr(ask.label()))
             quantity=quantity
             kind=kind
             optional=ask.optional()

@@ -6,13 +6,13 @@ use pailwise_calc::field::Field as Quantity;
 use crate::desk::desk;
 use crate::entry::{Entry, Kind, Unfit, limits};
 use crate::show::Units;
-use crate::text::{key, live, tr, tr_with};
+use crate::text::{key, tr_with};
 
 /// The keypad that has every sign the field takes: feet, inches and fractions need the full one.
 fn keypad(kind: Kind, units: Units) -> &'static str {
     match (kind, units) {
         (Kind::Count, _) => "numeric",
-        (Kind::Span | Kind::Small, Units::Us) => "text",
+        (Kind::Span | Kind::Small | Kind::Volume | Kind::Mass, Units::Us) => "text",
         _ => "decimal",
     }
 }
@@ -21,9 +21,11 @@ fn keypad(kind: Kind, units: Units) -> &'static str {
 #[component]
 pub(crate) fn Field(
     /// Its name in the page.
-    id: &'static str,
-    /// Text of its label.
-    label: &'static str,
+    #[prop(into)]
+    id: String,
+    /// Its label.
+    #[prop(into)]
+    label: Signal<String>,
     /// What it takes.
     quantity: Quantity,
     /// The kind of quantity.
@@ -35,9 +37,12 @@ pub(crate) fn Field(
     entry: Signal<Entry>,
     /// Called with what it becomes.
     set: impl Fn(Entry) + Copy + 'static,
+    /// The units it is read in, where they are not the person's own.
+    #[prop(optional)]
+    read_in: Option<Units>,
 ) -> impl IntoView {
     let settings = desk().settings;
-    let units = move || settings.with(|s| s.units);
+    let units = move || read_in.unwrap_or_else(|| settings.with(|s| s.units));
     let unfit = Memo::new(move |_| {
         entry.with(|entry| {
             let empty = optional && entry.text.trim().is_empty();
@@ -62,12 +67,12 @@ pub(crate) fn Field(
     let described = error_id.clone();
     view! {
         <div class="field" class:field-unfit=move || unfit.with(Option::is_some)>
-            <label class="field-label" for=id>{live(label)}</label>
+            <label class="field-label" for=id.clone()>{label}</label>
             <div class="field-row">
                 <button
                     class="field-step"
                     type="button"
-                    aria-label=move || tr_with(key::FIELD_LESS, &[("what", &tr(label))])
+                    aria-label=move || tr_with(key::FIELD_LESS, &[("what", &label.get())])
                     on:click=move |_| step(false)
                 >
                     "−"
@@ -88,7 +93,7 @@ pub(crate) fn Field(
                 <button
                     class="field-step"
                     type="button"
-                    aria-label=move || tr_with(key::FIELD_MORE, &[("what", &tr(label))])
+                    aria-label=move || tr_with(key::FIELD_MORE, &[("what", &label.get())])
                     on:click=move |_| step(true)
                 >
                     "+"

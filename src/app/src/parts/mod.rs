@@ -4,5 +4,6 @@ pub(crate) mod chart;
 pub(crate) mod choice;
 pub(crate) mod field;
 pub(crate) mod pail;
+pub(crate) mod pick;
 pub(crate) mod time_bar;
 pub(crate) mod toggle;

@@ -27,8 +27,8 @@ impl Job {
     /// What a volume in a vessel can still be laid on, when A met B so long ago and it is mixed
     /// again now, or not yet; `None` when there is no time for any of it.
     ///
-    /// The whole mass is taken to have reacted from the start, at a rate `hurry` times quicker
-    /// on its plentiful side: an off-ratio pail may run ahead of one on ratio.
+    /// The whole mass is taken to have reacted from the start, `hurry` times quicker than on ratio:
+    /// an off-ratio pail may run ahead.
     pub(crate) fn late(
         &self,
         volume: Volume,
@@ -39,7 +39,7 @@ impl Job {
         let mass = volume * self.product.ratio().density();
         let (material, air) = (self.conditions.material, self.conditions.air);
         let mut pail = self.product.pail(mass, vessel, material, air)?;
-        pail.kinetics.balance = hurry.max(1.0);
+        pail.kinetics.balance = hurry;
         let stand = pail.stand()?;
         let product = &self.product;
         let ready = met.map(|since| {

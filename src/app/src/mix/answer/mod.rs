@@ -2,6 +2,7 @@
 
 mod heat;
 mod how;
+mod rescue;
 mod split;
 mod time;
 
@@ -34,7 +35,7 @@ pub(super) fn Answer() -> impl IntoView {
                 view! { <p class="no-answer">{live(key::NO_PRODUCT)}</p> }.into_any()
             }
             Found::Faults(faults) => no_answer(faults).into_any(),
-            Found::Wrong(error) => wrong(reader, error).into_any(),
+            Found::Wrong(error, moves) => wrong(reader, error, moves).into_any(),
             Found::Refused(refusal, moves) => refused(reader, refusal, moves).into_any(),
             Found::Batch(good) => batch(reader, good).into_any(),
         })
@@ -67,6 +68,7 @@ fn batch(reader: Reader, good: &Good) -> impl IntoView + use<> {
         </div>
         {left_over(reader, good)}
         {split::split(reader, good)}
+        {rescue::rescue(reader, good)}
         {time::time(reader, good)}
         {holds(reader, batch.bound, &good.moves)}
         {heat::heat(reader, good)}
@@ -147,14 +149,21 @@ fn open_around(event: &web_sys::MouseEvent) {
 }
 
 /// Why the calculation refused; with the way out where measuring is what is too coarse.
-fn wrong(reader: Reader, error: &Error) -> impl IntoView + use<> {
-    let too_coarse = matches!(error, Error::TooCoarse { .. });
+fn wrong(reader: Reader, error: &Error, moves: &[Move]) -> impl IntoView + use<> {
+    let too_coarse = matches!(error, Error::TooCoarse { .. } | Error::DoesNotFit { .. });
     view! {
         <div class="no-answer" role="alert">
             <p>{say::error(reader, error)}</p>
             {too_coarse.then(|| view! { <split::WayChoice /> })}
+            {helps(reader, moves)}
         </div>
     }
+}
+
+/// What would make a batch possible.
+fn helps(reader: Reader, moves: &[Move]) -> impl IntoView + use<> {
+    let list = move_list(reader, moves);
+    (!moves.is_empty()).then(|| view! { <p>{live(key::REFUSED_HELPS)}</p> {list} })
 }
 
 fn refused(reader: Reader, refusal: &Refusal, moves: &[Move]) -> impl IntoView + use<> {
@@ -167,13 +176,11 @@ fn refused(reader: Reader, refusal: &Refusal, moves: &[Move]) -> impl IntoView +
             ("has", &reader.time(refusal.has)),
         ],
     );
-    let helps = (!moves.is_empty()).then(|| view! { <p>{live(key::REFUSED_HELPS)}</p> });
     view! {
         <div class="no-answer" role="alert">
             <p class="no-answer-head">{live(key::REFUSED)}</p>
             <p>{why}</p>
-            {helps}
-            {move_list(reader, moves)}
+            {helps(reader, moves)}
         </div>
     }
 }

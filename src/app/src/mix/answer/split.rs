@@ -2,9 +2,11 @@
 
 use leptos::prelude::*;
 use pailwise_calc::measure::MeasuredPour;
-use pailwise_calc::quantity::{Volume, unit};
-use pailwise_calc::ratio::Ingredient;
+use pailwise_calc::measure::marks::{JugMark, Mark, ScaleMark, StickMark};
+use pailwise_calc::quantity::{Figure, Volume, unit};
+use pailwise_calc::ratio::{Ingredient, Pour};
 use pailwise_calc::record::ProductRecord;
+use pailwise_calc::vessel::Vessel;
 
 use crate::desk::desk;
 use crate::mix::find::Good;
@@ -12,52 +14,75 @@ use crate::mix::say;
 use crate::mix::state::Way;
 use crate::parts::choice::Choice;
 use crate::parts::pail::{Fill, Layer, pail};
-use crate::show::Reader;
+use crate::parts::pick::Pick;
+use crate::show::{Reader, mark_units};
 use crate::text::{key, live, tr, tr_with};
+
+/// The step of the way this crew measures.
+pub(super) fn mark(reader: Reader) -> Mark {
+    desk().mix.with_untracked(|mix| mix.marks.mark(mix.way, reader.units))
+}
 
 /// The split as this crew measures.
 pub(super) fn split(reader: Reader, good: &Good) -> impl IntoView + use<> {
-    let mix = desk().mix;
-    let way = mix.with_untracked(|mix| mix.way);
+    let mark = mark(reader);
     let pours = &good.batch.measured.pours;
     let steps = pours.iter().enumerate().map(|(i, pour)| {
-        let first = i == 0;
-        view! { <li>{step(reader, &good.product, way, pour, first)}</li> }
+        // An additive stirred in apart is the last of its pail where what follows is not.
+        let last_apart = pour.pour.apart && pours.get(i + 1).is_none_or(|next| !next.pour.apart);
+        view! { <li>{step(reader, good, mark, pour, i == 0, last_apart)}</li> }
     });
     let mixing = tr_with(key::STEP_MIX, &[("time", &reader.time(good.job.product.mixing()))]);
     let stand = (good.job.product.induction().value > 0.0).then(|| {
         let time = reader.time(good.job.product.induction());
         view! { <li>{tr_with(key::STEP_STAND, &[("time", &time)])}</li> }
     });
-    let off_by = good.batch.measured.off_by;
-    let off = (off_by.abs() >= 0.0005).then(|| {
-        let share = reader.share(off_by.abs());
-        let text = if off_by > 0.0 { key::SPLIT_OFF_OVER } else { key::SPLIT_OFF_UNDER };
-        let tolerance = reader.share(good.job.product.tolerance());
-        view! { <p class="small">{tr_with(text, &[("share", &share), ("tolerance", &tolerance)])}</p> }
-    });
+    let kits = good.batch.measured.kits.is_some_and(|kits| kits.whole());
     view! {
         <section class="card">
             <h2>{live(key::SPLIT)}</h2>
-            <WayChoice />
+            {(!kits).then(|| view! { <WayChoice /> })}
             <div class="split">
-                {picture(reader, good)}
+                {picture(reader, good, mark)}
                 <ol class="steps">
                     {steps.collect_view()}
                     <li>{mixing}</li>
                     {stand}
                 </ol>
             </div>
-            {off}
+            {doubts(reader, good)}
             <p class="caution">{live(key::CAUTION_MIXING)}</p>
         </section>
     }
 }
 
-/// How the crew measures.
+/// How the crew measures, and in what steps.
 #[component]
 pub(super) fn WayChoice() -> impl IntoView {
-    let mix = desk().mix;
+    let desk = desk();
+    let mix = desk.mix;
+    let steps = move || {
+        let reader = desk.reader();
+        let now = mix.with(|mix| mix.marks.mark(mix.way, reader.units));
+        let all: Vec<Mark> = match now {
+            Mark::Jug(_) => JugMark::ALL.into_iter().map(Mark::Jug).collect(),
+            Mark::Stick(_) => StickMark::ALL.into_iter().map(Mark::Stick).collect(),
+            Mark::Scale(_) => ScaleMark::ALL.into_iter().map(Mark::Scale).collect(),
+        };
+        // Steps of the person's own units first.
+        let (own, other): (Vec<_>, Vec<_>) =
+            all.into_iter().partition(|mark| mark_units(*mark) == reader.units);
+        let options = own.into_iter().chain(other).map(|mark| (mark, reader.step(mark)));
+        view! {
+            <Pick
+                id="step-size"
+                label=key::STEP_SIZE
+                options=options.collect()
+                chosen=now
+                choose=move |mark| mix.update(|mix| mix.marks.choose(mark))
+            />
+        }
+    };
     view! {
         <Choice
             name="way"
@@ -70,74 +95,125 @@ pub(super) fn WayChoice() -> impl IntoView {
             chosen=Signal::derive(move || mix.with(|mix| mix.way))
             choose=move |way| mix.update(|mix| mix.way = way)
         />
+        {steps}
     }
 }
 
 /// One pour, as something to do.
 fn step(
     reader: Reader,
-    product: &ProductRecord,
-    way: Way,
+    good: &Good,
+    mark: Mark,
     pour: &MeasuredPour,
     first: bool,
+    last_apart: bool,
 ) -> AnyView {
-    let amount = reader.volume(pour.pour.volume);
-    let reading = reading(reader, pour);
-    let what = say::ingredient(reader, product, pour.pour.what);
-    let text = match (pour.pour.what, way) {
-        (Ingredient::Additive(_), Way::Scale) => key::STEP_ADDITIVE_SCALE,
-        (Ingredient::Additive(_), _) => key::STEP_ADDITIVE,
-        (_, Way::Jug) => key::STEP_JUG,
-        (_, Way::Stick) => key::STEP_STICK,
-        (_, Way::Scale) if first => key::STEP_SCALE_FIRST,
-        (_, Way::Scale) => key::STEP_SCALE,
+    let Pour { what, apart, .. } = pour.pour;
+    let amount = reader.shown_by(mark, pour.pour.volume.into());
+    let mass = reader.shown_by(mark, pour.pour.mass.into());
+    let name = say::ingredient(reader, &good.product, what);
+    let dose = matches!(what, Ingredient::Additive(_));
+    let whole = good.batch.measured.kits.filter(|kits| kits.whole() && !dose);
+    let kits = whole.map_or_else(String::new, |kits| {
+        let (n, each) = ((kits.halves / 2).to_string(), reader.volume_about(kits.each));
+        tr_with(key::KIT_COUNT, &[("n", &n), ("each", &each)])
+    });
+    let weighed = matches!(pour.reading, Figure::Mass(_));
+    let text = match (dose, mark) {
+        _ if whole.is_some() => key::STEP_WHOLE_KIT,
+        (true, _) if last_apart => key::STEP_ADDITIVE_APART,
+        (true, _) if weighed => key::STEP_ADDITIVE_SCALE,
+        (true, _) => key::STEP_ADDITIVE,
+        (false, Mark::Scale(_)) if apart => key::STEP_APART_SCALE,
+        (false, Mark::Scale(_)) if first => key::STEP_SCALE_FIRST,
+        (false, Mark::Scale(_)) => key::STEP_SCALE,
+        (false, _) if apart => key::STEP_APART,
+        (false, Mark::Jug(_)) => key::STEP_JUG,
+        (false, Mark::Stick(_)) => key::STEP_STICK,
     };
-    let mass = reader.mass(pour.pour.mass);
-    let text = tr_with(text, &[("what", &what), ("amount", &amount), ("mass", &mass)]);
-    let big = match (pour.pour.what, way) {
-        (Ingredient::Additive(_), Way::Jug | Way::Stick) | (_, Way::Jug) => amount,
-        _ => reading,
-    };
+    let figures = [("what", &*name), ("amount", &*amount), ("mass", &*mass), ("kits", &*kits)];
     view! {
-        <span class="step-figure">{big}</span>
-        <span class="step-text">{text}</span>
+        <span class="step-figure">{reader.shown_by(mark, pour.reading)}</span>
+        <span class="step-text">{tr_with(text, &figures)}</span>
     }
     .into_any()
 }
 
-fn reading(reader: Reader, pour: &MeasuredPour) -> String {
-    reader.reading(pour.reading)
+/// What rounding and reading leave of ratio error, and whether the product's own ratio is
+/// believable.
+fn doubts(reader: Reader, good: &Good) -> impl IntoView + use<> {
+    let (measured, product) = (&good.batch.measured, &good.job.product);
+    let tolerance = reader.share(product.tolerance());
+    let off_by = measured.off_by;
+    let off = (off_by.abs() >= 0.0005).then(|| {
+        let share = reader.share(off_by.abs());
+        let text = if off_by > 0.0 { key::SPLIT_OFF_OVER } else { key::SPLIT_OFF_UNDER };
+        view! { <p class="small">{tr_with(text, &[("share", &share), ("tolerance", &tolerance)])}</p> }
+    });
+    let unsure = (measured.off_at_most > product.tolerance()).then(|| {
+        let from = good.job.gear.measure.sure_from(product.ratio(), product.tolerance());
+        let fits = from.filter(|from| *from <= good.job.gear.vessel.working_capacity());
+        let sure = match fits {
+            Some(from) => tr_with(key::SPLIT_SURE_FROM, &[("volume", &reader.volume_about(from))]),
+            None => tr(key::SPLIT_FINER),
+        };
+        let share = reader.share(measured.off_at_most);
+        let figures = [("share", &*share), ("tolerance", &*tolerance), ("sure", &*sure)];
+        view! { <p class="caution" id="mix-unsure">{tr_with(key::SPLIT_OFF_AT_MOST, &figures)}</p> }
+    });
+    let unbalanced = product.nominal_balance().filter(|balance| !BELIEVABLE.contains(balance));
+    let unbalanced = unbalanced.map(|balance| {
+        let balance = reader.figure(Figure::Number(balance));
+        view! { <p class="caution">{tr_with(key::SPLIT_UNBALANCED, &[("balance", &balance)])}</p> }
+    });
+    view! { {off}{unsure}{unbalanced} }
 }
 
+/// How far off balance a product's own ratio may be before its profile is doubted (formulators
+/// stay nearer than this; from memory).
+const BELIEVABLE: std::ops::RangeInclusive<f64> = 0.8..=1.25;
+
 /// The pail, to scale, filled pour by pour.
-fn picture(reader: Reader, good: &Good) -> impl IntoView + use<> {
+fn picture(reader: Reader, good: &Good, mark: Mark) -> impl IntoView + use<> {
     let vessel = good.job.gear.vessel;
+    let pours = good.batch.measured.pours.iter().enumerate().map(|(i, poured)| {
+        let reading = reader.shown_by(mark, poured.reading);
+        // An amount of its own stands beside a mark that all pours together reach.
+        let more = i > 0 && matches!(poured.reading, Figure::Volume(_));
+        (poured.pour, if more { format!("+ {reading}") } else { reading })
+    });
+    let layers = layers(&vessel, &good.product, pours);
+    let description = layers.iter().map(|layer| layer.text.as_str()).collect::<Vec<_>>().join(", ");
+    let title = format!("{} {description}", tr(key::PAIL_PICTURE));
+    pail(&vessel, &layers, title)
+}
+
+/// Pours as layers in a pail, each with its letter and a text.
+pub(super) fn layers(
+    vessel: &Vessel,
+    product: &ProductRecord,
+    pours: impl Iterator<Item = (Pour, String)>,
+) -> Vec<Layer> {
     let mut poured = Volume::default();
     let mut layers = Vec::new();
-    for pour in &good.batch.measured.pours {
+    for (pour, text) in pours {
         let bottom = vessel.height_of(poured);
-        poured += pour.pour.volume;
-        let (Ok(bottom), Ok(top)) = (bottom, vessel.height_of(poured)) else { continue };
-        let (fill, letter) = match pour.pour.what {
+        poured += pour.volume;
+        // What stands over the rim is not drawn.
+        let top = vessel.height_of(poured.min(vessel.capacity()));
+        let (Ok(bottom), Ok(top)) = (bottom, top) else { continue };
+        let (fill, text) = match pour.what {
             Ingredient::Component(i) => {
-                let label = good.product.name_of(pour.pour.what).to_owned();
-                (if i == 0 { Fill::Hatched } else { Fill::Dotted }, label)
+                (Fill::Part(i), format!("{} {text}", product.name_of(pour.what)))
             }
-            Ingredient::Additive(_) => (Fill::Solid, "+".to_owned()),
+            Ingredient::Additive(_) => (Fill::Solid, text),
         };
         layers.push(Layer {
             fill,
-            letter,
             bottom: bottom.get::<unit::millimeter>(),
             top: top.get::<unit::millimeter>(),
-            reading: reading(reader, pour),
+            text: text.trim_end().to_owned(),
         });
     }
-    let description = layers
-        .iter()
-        .map(|layer| format!("{}: {}", layer.letter, layer.reading))
-        .collect::<Vec<_>>()
-        .join(", ");
-    let title = format!("{} {description}", tr(key::PAIL_PICTURE));
-    pail(&vessel, &layers, title)
+    layers
 }

@@ -1,0 +1,365 @@
+//! "I poured too much": what was really poured, and what to do with that pail.
+
+use leptos::prelude::*;
+use pailwise_calc::measure::MeasuredPour;
+use pailwise_calc::measure::marks::Mark;
+use pailwise_calc::quantity::Figure;
+use pailwise_calc::ratio::Pour;
+use pailwise_calc::rescue::{Lost, Rescue, Verdict};
+use pailwise_calc::stoichiometry::Side;
+use web_sys::js_sys::Date;
+
+use super::how::how;
+use super::split::{layers, mark};
+use crate::desk::{Desk, desk};
+use crate::entry::{Entry, Kind};
+use crate::mix::find::Good;
+use crate::mix::say;
+use crate::mix::slip::{MetRecord, Outcome, in_one_pail, name, outcome, takes};
+use crate::mix::state::Way;
+use crate::parts::choice::Choice;
+use crate::parts::field::Field;
+use crate::parts::pail::{Shown, before_and_after};
+use crate::show::{Reader, mark_units};
+use crate::text::{key, live, tr, tr_with};
+
+/// How often the time since A met B is looked at again.
+const LOOK_AGAIN: std::time::Duration = std::time::Duration::from_secs(5);
+
+/// The panel under the split.
+pub(super) fn rescue(reader: Reader, good: &Good) -> impl IntoView + use<> {
+    let desk = desk();
+    let mark = mark(reader);
+    let way = desk.mix.with_untracked(|mix| mix.way);
+    let kept = good.clone();
+    let now = clock();
+    let open = desk.slip.with_untracked(|slip| {
+        slip.met.is_some() || slip.poured.keys().any(|key| key.starts_with(&good.product.id))
+    });
+    view! {
+        <details class="card fold" id="rescue" open=open>
+            <summary>{live(key::RESCUE)}</summary>
+            <div class="rescue">
+            <p class="small">{live(key::RESCUE_WHAT)}</p>
+            {readings(reader, good, mark, way)}
+            <Met />
+            <div class="rescue" aria-live="polite">
+                {move || desk.slip.with(|slip| {
+                    let outcome = outcome(slip, &kept, mark, way, now.get());
+                    show(reader, &kept, mark, &outcome)
+                })}
+            </div>
+            <button class="button" type="button" on:click=move |_| back_to_plan(desk)>
+                {live(key::RESCUE_PLAN)}
+            </button>
+            </div>
+        </details>
+    }
+}
+
+/// The phone's clock, in milliseconds, looked at again every few seconds while this stands.
+fn clock() -> RwSignal<f64> {
+    let now = RwSignal::new(Date::now());
+    let again = set_interval_with_handle(move || now.set(Date::now()), LOOK_AGAIN);
+    on_cleanup(move || {
+        if let Ok(handle) = again {
+            handle.clear();
+        }
+    });
+    now
+}
+
+fn back_to_plan(desk: Desk) {
+    desk.slip.update(|slip| {
+        slip.poured.clear();
+        slip.met = None;
+    });
+}
+
+/// A field for what each pour really came to, with the plan in it.
+fn readings(reader: Reader, good: &Good, mark: Mark, way: Way) -> impl IntoView + use<> {
+    let slip = desk().slip;
+    let fields = good.batch.measured.pours.iter().enumerate().map(|(place, planned)| {
+        let (field, kind) = takes(planned.reading);
+        let read_in = mark_units(mark);
+        let plan = Entry::typed(reader.shown_by(mark, planned.reading), read_in);
+        let (kept, own) = (name(&good.product.id, way, place), name(&good.product.id, way, place));
+        let what = say::ingredient(reader, &good.product, planned.pour.what);
+        let text = match planned.reading {
+            _ if planned.pour.apart => key::RESCUE_READ_APART,
+            Figure::Mass(_) => key::RESCUE_READ_SCALE,
+            Figure::Length(_) => key::RESCUE_READ_STICK,
+            _ => key::RESCUE_READ_JUG,
+        };
+        let set = StoredValue::new(own);
+        view! {
+            <Field
+                id=format!("rescue-{place}")
+                label=tr_with(text, &[("what", &what)])
+                quantity=field
+                kind=kind
+                optional=true
+                read_in=read_in
+                entry=Signal::derive(move || {
+                    slip.with(|slip| slip.poured.get(&kept).cloned()).unwrap_or_else(|| plan.clone())
+                })
+                set=move |entry| slip.update(|slip| {
+                    slip.poured.insert(set.get_value(), entry);
+                })
+            />
+        }
+    });
+    fields.collect_view()
+}
+
+/// Whether A has met B, and when.
+#[component]
+fn Met() -> impl IntoView {
+    let desk = desk();
+    let slip = desk.slip;
+    let units = move || desk.settings.with(|s| s.units);
+    let met = move |ago: Entry| {
+        slip.update(|slip| slip.met = Some(MetRecord { ago, typed_at_ms: Date::now() }));
+    };
+    view! {
+        <p class="field-label">{live(key::RESCUE_MET)}</p>
+        <Choice
+            name="met"
+            label=key::RESCUE_MET
+            options=vec![(false, key::RESCUE_MET_NOT), (true, key::RESCUE_MET_YES)]
+            chosen=Signal::derive(move || slip.with(|slip| slip.met.is_some()))
+            choose=move |has| if has {
+                met(Entry::typed("0", units()));
+            } else {
+                slip.update(|slip| slip.met = None);
+            }
+        />
+        <Show when=move || slip.with(|slip| slip.met.is_some())>
+            <Field
+                id="rescue-ago"
+                label=Signal::derive(|| tr(key::RESCUE_MET_AGO))
+                quantity=pailwise_calc::field::Field::MetAgo
+                kind=Kind::Minutes
+                optional=false
+                entry=Signal::derive(move || {
+                    let ago = slip.with(|slip| slip.met.as_ref().map(|met| met.ago.clone()));
+                    ago.unwrap_or_else(|| Entry::typed("0", units()))
+                })
+                set=met
+            />
+        </Show>
+    }
+}
+
+/// What to do, and why.
+fn show(reader: Reader, good: &Good, mark: Mark, outcome: &Outcome) -> AnyView {
+    match outcome {
+        Outcome::AsPlanned => {
+            view! { <p class="small">{live(key::RESCUE_AS_PLANNED)}</p> }.into_any()
+        }
+        Outcome::Unfit => view! { <p class="no-answer">{live(key::NO_ANSWER)}</p> }.into_any(),
+        Outcome::Wrong(error) => {
+            view! { <p class="no-answer">{say::error(reader, error)}</p> }.into_any()
+        }
+        Outcome::Rescue(rescue) => verdict(reader, good, mark, rescue).into_any(),
+    }
+}
+
+fn verdict(reader: Reader, good: &Good, mark: Mark, rescue: &Rescue) -> impl IntoView + use<> {
+    let since =
+        desk().slip.with(|slip| slip.met.as_ref().and_then(|met| met.since(Date::now()).ok()));
+    let since = since.map(|since| {
+        let text = tr_with(key::RESCUE_MET_NOW, &[("time", &reader.time_up(since))]);
+        view! { <p class="small" id="rescue-since">{text}</p> }
+    });
+    let deed = match rescue.verdict {
+        Verdict::Discard(lost) => discard(lost).into_any(),
+        Verdict::Fine => {
+            let off_by = reader.share(rescue.off_after.abs());
+            let tolerance = reader.share(good.job.product.tolerance());
+            let figures = [("off_by", &*off_by), ("tolerance", &*tolerance)];
+            let text = tr_with(key::RESCUE_FINE, &figures);
+            view! { <p class="rescue-deed">{text}</p> }.into_any()
+        }
+        Verdict::Add | Verdict::AddInLarger(_) => additions(reader, good, mark, rescue).into_any(),
+    };
+    view! {
+        {since}
+        {off_by(reader, good, rescue)}
+        {hint(good, mark, rescue)}
+        {deed}
+        {overdosed(reader, good, rescue)}
+        {picture(good, rescue)}
+        {time(reader, rescue)}
+        {consequence(reader, rescue)}
+        {how(reader, &good.product, &rescue.working)}
+    }
+}
+
+/// How far off it is, where that is what is the matter.
+fn off_by(reader: Reader, good: &Good, rescue: &Rescue) -> impl IntoView + use<> {
+    let tolerance = good.job.product.tolerance();
+    let parts = good.job.product.ratio().components().len();
+    let all_in = (0..parts).all(|i| {
+        let part = pailwise_calc::ratio::Ingredient::Component(i);
+        rescue.poured.iter().any(|pour| pour.what == part && pour.volume.value > 0.0)
+    });
+    let text = match rescue.off_by {
+        Some(off) if all_in && off.abs() > tolerance => {
+            let key = if off > 0.0 { key::RESCUE_OFF_OVER } else { key::RESCUE_OFF_UNDER };
+            let (off, tolerance) = (reader.share(off.abs()), reader.share(tolerance));
+            Some(tr_with(key, &[("off_by", &off), ("tolerance", &tolerance)]))
+        }
+        _ if !all_in => Some(tr(key::RESCUE_UNFINISHED)),
+        _ => None,
+    };
+    text.map(|text| view! { <p id="rescue-off">{text}</p> })
+}
+
+/// What else there is to do or to say while it can still be helped.
+fn hint(good: &Good, mark: Mark, rescue: &Rescue) -> impl IntoView + use<> {
+    let unsaid = desk().slip.with(|slip| slip.met.is_none());
+    let over = rescue.off_by.is_none_or(|off| off.abs() > good.job.product.tolerance());
+    let text = if unsaid && in_one_pail(mark, &rescue.poured) {
+        Some(key::RESCUE_SAY_WHEN)
+    } else if unsaid && over {
+        Some(key::RESCUE_PUT_BACK)
+    } else {
+        None
+    };
+    text.map(|text| view! { <p class="caution">{live(text)}</p> })
+}
+
+/// What to add, as this crew measures.
+fn additions(reader: Reader, good: &Good, mark: Mark, rescue: &Rescue) -> impl IntoView + use<> {
+    let larger = match rescue.verdict {
+        Verdict::AddInLarger(generic) => {
+            let pail = tr(say::vessel(generic, reader.units));
+            let text = tr_with(key::RESCUE_LARGER, &[("pail", &pail)]);
+            Some(view! { <p class="caution">{text}</p> })
+        }
+        _ => None,
+    };
+    let adds = rescue.adds.iter().map(|add| {
+        let what = say::ingredient(reader, &good.product, add.pour.what);
+        let text = match add.reading {
+            Figure::Mass(_) => key::RESCUE_ADD_TO_READING,
+            Figure::Length(_) => key::RESCUE_ADD_TO_MARK,
+            _ => key::RESCUE_ADD_JUG,
+        };
+        let amount = match add.reading {
+            Figure::Mass(_) => reader.shown_by(mark, add.pour.mass.into()),
+            _ => reader.shown_by(mark, add.pour.volume.into()),
+        };
+        let text = tr_with(text, &[("what", &what), ("amount", &amount)]);
+        view! {
+            <li class="rescue-add">
+                <strong class="rescue-amount">{reader.shown_by(mark, add.reading)}</strong>
+                <span>{text}</span>
+            </li>
+        }
+    });
+    let volume = reader.shown_by(mark, rescue.volume.into());
+    let off_by = reader.share(rescue.off_after.abs());
+    let on_ratio = rescue.off_after.abs() < 0.0005;
+    let then = if on_ratio { key::RESCUE_THEN_ON_RATIO } else { key::RESCUE_THEN };
+    let then = tr_with(then, &[("volume", &volume), ("off_by", &off_by)]);
+    view! {
+        {larger}
+        <p class="rescue-deed">{live(key::RESCUE_ADD)}</p>
+        <ul class="rescue-adds">{adds.collect_view()}</ul>
+        <p>{then}</p>
+    }
+}
+
+fn discard(lost: Lost) -> impl IntoView {
+    let why = match lost {
+        Lost::PastPotLife => key::RESCUE_PAST,
+        Lost::NoTime => key::RESCUE_NO_TIME,
+        Lost::TooMuch => key::RESCUE_TOO_MUCH,
+    };
+    view! {
+        <div class="no-answer" role="alert">
+            <p class="no-answer-head">{live(key::RESCUE_DISCARD)}</p>
+            <p>{live(why)}</p>
+            <p>{live(key::RESCUE_HOW_TO_DISCARD)}</p>
+        </div>
+    }
+}
+
+fn overdosed(reader: Reader, good: &Good, rescue: &Rescue) -> impl IntoView + use<> {
+    rescue.overdosed.map(|(what, over)| {
+        let what = say::ingredient(reader, &good.product, what);
+        let figures = [("what", &*what), ("share", &*reader.share(over))];
+        view! { <p class="caution">{tr_with(key::RESCUE_OVERDOSED, &figures)}</p> }
+    })
+}
+
+/// By when it must be where, counted from when A met B.
+fn time(reader: Reader, rescue: &Rescue) -> impl IntoView + use<> {
+    let late = rescue.late.as_ref().filter(|_| !matches!(rescue.verdict, Verdict::Discard(_)));
+    late.map(|late| {
+        let figures = [
+            ("area", reader.area(late.area)),
+            ("emptied", reader.time(late.timeline.emptied)),
+            ("done", reader.time(late.timeline.done)),
+            ("pour_out", reader.time(late.pour_out)),
+        ];
+        let figures: Vec<_> = figures.iter().map(|(name, text)| (*name, text.as_str())).collect();
+        let rest = (late.rest > rescue.volume * 0.02).then(|| {
+            let rest = reader.volume_about(late.rest);
+            let text = tr_with(key::RESCUE_REST, &[("rest", &rest)]);
+            view! { <p class="caution">{text}</p> }
+        });
+        view! {
+            <p id="rescue-covers">{tr_with(key::RESCUE_COVERS, &figures)}</p>
+            {rest}
+        }
+    })
+}
+
+/// What it would come to if it were left as it is.
+fn consequence(reader: Reader, rescue: &Rescue) -> impl IntoView + use<> {
+    let consequence = rescue.consequence.filter(|_| rescue.verdict != Verdict::Fine);
+    let left = consequence.and_then(|c| c.unreacted).map(|left| {
+        let text = match left.side {
+            Side::A => key::RESCUE_LEFT_A,
+            Side::B => key::RESCUE_LEFT_B,
+        };
+        tr_with(text, &[("share", &reader.share(left.share))])
+    });
+    let never = consequence.is_some_and(|c| c.gel.is_none()).then(|| tr(key::RESCUE_NEVER_SETS));
+    (left.is_some() || never.is_some()).then(|| view! { <p class="small">{left}" "{never}</p> })
+}
+
+/// The pail now and then.
+fn picture(good: &Good, rescue: &Rescue) -> impl IntoView + use<> {
+    let adding = matches!(rescue.verdict, Verdict::Add | Verdict::AddInLarger(_));
+    (adding && !rescue.adds.is_empty()).then(|| {
+        let own = good.job.gear.vessel;
+        let larger = match rescue.verdict {
+            Verdict::AddInLarger(generic) => generic.vessel(),
+            _ => own,
+        };
+        let bare = |pour: &Pour| (*pour, String::new());
+        let added = |add: &MeasuredPour| (add.pour, "+".to_owned());
+        let now = layers(&own, &good.product, rescue.poured.iter().map(bare));
+        let all = rescue.poured.iter().map(bare).chain(rescue.adds.iter().map(added));
+        let then = layers(&larger, &good.product, all);
+        let texts = |layers: &[crate::parts::pail::Layer]| {
+            layers.iter().map(|layer| layer.text.clone()).collect::<Vec<_>>().join(", ")
+        };
+        let title = format!(
+            "{} {}. {} {}.",
+            tr(key::RESCUE_BEFORE),
+            texts(&now),
+            tr(key::RESCUE_AFTER),
+            texts(&then)
+        );
+        before_and_after(
+            &Shown { vessel: &own, layers: &now, caption: tr(key::RESCUE_NOW) },
+            &Shown { vessel: &larger, layers: &then, caption: tr(key::RESCUE_THEN_PAIL) },
+            title,
+        )
+    })
+}

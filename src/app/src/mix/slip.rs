@@ -1,0 +1,171 @@
+//! What was really poured, as it is kept while a pail is brought back, and what becomes of it.
+
+use std::collections::BTreeMap;
+
+use pailwise_calc::error::Error;
+use pailwise_calc::field::Field;
+use pailwise_calc::measure::marks::Mark;
+use pailwise_calc::measure::{MeasuredPour, poured};
+use pailwise_calc::quantity::{Figure, Length, Mass, Time, Volume, minutes, unit};
+use pailwise_calc::ratio::{Ingredient, Pour};
+use pailwise_calc::record::VERSION;
+use pailwise_calc::rescue::Rescue;
+use serde::{Deserialize, Serialize};
+
+use super::find::Good;
+use super::state::Way;
+use crate::entry::{Entry, Kind, Unfit};
+use crate::store::Record as _;
+
+/// What was typed about a pail that was poured wrongly.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct SlipRecord {
+    /// Always its format.
+    pub format: String,
+    /// The version it was written in.
+    pub version: u32,
+    /// Readings by product, way and pour; what is not here came out as planned.
+    pub poured: BTreeMap<String, Entry>,
+    /// When A met B, if it has.
+    pub met: Option<MetRecord>,
+}
+
+/// When A met B: so many minutes before it was typed.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct MetRecord {
+    /// How many minutes ago, as typed.
+    pub ago: Entry,
+    /// When that was typed, in milliseconds of the phone's clock.
+    pub typed_at_ms: f64,
+}
+
+impl MetRecord {
+    /// How long ago that is now. A phone's clock that was set back takes nothing away.
+    ///
+    /// # Errors
+    /// [`Unfit`] for what was typed.
+    pub fn since(&self, now_ms: f64) -> Result<Time, Unfit> {
+        let typed = self.ago.value(Kind::Minutes, Field::MetAgo)?;
+        let on = ((now_ms - self.typed_at_ms) / 60_000.0).max(0.0);
+        let (_, most) = Field::MetAgo.range();
+        // Past a day nothing in a pail is of use; the clock stops there.
+        Ok(minutes(typed + on).min(Time::new::<unit::second>(most.si())))
+    }
+}
+
+impl Default for SlipRecord {
+    fn default() -> Self {
+        Self {
+            format: Self::FORMAT.to_owned(),
+            version: VERSION,
+            poured: BTreeMap::new(),
+            met: None,
+        }
+    }
+}
+
+/// The name of a reading: its product, the way it was measured, its place in the pouring.
+pub(super) fn name(product: &str, way: Way, place: usize) -> String {
+    let way = match way {
+        Way::Jug => "jug",
+        Way::Stick => "stick",
+        Way::Scale => "scale",
+    };
+    format!("{product}/{way}/{place}")
+}
+
+/// The kind of quantity a reading is, and the field that judges it.
+pub(super) fn takes(reading: Figure) -> (Field, Kind) {
+    match reading {
+        Figure::Mass(_) => (Field::PouredMass, Kind::Mass),
+        Figure::Length(_) => (Field::PouredMark, Kind::Small),
+        _ => (Field::PouredVolume, Kind::Volume),
+    }
+}
+
+/// What became of the pail.
+pub(super) enum Outcome {
+    /// Everything came out as planned.
+    AsPlanned,
+    /// Something typed cannot be read; its field says so.
+    Unfit,
+    /// The calculation refused a reading.
+    Wrong(Error),
+    /// What to do.
+    Rescue(Box<Rescue>),
+}
+
+/// What becomes of the pail as it was typed, at a moment of the phone's clock.
+pub(super) fn outcome(
+    slip: &SlipRecord,
+    good: &Good,
+    mark: Mark,
+    way: Way,
+    now_ms: f64,
+) -> Outcome {
+    let mut touched = slip.met.is_some();
+    let mut readings = Vec::new();
+    for (place, planned) in good.batch.measured.pours.iter().enumerate() {
+        let entry = slip.poured.get(&name(&good.product.id, way, place));
+        touched |= entry.is_some();
+        match entry.map(|entry| typed(entry, planned)) {
+            None => readings.push(Some(planned.reading)),
+            Some(Ok(reading)) => readings.push(reading),
+            Some(Err(_)) => return Outcome::Unfit,
+        }
+    }
+    if !touched {
+        return Outcome::AsPlanned;
+    }
+    let Ok(met) = slip.met.as_ref().map(|met| met.since(now_ms)).transpose() else {
+        return Outcome::Unfit;
+    };
+    let job = &good.job;
+    let rescue = poured(job.product.ratio(), &job.gear.vessel, &readings).and_then(|pours| {
+        // In one pail they have met, whether that was said or not.
+        let met = met.or_else(|| in_one_pail(mark, &pours).then(Time::default));
+        job.rescue(pours, met)
+    });
+    match rescue {
+        Ok(rescue) => Outcome::Rescue(Box::new(rescue)),
+        Err(error) => Outcome::Wrong(error),
+    }
+}
+
+/// Whether parts stand in one pail: on a scale and by marks on a stick, each on the one before.
+pub(super) fn in_one_pail(mark: Mark, pours: &[Pour]) -> bool {
+    let parts = pours.iter().filter(|pour| matches!(pour.what, Ingredient::Component(_)));
+    !matches!(mark, Mark::Jug(_)) && parts.filter(|part| part.volume.value > 0.0).count() > 1
+}
+
+/// A reading as it was typed; `None` where the field was emptied, for what is not poured yet.
+fn typed(entry: &Entry, planned: &MeasuredPour) -> Result<Option<Figure>, Unfit> {
+    if entry.text.trim().is_empty() {
+        return Ok(None);
+    }
+    let (field, kind) = takes(planned.reading);
+    let value = entry.value(kind, field)?;
+    Ok(Some(match kind {
+        Kind::Mass => Mass::new::<unit::kilogram>(value).into(),
+        Kind::Small => Length::new::<unit::millimeter>(value).into(),
+        _ => Volume::new::<unit::liter>(value).into(),
+    }))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::show::Units;
+
+    #[test]
+    fn the_time_since_a_met_b_runs_on_and_never_back() {
+        let met = MetRecord { ago: Entry::typed("3", Units::Us), typed_at_ms: 1_000_000.0 };
+        let at = |ms: f64| met.since(ms).map(|time| time.get::<unit::minute>());
+        assert_eq!(at(1_000_000.0), Ok(3.0));
+        assert_eq!(at(1_120_000.0), Ok(5.0));
+        assert_eq!(at(0.0), Ok(3.0));
+        assert_eq!(at(1e12), Ok(1440.0));
+        let unread = MetRecord { ago: Entry::typed("soon", Units::Us), typed_at_ms: 0.0 };
+        assert_eq!(unread.since(0.0), Err(Unfit::Unreadable));
+    }
+}

@@ -1,0 +1,45 @@
+//! One of many, from a list that the phone opens.
+
+use leptos::prelude::*;
+
+use crate::text::live;
+
+/// A labelled list of options of which one is chosen.
+#[component]
+pub(crate) fn Pick<T>(
+    /// Its name in the page.
+    id: &'static str,
+    /// Text of its label.
+    label: &'static str,
+    /// The options, each as it reads.
+    options: Vec<(T, String)>,
+    /// The one chosen.
+    chosen: T,
+    /// Called with the one tapped.
+    choose: impl Fn(T) + 'static,
+) -> impl IntoView
+where
+    T: Copy + PartialEq + 'static,
+{
+    let values: Vec<T> = options.iter().map(|(option, _)| *option).collect();
+    let items = options.into_iter().enumerate().map(|(i, (option, text))| {
+        view! { <option value=i.to_string() selected=option == chosen>{text}</option> }
+    });
+    view! {
+        <div class="pick">
+            <label class="field-label" for=id>{live(label)}</label>
+            <select
+                id=id
+                class="pick-list"
+                on:change:target=move |event| {
+                    let at = event.target().value().parse::<usize>().ok();
+                    if let Some(option) = at.and_then(|at| values.get(at)) {
+                        choose(*option);
+                    }
+                }
+            >
+                {items.collect_view()}
+            </select>
+        </div>
+    }
+}
