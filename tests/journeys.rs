@@ -175,9 +175,9 @@ async fn too_much_b_is_brought_back_or_thrown_away() -> Outcome {
     phone.quit().await
 }
 
-/// A pail of their own by two diameters and a height; a finer stick; only whole kits.
+/// A pail of their own by two diameters and a height; a coarser stick; only whole kits.
 #[tokio::test]
-async fn own_pail_finer_marks_and_whole_kits() -> Outcome {
+async fn own_pail_coarser_marks_and_whole_kits() -> Outcome {
     let site = Site::serve().await?;
     let phone = Phone::start(360, 740, "en-US").await?;
     phone.open(&site.address).await?;
@@ -195,7 +195,7 @@ async fn own_pail_finer_marks_and_whole_kits() -> Outcome {
     let eighths = phone.text(".steps").await?;
     phone
         .script(
-            "const s = document.getElementById('step-size'); s.selectedIndex = 0; \
+            "const s = document.getElementById('step-size'); s.selectedIndex = 2; \
         s.dispatchEvent(new Event('change', { bubbles: true })); return ''",
         )
         .await?;
@@ -215,7 +215,7 @@ async fn own_pail_finer_marks_and_whole_kits() -> Outcome {
         top_diameter_mm: 9.0 * 25.4,
         height_mm: 254.0,
     });
-    record.gear.measure = MeasureRecord::Stick { mark_step_mm: 25.4 / 16.0 };
+    record.gear.measure = MeasureRecord::Stick { mark_step_mm: 25.4 / 4.0 };
     let batch = Job::try_from(&record)?.next_batch()?;
     let Figure::Length(mark) = batch.measured.pours[0].reading else { panic!("{batch:?}") };
     let first = phone.text(".step-figure").await?;

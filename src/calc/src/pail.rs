@@ -131,7 +131,7 @@ impl Pail {
         self.time_to(END_OF_POT_LIFE)
     }
 
-    /// How long until a conversion is reached, such as the gel point of [`Kinetics::gel`].
+    /// How long until a conversion is reached, such as the gel point of [`crate::stoichiometry::gel`].
     ///
     /// # Errors
     /// As [`Pail::pot_life`].

@@ -74,6 +74,10 @@ sentences! {
     Rolled = "work-rolled" ["area", "pace", "time"];
     /// When the last patch is flaked.
     Flaked = "work-flaked" ["area", "pace", "time"];
+    /// How far along the floor the batch reaches.
+    Reach = "work-reach" ["area", "width", "reach"];
+    /// When the next batch is started.
+    NextMix = "work-next-mix" ["free", "ready", "time"];
     /// What the last patch had left when it left the pail.
     OpenLeft = "work-open-left" ["slab", "time", "reserve", "usable"];
     /// The limit each bound alone would set.

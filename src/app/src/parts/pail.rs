@@ -127,7 +127,9 @@ impl Stand {
     /// A line from each layer's top to its text, the texts kept apart.
     fn marks(&self, layers: &[Layer]) -> impl IntoView + use<> {
         let wanted = layers.iter().map(|layer| self.y(layer.top)).collect();
-        let marks = layers.iter().zip(spread(wanted, self.floor)).map(|(layer, text_y)| {
+        let named = |(layer, _): &(&Layer, f64)| !layer.text.is_empty();
+        let texts = layers.iter().zip(spread(wanted, self.floor)).filter(named);
+        let marks = texts.map(|(layer, text_y)| {
             let (half, y) = (self.half(layer.top), self.y(layer.top));
             let right = self.centre + half;
             let lead = format!(

@@ -43,21 +43,8 @@ impl Job {
         );
         let pour_out = pot_life * self.crew.reserve;
         say(Sentence::PourOut, Source::Practice, vec![reserve, pot_life.into(), pour_out.into()]);
-        let timeline = &trial.timeline;
-        say(Sentence::Emptied, Source::Arithmetic, vec![timeline.emptied.into()]);
-        let rolling = timeline.rolling.into();
-        say(Sentence::Rolled, Source::Entered, vec![area.into(), rolling, timeline.rolled.into()]);
-        if self.product.flaked() {
-            let flaking = self.crew.all_flaking().into();
-            let figures = vec![area.into(), flaking, timeline.done.into()];
-            say(Sentence::Flaked, Source::Entered, figures);
-        }
-        let (left, usable) = (trial.edge_left, trial.edge_left * self.crew.reserve);
-        say(
-            Sentence::OpenLeft,
-            Source::Published,
-            vec![conditions.slab.into(), left.into(), reserve, usable.into()],
-        );
+        self.explain_time(area, trial, &mut steps);
+        let mut say = |sentence, source, figures| steps.push(Step::new(sentence, source, figures));
         let coverage = &self.bare.coverage;
         let by_volume = |volume| coverage.area_from(volume).into();
         let density = self.product.ratio().density();
@@ -104,6 +91,39 @@ impl Job {
         }
         self.explain_split(measured, &mut steps);
         steps
+    }
+
+    /// The steps to each moment of the batch.
+    fn explain_time(&self, area: Area, trial: &Trial, steps: &mut Vec<Step>) {
+        let mut say = |sentence, source, figures| steps.push(Step::new(sentence, source, figures));
+        let reserve = Figure::Share(self.crew.reserve);
+        let timeline = &trial.timeline;
+        say(Sentence::Emptied, Source::Arithmetic, vec![timeline.emptied.into()]);
+        let rolling = timeline.rolling.into();
+        say(Sentence::Rolled, Source::Entered, vec![area.into(), rolling, timeline.rolled.into()]);
+        if self.product.flaked() {
+            let flaking = self.crew.all_flaking().into();
+            let figures = vec![area.into(), flaking, timeline.done.into()];
+            say(Sentence::Flaked, Source::Entered, figures);
+        }
+        let reach = area / self.bare.width;
+        let figures = vec![area.into(), self.bare.width.into(), reach.into()];
+        say(Sentence::Reach, Source::Arithmetic, figures);
+        if area < self.bare.area * (1.0 - 1e-6) {
+            let hands = if self.product.flaked() && self.crew.flakers == 0 {
+                timeline.done
+            } else {
+                timeline.rolled
+            };
+            let figures = vec![hands.into(), timeline.pour.into(), timeline.next_mix.into()];
+            say(Sentence::NextMix, Source::Arithmetic, figures);
+        }
+        let (left, usable) = (trial.edge_left, trial.edge_left * self.crew.reserve);
+        say(
+            Sentence::OpenLeft,
+            Source::Published,
+            vec![self.conditions.slab.into(), left.into(), reserve, usable.into()],
+        );
     }
 
     /// The steps from the ratio to each pour.

@@ -7,8 +7,9 @@ mod split;
 mod time;
 
 use leptos::prelude::*;
-use pailwise_calc::batch::{Bound, Move, Refusal};
+use pailwise_calc::batch::{Move, Refusal};
 use pailwise_calc::error::Error;
+use pailwise_calc::quantity::Length;
 use pailwise_calc::record::Role;
 
 use super::ask::Fault;
@@ -70,7 +71,7 @@ fn batch(reader: Reader, good: &Good) -> impl IntoView + use<> {
         {split::split(reader, good)}
         {rescue::rescue(reader, good)}
         {time::time(reader, good)}
-        {holds(reader, batch.bound, &good.moves)}
+        {holds(reader, good)}
         {heat::heat(reader, good)}
         <ul class="gaps">{gaps.collect_view()}</ul>
         {how::how(reader, &good.product, &batch.working)}
@@ -88,19 +89,26 @@ fn left_over(reader: Reader, good: &Good) -> Option<AnyView> {
 }
 
 /// What holds the batch back, and what would move it.
-fn holds(reader: Reader, bound: Bound, moves: &[Move]) -> impl IntoView + use<> {
+fn holds(reader: Reader, good: &Good) -> impl IntoView + use<> {
+    let bound = good.batch.bound;
+    // Paste is counted in feet of crack.
+    let crack = (good.product.role == Role::Filler).then_some(good.job.bare.width);
     view! {
         <section class="card">
             <h2>{live(key::HOLDS)}</h2>
             <p class="holds-bound" id="mix-bound">{live(say::bound(bound))}</p>
-            {move_list(reader, moves)}
+            {move_list(reader, &good.moves, crack)}
         </section>
     }
 }
 
-fn move_list(reader: Reader, moves: &[Move]) -> impl IntoView + use<> {
+fn move_list(reader: Reader, moves: &[Move], crack: Option<Length>) -> impl IntoView + use<> {
     let items = moves.iter().take(3).map(|m| {
-        let adds = tr_with(key::HOLDS_ADDS, &[("area", &reader.area(m.adds))]);
+        let adds = match crack {
+            Some(width) => reader.distance(m.adds / width),
+            None => reader.area(m.adds),
+        };
+        let adds = tr_with(key::HOLDS_ADDS, &[("area", &adds)]);
         view! {
             <li>
                 <span>{say::change(reader, m.change)}</span>
@@ -162,7 +170,7 @@ fn wrong(reader: Reader, error: &Error, moves: &[Move]) -> impl IntoView + use<>
 
 /// What would make a batch possible.
 fn helps(reader: Reader, moves: &[Move]) -> impl IntoView + use<> {
-    let list = move_list(reader, moves);
+    let list = move_list(reader, moves, None);
     (!moves.is_empty()).then(|| view! { <p>{live(key::REFUSED_HELPS)}</p> {list} })
 }
 
