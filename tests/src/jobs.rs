@@ -69,6 +69,7 @@ pub fn crews() -> impl Strategy<Value = CrewRecord> {
                 ribbon,
                 pour_l_per_min,
                 reserve_percent,
+                ..demo::crew()
             },
         )
 }

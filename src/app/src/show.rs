@@ -2,8 +2,8 @@
 
 use pailwise_calc::measure::marks::{JugMark, Mark, ScaleMark, StickMark};
 use pailwise_calc::quantity::{
-    Area, Figure, Length, Mass, Pace, TemperatureInterval, ThermodynamicTemperature, Time, Volume,
-    unit,
+    Area, Figure, Length, Mass, Pace, TemperatureInterval, ThermodynamicTemperature, Time,
+    Velocity, Volume, unit,
 };
 use serde::{Deserialize, Serialize};
 
@@ -279,6 +279,16 @@ impl Reader {
         }
     }
 
+    fn speed(self, speed: Velocity) -> String {
+        let per_minute = speed.get::<unit::meter_per_second>() * 60.0;
+        if self.us() {
+            let foot = Length::new::<unit::foot>(1.0).get::<unit::meter>();
+            self.with(key::UNIT_FT_MIN, &tenths(per_minute / foot))
+        } else {
+            self.with(key::UNIT_M_MIN, &tenths(per_minute))
+        }
+    }
+
     /// A share of a whole, as a percentage.
     pub fn share(self, share: f64) -> String {
         self.with(key::UNIT_PERCENT, &tenths(share * 100.0))
@@ -296,6 +306,7 @@ impl Reader {
             Figure::Temperature(q) => self.temperature(q),
             Figure::Change(q) => self.change(q),
             Figure::Pace(q) => self.pace(q),
+            Figure::Speed(q) => self.speed(q),
             Figure::Share(x) => self.share(x),
             Figure::Number(x) => tenths(x),
             Figure::Count(n) => n.to_string(),

@@ -10,10 +10,12 @@ use criterion::{Criterion, Throughput, criterion_group, criterion_main};
 use pailwise_calc::calibrate::{Assumed, PotLifePoint, calibrate};
 use pailwise_calc::cure::{Chemistry, Kinetics};
 use pailwise_calc::demo;
+use pailwise_calc::floor::Floor;
 use pailwise_calc::pail::{Pail, Thermal, still_air};
 use pailwise_calc::quantity::{
     Frequency, Mass, MassDensity, MolarEnergy, ThermodynamicTemperature, Time, unit,
 };
+use pailwise_calc::record::FloorRecord;
 use pailwise_calc::vessel::Generic;
 use serde_json::Value;
 
@@ -114,5 +116,30 @@ fn grid(bench: &mut Criterion) {
     bench.bench_function("pail/grid", |b| b.iter(|| black_box(base.pot_life_grid(40))));
 }
 
-criterion_group!(benches, pot_life, calibration, grid);
+/// The plan of a floor file's coats.
+fn floor(name: &str) -> Option<Floor> {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../tests/data/floors").join(name);
+    let text = std::fs::read_to_string(path).ok()?;
+    Floor::try_from(&FloorRecord::from_json(&text).ok()?).ok()
+}
+
+fn plans(bench: &mut Criterion) {
+    let mut group = bench.benchmark_group("plan");
+    // Every coat of the garage; the only one of showroom and warehouse.
+    for name in ["two-car-garage", "showroom-1000", "warehouse-100000"] {
+        let Some(floor) = floor(&format!("{name}.json")) else { continue };
+        let batches: usize = floor.coats.iter().map(|coat| floor.plan(coat).batches.len()).sum();
+        group.throughput(Throughput::Elements(batches as u64)).sample_size(20);
+        group.bench_function(name, |b| {
+            b.iter(|| {
+                for coat in &floor.coats {
+                    black_box(floor.plan(black_box(coat)));
+                }
+            });
+        });
+    }
+    group.finish();
+}
+
+criterion_group!(benches, pot_life, calibration, grid, plans);
 criterion_main!(benches);

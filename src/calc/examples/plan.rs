@@ -1,4 +1,4 @@
-//! Prints the plan for a job file as JSON: `cargo run -p pailwise-calc --example plan -- FILE.json`.
+//! Prints the plan for a floor file as JSON: `cargo run -p pailwise-calc --example plan -- FILE.json`.
 
 use std::process::ExitCode;
 
@@ -23,6 +23,6 @@ fn plan() -> Result<String, String> {
         return Err("usage: plan FILE.json".to_owned());
     };
     let text = std::fs::read_to_string(&file).map_err(|error| format!("{file}: {error}"))?;
-    let report = PlanRecord::from_job_json(&text).map_err(|error| format!("{file}: {error}"))?;
+    let report = PlanRecord::from_floor_json(&text).map_err(|error| format!("{file}: {error}"))?;
     serde_json::to_string_pretty(&report).map_err(|error| format!("{file}: {error}"))
 }

@@ -297,7 +297,7 @@ impl Job {
         let vessel = &self.gear.vessel;
         let pail = self.product.pail(mass, vessel, conditions.material, conditions.air)?;
         let stand = pail.stand()?;
-        let work = Work::new(&self.crew, &self.product, (area, volume), self.bare.width);
+        let work = Work::new(&self.crew, &self.product, (area, volume), &self.bare);
         Ok(self.best_way(area, &stand, &work))
     }
 

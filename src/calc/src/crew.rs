@@ -2,7 +2,7 @@
 
 use crate::error::Error;
 use crate::field::Field;
-use crate::quantity::{Length, Pace, Time, VolumeRate, minutes, unit};
+use crate::quantity::{Area, Length, Pace, Time, Velocity, VolumeRate, minutes, unit};
 use crate::record::CrewRecord;
 
 /// How material gets from the pail onto the floor.
@@ -23,6 +23,12 @@ pub struct Crew {
     pub flakers: u32,
     /// Whether somebody is free to mix the next batch meanwhile.
     pub mixer: bool,
+    /// People cutting in edges and nothing else; with none, the rollers stop to do it.
+    pub cutters: u32,
+    /// What one person brushes.
+    pub cut: Pace,
+    /// How much crack one person fills in a time.
+    pub crack: Velocity,
     /// What one roller lays.
     pub roll: Pace,
     /// What one person flakes.
@@ -43,6 +49,49 @@ impl Crew {
     /// What all rollers together lay.
     pub fn all_rolling(&self) -> Pace {
         self.roll * f64::from(self.rollers)
+    }
+
+    /// How fast a floor of so much edge to be brushed goes on.
+    ///
+    /// People who only cut in keep ahead of the roller, who then goes no faster than they;
+    /// without them the rollers do both in turn.
+    ///
+    /// ```
+    /// use pailwise_calc::{crew::Crew, demo};
+    /// use pailwise_calc::quantity::{Area, unit};
+    /// let m2 = Area::new::<unit::square_meter>;
+    /// let alone = Crew::try_from(&demo::crew()).unwrap(); // 1.2 m²/min rolled, 0.28 brushed
+    /// let pace = alone.rolling_with_edges(m2(12.0), m2(0.56));
+    /// // Ten minutes of rolling and two of brushing.
+    /// assert!((pace.value * 60.0 - 1.0).abs() < 1e-9);
+    /// ```
+    pub fn rolling_with_edges(&self, area: Area, edges: Area) -> Pace {
+        let rolling = self.all_rolling();
+        if edges <= Area::default() {
+            return rolling;
+        }
+        if self.cutters > 0 {
+            return rolling.min(self.cut * f64::from(self.cutters) * (area / edges));
+        }
+        area / (area / rolling + edges / (self.cut * f64::from(self.rollers)))
+    }
+
+    /// The same people on walls and steps: all who roll and cut in brush, from the pail.
+    #[must_use]
+    pub fn brushing(&self) -> Self {
+        Self {
+            rollers: self.rollers + self.cutters,
+            cutters: 0,
+            roll: self.cut,
+            pouring: Pouring::FromPail,
+            ..*self
+        }
+    }
+
+    /// The same people filling cracks of a width.
+    #[must_use]
+    pub fn filling(&self, width: Length) -> Self {
+        Self { roll: self.crack * width, pouring: Pouring::FromPail, ..*self }
     }
 
     /// What all who flake together cover: the flakers, or the rollers where there are none.
@@ -77,6 +126,10 @@ impl TryFrom<&CrewRecord> for Crew {
             rollers: Field::Rollers.check(record.rollers)?,
             flakers: Field::Flakers.check(record.flakers)?,
             mixer: record.mixer,
+            cutters: Field::Cutters.check(record.cutters)?,
+            cut: Field::CutPace.check(per_minute(record.cut_m2_per_min))?,
+            crack: Field::CrackPace
+                .check(Velocity::new::<unit::meter_per_second>(record.crack_m_per_min / 60.0))?,
             roll: Field::RollPace.check(per_minute(record.roll_m2_per_min))?,
             flake: Field::FlakePace.check(per_minute(record.flake_m2_per_min))?,
             throw: Field::Throw.check(Length::new::<unit::meter>(record.throw_m))?,

@@ -6,9 +6,10 @@ use crate::error::Error;
 use crate::product::Product;
 use crate::ratio::Basis;
 use crate::record::{
-    AdditiveRecord, BareRecord, ComponentRecord, ConditionsRecord, CrewRecord,
-    EquivalentWeightsRecord, GearRecord, JobRecord, KitRecord, MeasureRecord, OpenTimeRecord,
-    PotLifeRecord, ProductRecord, Role, VERSION, VesselRecord,
+    AdditiveRecord, BareRecord, CoatRecord, ComponentRecord, ConditionsRecord, CourseRecord,
+    CrewRecord, EquivalentWeightsRecord, FloorRecord, GearRecord, JobRecord, KitRecord,
+    MeasureRecord, OpenTimeRecord, PotLifeRecord, ProductRecord, RectangleRecord, Role, VERSION,
+    VesselRecord,
 };
 use crate::vessel::Generic;
 
@@ -126,6 +127,9 @@ pub fn crew() -> CrewRecord {
         rollers: 1,
         flakers: 1,
         mixer: false,
+        cutters: 0,
+        cut_m2_per_min: 0.28,
+        crack_m_per_min: 1.2,
         roll_m2_per_min: 1.2,
         flake_m2_per_min: 3.0,
         throw_m: 2.4,
@@ -169,5 +173,36 @@ pub fn job() -> JobRecord {
         crew: crew(),
         bare: bare(),
         gear: gear(),
+    }
+}
+
+/// That garage as a whole floor, with the base coat.
+pub fn floor() -> FloorRecord {
+    FloorRecord {
+        format: FloorRecord::FORMAT.to_owned(),
+        version: VERSION,
+        id: "invented-garage".to_owned(),
+        name: "Practice garage".to_owned(),
+        flat: vec![RectangleRecord { left_m: 0.0, back_m: 0.0, width_m: 6.1, depth_m: 6.1 }],
+        cut_out: Vec::new(),
+        stem_walls: Vec::new(),
+        steps: Vec::new(),
+        cracks: Vec::new(),
+        cut_in_m: 0.08,
+        take_up_percent: 5.0,
+        loss_percent: 5.0,
+        ends_at_joint: false,
+        crew: crew(),
+        gear: gear(),
+        coats: vec![CoatRecord {
+            product: record_base(),
+            conditions: conditions(),
+            course: CourseRecord::Steady,
+            start_min: 8.0 * 60.0,
+            day: 0,
+            on_hand_l: None,
+            verticals_done: false,
+            done: Vec::new(),
+        }],
     }
 }

@@ -107,6 +107,18 @@ pub enum Error {
         /// What was there before.
         before: Figure,
     },
+    /// A plan without any floor.
+    #[error("flat: no floor is left")]
+    NoFloor,
+    /// A plan of pieces that do not touch along a side.
+    #[error("flat: the pieces do not touch along a side; plan each as a floor of its own")]
+    FloorApart,
+    /// A cut-out where there is no floor.
+    #[error("cut_out[{index}]: lies outside the floor, and cuts nothing")]
+    CutsNothing {
+        /// Which one, counted from 0.
+        index: usize,
+    },
     /// A question about a moment after the pail is past use.
     #[error("pail: {} is past its pot life of {}", Figure::from(*asked), Figure::from(*pot_life))]
     PastPotLife {

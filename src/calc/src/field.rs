@@ -5,7 +5,8 @@
 
 use crate::error::Error;
 use crate::quantity::{
-    Area, Figure, Length, Mass, MassDensity, Pace, Volume, VolumeRate, celsius, minutes, unit,
+    Area, Figure, Length, Mass, MassDensity, Pace, Velocity, Volume, VolumeRate, celsius, minutes,
+    unit,
 };
 use crate::quantity::{AvailableEnergy, MolarEnergy, TemperatureInterval};
 
@@ -76,6 +77,27 @@ pub enum Field {
     PouredMass,
     PouredMark,
     MetAgo,
+    PlanOffset,
+    PlanSize,
+    WallLength,
+    WallHeight,
+    StepCount,
+    StepWidth,
+    StepTread,
+    StepRiser,
+    OpenSides,
+    CutIn,
+    Cutters,
+    CutPace,
+    CrackPace,
+    HourAt,
+    DriftRate,
+    StartsAt,
+    OnHand,
+    EndedAt,
+    Took,
+    Rectangles,
+    Coats,
 }
 
 impl Field {
@@ -138,6 +160,27 @@ impl Field {
             Self::PouredMass => "poured_kg",
             Self::PouredMark => "poured_mm",
             Self::MetAgo => "met_min_ago",
+            Self::PlanOffset => "flat.left_m",
+            Self::PlanSize => "flat.width_m",
+            Self::WallLength => "stem_walls.length_m",
+            Self::WallHeight => "stem_walls.height_m",
+            Self::StepCount => "steps.count",
+            Self::StepWidth => "steps.width_m",
+            Self::StepTread => "steps.tread_m",
+            Self::StepRiser => "steps.riser_m",
+            Self::OpenSides => "steps.open_sides",
+            Self::CutIn => "cut_in_m",
+            Self::Cutters => "cutters",
+            Self::CutPace => "cut_m2_per_min",
+            Self::CrackPace => "crack_m_per_min",
+            Self::HourAt => "course.at_min",
+            Self::DriftRate => "drift_k_per_hour",
+            Self::StartsAt => "start_min",
+            Self::OnHand => "on_hand_l",
+            Self::EndedAt => "ended_at_m",
+            Self::Took => "took_min",
+            Self::Rectangles => "flat",
+            Self::Coats => "coats",
         }
     }
 
@@ -178,12 +221,12 @@ impl Field {
             Self::Loss => share(0.0, 50.0),
             Self::AreaLeft => span(0.000_1, 100_000.0, Area::new::<unit::square_meter>),
             Self::Width => span(0.3, 1000.0, Length::new::<unit::meter>),
-            Self::CrackLength => span(0.1, 10_000.0, Length::new::<unit::meter>),
+            Self::CrackLength | Self::WallLength => span(0.1, 10_000.0, Length::new::<unit::meter>),
             Self::CrackWidth | Self::CrackDepth => {
                 span(1.0, 300.0, Length::new::<unit::millimeter>)
             }
-            Self::Rollers | Self::Kits => count(1, 20),
-            Self::Flakers => count(0, 20),
+            Self::Rollers | Self::Kits | Self::Coats => count(1, 20),
+            Self::Flakers | Self::Cutters => count(0, 20),
             Self::RollPace | Self::FlakePace => {
                 span(0.000_01, 20.0, |x| Pace::new::<unit::square_meter_per_second>(x / 60.0))
             }
@@ -205,7 +248,28 @@ impl Field {
             Self::PouredVolume => span(0.0, 400.0, Volume::new::<unit::liter>),
             Self::PouredMass => span(0.0, 1000.0, Mass::new::<unit::kilogram>),
             Self::PouredMark => span(0.0, 1500.0, Length::new::<unit::millimeter>),
-            Self::MetAgo => span(0.0, 24.0 * 60.0, minutes),
+            Self::MetAgo | Self::StartsAt => span(0.0, 24.0 * 60.0, minutes),
+            Self::PlanOffset => span(0.0, 2000.0, Length::new::<unit::meter>),
+            Self::PlanSize => span(0.05, 2000.0, Length::new::<unit::meter>),
+            Self::WallHeight => span(0.01, 5.0, Length::new::<unit::meter>),
+            Self::StepCount => count(1, 50),
+            Self::StepWidth => span(0.2, 50.0, Length::new::<unit::meter>),
+            Self::StepTread => span(0.05, 2.0, Length::new::<unit::meter>),
+            Self::StepRiser => span(0.02, 0.5, Length::new::<unit::meter>),
+            Self::OpenSides => count(0, 2),
+            Self::CutIn => span(0.0, 0.5, Length::new::<unit::meter>),
+            Self::CrackPace => {
+                span(0.01, 100.0, |x| Velocity::new::<unit::meter_per_second>(x / 60.0))
+            }
+            Self::HourAt => span(0.0, 7.0 * 24.0 * 60.0, minutes),
+            Self::CutPace => {
+                span(0.01, 5.0, |x| Pace::new::<unit::square_meter_per_second>(x / 60.0))
+            }
+            Self::DriftRate => span(-10.0, 10.0, TemperatureInterval::new::<unit::celsius_change>),
+            Self::OnHand => span(0.0, 1_000_000.0, Volume::new::<unit::liter>),
+            Self::EndedAt => span(0.0, 4000.0, Length::new::<unit::meter>),
+            Self::Took => span(0.1, 24.0 * 60.0, minutes),
+            Self::Rectangles => count(1, 200),
         }
     }
 

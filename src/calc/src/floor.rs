@@ -1,54 +1,280 @@
-//! One batch after another until the floor is down.
+//! A whole floor: its shape, what stands up from it, and one coat after another.
+//!
+//! A coat is laid in the order people work: cracks for a filler, else walls and steps by brush,
+//! then the flat from the back wall to the door. Each batch is the largest that meets its bounds
+//! ([`crate::batch`]) at its own hour, on the floor as it is there.
 
-use crate::batch::{Batch, NoBatch};
-use crate::job::Job;
-use crate::quantity::Time;
+mod lay;
+mod learn;
+mod ways;
 
-/// One batch in its place in the row.
+use crate::conditions::{Conditions, Course};
+use crate::coverage::Coverage;
+use crate::crew::Crew;
+use crate::error::Error;
+use crate::field::Field;
+use crate::gear::Gear;
+use crate::product::Product;
+use crate::quantity::{Area, Figure, Length, Time, Volume, minutes, unit};
+use crate::record::{
+    CoatRecord, CrackRecord, DoneRecord, FloorRecord, RectangleRecord, Role, StemWallRecord,
+    StepsRecord,
+};
+use crate::shape::{Rectangle, Shape};
+
+pub use lay::{CoatPlan, Place, Placed, Stopped};
+pub use learn::Learnt;
+pub use ways::{Way, WayOut};
+
+/// A checked floor with its coats.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Placed {
-    /// When A meets B, counted from the first batch's.
-    pub start: Time,
-    /// The batch.
-    pub batch: Batch,
+pub struct Floor {
+    /// The flat.
+    pub shape: Shape,
+    /// Walls and steps, if there are any.
+    pub verticals: Option<Verticals>,
+    /// Cracks, if there are any.
+    pub cracks: Option<Cracks>,
+    /// Width of the edge that is cut in by brush.
+    pub cut_in: Length,
+    /// Each batch may end at a joint or a tape line.
+    pub ends_at_joint: bool,
+    /// Who lays it.
+    pub crew: Crew,
+    /// The coats, in order.
+    pub coats: Vec<Coat>,
 }
 
-/// A row of batches for a floor.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Plan {
-    /// In order.
-    pub batches: Vec<Placed>,
+/// What stands up from the floor.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Verticals {
+    /// Walls, treads, risers and open sides together.
+    pub area: Area,
+    /// Their length together: of walls, and of treads.
+    pub length: Length,
 }
 
-impl Job {
-    /// Batches for the whole floor, each the largest that meets its bounds on what is then left.
+/// Cracks together, as one of the same length and volume.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Cracks {
+    /// Length.
+    pub length: Length,
+    /// Width, weighed by length.
+    pub width: Length,
+    /// Depth that gives the volume.
+    pub depth: Length,
+}
+
+/// A checked coat.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Coat {
+    /// What is laid.
+    pub product: Product,
+    /// With what.
+    pub gear: Gear,
+    /// How warm it is, and how that goes on.
+    pub course: Course,
+    /// When it begins, from midnight of the first day.
+    pub begins: Time,
+    /// What it takes.
+    pub coverage: Coverage,
+    /// How much of it is here.
+    pub on_hand: Option<Volume>,
+    /// Walls and steps are done.
+    pub verticals_done: bool,
+    /// Batches that are down, in order.
+    pub done: Vec<Done>,
+}
+
+/// A batch that is down.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Done {
+    /// Where it really ended: distance from the back wall, or along the cracks.
+    pub ended_at: Length,
+    /// How much was mixed for it.
+    pub mixed: Volume,
+    /// How long rolling it took, where that was seen.
+    pub rolled_in: Option<Time>,
+}
+
+fn meters(value: f64) -> Length {
+    Length::new::<unit::meter>(value)
+}
+
+impl Verticals {
+    /// Walls and steps, by their surfaces.
     ///
-    /// Temperatures are taken as they are now for all of them.
+    /// A wall has length × height. A flight of `n` steps has `n` treads and `n` risers, and each
+    /// open side the stairs of its profile, `tread · riser · n(n + 1)/2`. `None` when there is
+    /// nothing.
     ///
     /// # Errors
-    /// As [`Job::next_batch`], for whichever batch it happens to.
+    /// [`Error::OutOfRange`] or [`Error::NotANumber`], naming the measure.
     ///
     /// ```
-    /// use pailwise_calc::{demo, job::Job};
-    /// let job = Job::try_from(&demo::job()).unwrap();
-    /// let plan = job.plan().unwrap();
-    /// let laid: f64 = plan.batches.iter().map(|b| b.batch.area.value).sum();
-    /// assert!((laid - 37.2).abs() < 1e-6);
+    /// use pailwise_calc::floor::Verticals;
+    /// use pailwise_calc::record::StepsRecord;
+    /// let flight =
+    ///     StepsRecord { count: 3, width_m: 1.0, tread_m: 0.3, riser_m: 0.2, open_sides: 1 };
+    /// // 3 × 0.3 + 3 × 0.2 + 0.06 × (1 + 2 + 3) m².
+    /// let steps = Verticals::new(&[], &[flight]).unwrap().unwrap();
+    /// assert!((steps.area.value - 1.86).abs() < 1e-12);
     /// ```
-    pub fn plan(&self) -> Result<Plan, NoBatch> {
-        let mut rest = self.clone();
-        let mut batches = Vec::new();
-        let mut start = Time::default();
-        loop {
-            let batch = rest.next_batch()?;
-            let next = start + batch.timeline.next_mix;
-            let finishes = batch.finishes;
-            rest.bare.area -= batch.area;
-            batches.push(Placed { start, batch });
-            if finishes {
-                return Ok(Plan { batches });
-            }
-            start = next;
+    pub fn new(walls: &[StemWallRecord], steps: &[StepsRecord]) -> Result<Option<Self>, Error> {
+        let (mut area, mut length) = (0.0, 0.0);
+        for wall in walls {
+            let long = Field::WallLength.check(meters(wall.length_m))?;
+            let high = Field::WallHeight.check(meters(wall.height_m))?;
+            area += (long * high).value;
+            length += long.value;
         }
+        for flight in steps {
+            let count = f64::from(Field::StepCount.check(flight.count)?);
+            let width = Field::StepWidth.check(meters(flight.width_m))?.value;
+            let tread = Field::StepTread.check(meters(flight.tread_m))?.value;
+            let riser = Field::StepRiser.check(meters(flight.riser_m))?.value;
+            let sides = f64::from(Field::OpenSides.check(flight.open_sides)?);
+            area += count * width * (tread + riser);
+            area += sides * tread * riser * count * (count + 1.0) / 2.0;
+            length += count * width;
+        }
+        let area = Area::new::<unit::square_meter>(area);
+        Ok((length > 0.0).then(|| Self { area, length: meters(length) }))
+    }
+}
+
+impl Cracks {
+    fn new(cracks: &[CrackRecord]) -> Result<Option<Self>, Error> {
+        let mm = Length::new::<unit::millimeter>;
+        let (mut length, mut area, mut volume) = (0.0, 0.0, 0.0);
+        for crack in cracks {
+            let long = Field::CrackLength.check(meters(crack.length_m))?.value;
+            let wide = Field::CrackWidth.check(mm(crack.width_mm))?.value;
+            let deep = Field::CrackDepth.check(mm(crack.depth_mm))?.value;
+            length += long;
+            area += long * wide;
+            volume += long * wide * deep;
+        }
+        let of = |length: f64| Self {
+            length: meters(length),
+            width: meters(area / length),
+            depth: meters(volume / area),
+        };
+        Ok((length > 0.0).then(|| of(length)))
+    }
+}
+
+impl Coat {
+    fn new(
+        record: &CoatRecord,
+        floor: &FloorRecord,
+        cracks: Option<Cracks>,
+        first: bool,
+    ) -> Result<Self, Error> {
+        let product = Product::try_from(&record.product)?;
+        let begins = Field::StartsAt.check(minutes(record.start_min))?;
+        let begins = begins + minutes(24.0 * 60.0) * f64::from(record.day);
+        let loss = floor.loss_percent / 100.0;
+        let take_up = if first { floor.take_up_percent / 100.0 } else { 0.0 };
+        let coverage = match (product.wet_film(), cracks) {
+            (Some(wet), _) if product.role() != Role::Filler => Coverage::new(wet, take_up, loss)?,
+            (_, Some(cracks)) => Coverage::crack(cracks.depth, loss)?,
+            (_, None) => return Err(Error::Missing { field: Field::CrackLength }),
+        };
+        let liters = Volume::new::<unit::liter>;
+        let done = |done: &DoneRecord| -> Result<Done, Error> {
+            let mixed = liters(done.mixed_l);
+            Field::OnHand.check(mixed)?;
+            let rolled_in = done.rolled_in_min.map(minutes);
+            Ok(Done {
+                ended_at: Field::EndedAt.check(meters(done.ended_at_m))?,
+                mixed,
+                rolled_in: rolled_in.map(|time| Field::Took.check(time)).transpose()?,
+            })
+        };
+        Ok(Self {
+            gear: Gear::new(&floor.gear, product.kits())?,
+            course: Course::new(Conditions::try_from(&record.conditions)?, &record.course, begins)?,
+            begins,
+            coverage,
+            on_hand: record.on_hand_l.map(|l| Field::OnHand.check(liters(l))).transpose()?,
+            verticals_done: record.verticals_done,
+            done: record.done.iter().map(done).collect::<Result<_, _>>()?,
+            product,
+        })
+    }
+}
+
+impl TryFrom<&FloorRecord> for Floor {
+    type Error = Error;
+
+    /// Checks a record field by field.
+    ///
+    /// # Errors
+    /// The first thing that is wrong, naming its field.
+    ///
+    /// ```
+    /// use pailwise_calc::{demo, error::Error, floor::Floor};
+    /// let mut record = demo::floor();
+    /// record.flat.clear();
+    /// assert_eq!(Floor::try_from(&record), Err(Error::Missing {
+    ///     field: pailwise_calc::field::Field::Rectangles,
+    /// }));
+    /// ```
+    fn try_from(record: &FloorRecord) -> Result<Self, Error> {
+        let rectangle = |r: &RectangleRecord| Rectangle {
+            left: meters(r.left_m),
+            back: meters(r.back_m),
+            width: meters(r.width_m),
+            depth: meters(r.depth_m),
+        };
+        if record.flat.is_empty() {
+            return Err(Error::Missing { field: Field::Rectangles });
+        }
+        let many = u32::try_from(record.flat.len() + record.cut_out.len()).unwrap_or(u32::MAX);
+        Field::Rectangles.check(many)?;
+        let flat: Vec<_> = record.flat.iter().map(rectangle).collect();
+        let cut: Vec<_> = record.cut_out.iter().map(rectangle).collect();
+        let cracks = Cracks::new(&record.cracks)?;
+        let coats = u32::try_from(record.coats.len()).unwrap_or(u32::MAX);
+        Field::Coats.check(Figure::Count(coats))?;
+        // A rough slab soaks up of the first coat only; paste in the cracks is none.
+        let first = record.coats.iter().position(|coat| coat.product.role != Role::Filler);
+        let coats = record.coats.iter().enumerate();
+        let coats = coats.map(|(i, coat)| Coat::new(coat, record, cracks, Some(i) == first));
+        Ok(Self {
+            shape: Shape::new(&flat, &cut)?,
+            verticals: Verticals::new(&record.stem_walls, &record.steps)?,
+            cracks,
+            cut_in: Field::CutIn.check(meters(record.cut_in_m))?,
+            ends_at_joint: record.ends_at_joint,
+            crew: Crew::try_from(&record.crew)?,
+            coats: coats.collect::<Result<_, _>>()?,
+        })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::demo;
+    use approx::assert_relative_eq;
+
+    #[test]
+    fn cracks_together_keep_length_and_volume() {
+        let crack = |length_m, width_mm, depth_mm| CrackRecord { length_m, width_mm, depth_mm };
+        let cracks = Cracks::new(&[crack(10.0, 6.0, 10.0), crack(5.0, 12.0, 20.0)]).unwrap();
+        let cracks = cracks.unwrap();
+        assert_relative_eq!(cracks.length.value, 15.0, max_relative = 1e-12);
+        let volume = (cracks.length * cracks.width * cracks.depth).value;
+        assert_relative_eq!(volume, 10.0 * 0.006 * 0.01 + 5.0 * 0.012 * 0.02, max_relative = 1e-12);
+    }
+
+    #[test]
+    fn a_filler_without_cracks_is_missing_them() {
+        let mut record = demo::floor();
+        record.cracks.clear();
+        record.coats[0].product = demo::record_filler();
+        assert_eq!(Floor::try_from(&record), Err(Error::Missing { field: Field::CrackLength }));
     }
 }

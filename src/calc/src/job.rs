@@ -36,6 +36,17 @@ pub struct Bare {
     pub coverage: Coverage,
     /// The edge need not stay wet.
     pub ends_at_joint: bool,
+    /// Edges that are cut in by brush.
+    pub cut_in: CutIn,
+}
+
+/// Edges to be cut in by brush: so much where a batch begins, and so much more as it goes on.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct CutIn {
+    /// Where it begins, by area of the brushed edge.
+    pub at_start: Area,
+    /// For each area of floor.
+    pub per_area: f64,
 }
 
 impl Job {
@@ -55,6 +66,7 @@ impl Job {
             coverage,
             // Cracks have no edge to keep wet.
             ends_at_joint: record.ends_at_joint || filler,
+            cut_in: CutIn::default(),
         })
     }
 }

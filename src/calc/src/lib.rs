@@ -57,6 +57,7 @@ pub mod ratio;
 pub mod record;
 pub mod report;
 pub mod rescue;
+pub mod shape;
 mod solve;
 pub mod stoichiometry;
 pub mod timeline;

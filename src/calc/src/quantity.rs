@@ -14,7 +14,8 @@ use std::fmt;
 
 pub use uom::si::f64::{
     Area, AvailableEnergy, Frequency, HeatTransfer, Length, Mass, MassDensity, MolarEnergy,
-    SpecificHeatCapacity, TemperatureInterval, ThermodynamicTemperature, Time, Volume, VolumeRate,
+    SpecificHeatCapacity, TemperatureInterval, ThermodynamicTemperature, Time, Velocity, Volume,
+    VolumeRate,
 };
 
 /// Area laid in a time: how fast a person rolls, or throws flake. SI unit m²/s.
@@ -75,6 +76,8 @@ pub enum Figure {
     Change(TemperatureInterval),
     /// Area laid in a time.
     Pace(Pace),
+    /// Length done in a time: cracks filled.
+    Speed(Velocity),
     /// Volume poured in a time.
     PourRate(VolumeRate),
     /// Energy a mole: an activation energy.
@@ -102,6 +105,7 @@ impl Figure {
             Self::Temperature(q) => q.value,
             Self::Change(q) => q.value,
             Self::Pace(q) => q.value,
+            Self::Speed(q) => q.value,
             Self::PourRate(q) => q.value,
             Self::MolarEnergy(q) => q.value,
             Self::Heat(q) => q.value,
@@ -121,7 +125,7 @@ macro_rules! figure_from {
 figure_from!(
     Length => Length, Area => Area, Volume => Volume, Mass => Mass, MassDensity => Density,
     Time => Time, ThermodynamicTemperature => Temperature, TemperatureInterval => Change,
-    Pace => Pace, VolumeRate => PourRate, MolarEnergy => MolarEnergy, AvailableEnergy => Heat,
+    Pace => Pace, Velocity => Speed, VolumeRate => PourRate, MolarEnergy => MolarEnergy, AvailableEnergy => Heat,
     f64 => Number, u32 => Count,
 );
 
@@ -138,6 +142,7 @@ impl fmt::Display for Figure {
             Self::Temperature(q) => (q.get::<unit::degree_celsius>(), " °C"),
             Self::Change(q) => (q.get::<unit::celsius_change>(), " K"),
             Self::Pace(q) => (q.get::<unit::square_meter_per_second>() * 60.0, " m²/min"),
+            Self::Speed(q) => (q.get::<unit::meter_per_second>() * 60.0, " m/min"),
             Self::PourRate(q) => (q.get::<unit::liter_per_minute>(), " L/min"),
             Self::MolarEnergy(q) => (q.get::<unit::kilojoule_per_mole>(), " kJ/mol"),
             Self::Heat(q) => (q.get::<unit::joule_per_gram>(), " J/g"),

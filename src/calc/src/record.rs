@@ -5,6 +5,7 @@
 //! phones and read by the `plan` example. `format` and `version` come first; an unknown version
 //! is refused and left as it is.
 
+mod floor;
 mod read;
 
 use serde::{Deserialize, Serialize};
@@ -14,6 +15,10 @@ use crate::kit::Portions;
 use crate::ratio::{Basis, Ingredient};
 use crate::vessel::Generic;
 
+pub use floor::{
+    CoatRecord, CourseRecord, CrackRecord, DoneRecord, FloorRecord, HourRecord, RectangleRecord,
+    StemWallRecord, StepsRecord,
+};
 pub use read::{Unreadable, read};
 
 /// The newest version of every record this crate writes and reads.
@@ -226,6 +231,15 @@ pub struct CrewRecord {
     pub flakers: u32,
     /// Whether somebody is free to mix the next batch meanwhile.
     pub mixer: bool,
+    /// People cutting in edges and nothing else; 0 when the rollers do it themselves.
+    #[serde(default)]
+    pub cutters: u32,
+    /// What one person brushes: edges, walls, steps.
+    #[serde(default = "usual_cut_pace")]
+    pub cut_m2_per_min: f64,
+    /// How much crack one person fills.
+    #[serde(default = "usual_crack_pace")]
+    pub crack_m_per_min: f64,
     /// What one roller spreads and back-rolls.
     pub roll_m2_per_min: f64,
     /// What one person flakes.
@@ -242,6 +256,16 @@ pub struct CrewRecord {
     pub pour_l_per_min: f64,
     /// How much of the time there is may be planned.
     pub reserve_percent: f64,
+}
+
+/// Three square feet a minute (common practice, no source).
+fn usual_cut_pace() -> f64 {
+    0.28
+}
+
+/// Four feet a minute (common practice, no source).
+fn usual_crack_pace() -> f64 {
+    1.2
 }
 
 /// Floor that is still bare, or cracks still open.

@@ -2,11 +2,11 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::batch::{Batch, Bound};
-use crate::floor::Plan;
-use crate::job::Job;
+use crate::batch::Bound;
+use crate::error::Error;
+use crate::floor::{CoatPlan, Floor, Place, Placed, Way, WayOut};
 use crate::quantity::{Figure, Length, Mass, Time, Volume, unit};
-use crate::record::{JobRecord, VERSION};
+use crate::record::{CoatRecord, FloorRecord, ProductRecord, VERSION};
 
 /// A plan as it is written down.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -15,8 +15,40 @@ pub struct PlanRecord {
     pub format: String,
     /// See [`VERSION`].
     pub version: u32,
+    /// The flat.
+    pub area_m2: f64,
+    /// Walls and steps.
+    pub verticals_m2: f64,
+    /// The coats, in order.
+    pub coats: Vec<CoatPlanRecord>,
+}
+
+/// The batches of a coat as they are written down.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct CoatPlanRecord {
+    /// The product.
+    pub product: String,
     /// The batches, in order.
     pub batches: Vec<BatchRecord>,
+    /// What they take together.
+    pub needed_l: f64,
+    /// How much of that is not here, where it was said what is.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub short_l: Option<f64>,
+    /// Why it goes no further, if it does not, and what would help.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub stopped: Option<StoppedRecord>,
+}
+
+/// Why a plan stops, as it is written down.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct StoppedRecord {
+    /// When, counted from the first batch.
+    pub at_min: f64,
+    /// Why there is no batch.
+    pub why: String,
+    /// What would make one possible, with what one batch then covers.
+    pub ways: Vec<String>,
 }
 
 /// One batch as it is written down. Times count from when A meets B in it, except `start_min`.
@@ -24,6 +56,8 @@ pub struct PlanRecord {
 pub struct BatchRecord {
     /// When A meets B, counted from the first batch.
     pub start_min: f64,
+    /// Where it goes.
+    pub place: PlaceRecord,
     /// How much.
     pub volume_l: f64,
     /// How much, by weight.
@@ -34,8 +68,6 @@ pub struct BatchRecord {
     pub off_by_percent: f64,
     /// The floor it covers.
     pub area_m2: f64,
-    /// How far along that reaches.
-    pub reach_m: f64,
     /// What holds it back.
     pub bound: Bound,
     /// How long this mass stays usable.
@@ -52,6 +84,38 @@ pub struct BatchRecord {
     pub next_mix_min: Option<f64>,
     /// The working, a line a step.
     pub working: Vec<String>,
+}
+
+/// Where a batch goes, as it is written down.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum PlaceRecord {
+    /// Walls and steps.
+    Verticals,
+    /// In the cracks, between two lengths along them.
+    Cracks {
+        /// From.
+        from_m: f64,
+        /// To.
+        to_m: f64,
+    },
+    /// On the flat, between two distances from the back wall.
+    Flat {
+        /// From.
+        from_m: f64,
+        /// To: where to tape.
+        to_m: f64,
+    },
+}
+
+impl From<Place> for PlaceRecord {
+    fn from(place: Place) -> Self {
+        match place {
+            Place::Verticals => Self::Verticals,
+            Place::Cracks { from, to } => Self::Cracks { from_m: meters(from), to_m: meters(to) },
+            Place::Flat { from, to } => Self::Flat { from_m: meters(from), to_m: meters(to) },
+        }
+    }
 }
 
 /// One pour as it is written down.
@@ -71,53 +135,86 @@ impl PlanRecord {
     /// What `format` says in a plan.
     pub const FORMAT: &'static str = "pailwise-plan";
 
-    /// Writes a plan down, with the labels of the job it answers.
+    /// Plans a floor and writes that down.
+    ///
+    /// # Errors
+    /// The first thing that is wrong with the floor, naming its field.
     ///
     /// ```
-    /// use pailwise_calc::{demo, job::Job, report::PlanRecord};
-    /// let record = demo::job();
-    /// let plan = Job::try_from(&record).unwrap().plan().unwrap();
-    /// let report = PlanRecord::new(&record, &plan);
-    /// assert_eq!(report.batches[0].pours[1].what, "B");
+    /// use pailwise_calc::{demo, report::PlanRecord};
+    /// let plan = PlanRecord::new(&demo::floor()).unwrap();
+    /// assert_eq!(plan.coats[0].batches[0].pours[1].what, "B");
     /// ```
-    pub fn new(job: &JobRecord, plan: &Plan) -> Self {
-        let batches = plan
-            .batches
-            .iter()
-            .map(|placed| BatchRecord::new(job, placed.start, &placed.batch))
-            .collect();
-        Self { format: Self::FORMAT.to_owned(), version: VERSION, batches }
+    pub fn new(record: &FloorRecord) -> Result<Self, Error> {
+        let floor = Floor::try_from(record)?;
+        let coats = record.coats.iter().zip(&floor.coats);
+        let coats = coats.map(|(record, coat)| CoatPlanRecord::new(record, &floor.plan(coat)));
+        Ok(Self {
+            format: Self::FORMAT.to_owned(),
+            version: VERSION,
+            area_m2: tidy(floor.shape.area().value),
+            verticals_m2: tidy(floor.verticals.map_or(0.0, |verticals| verticals.area.value)),
+            coats: coats.collect(),
+        })
     }
 
-    /// Plans a job written as JSON.
+    /// Plans a floor written as JSON.
     ///
     /// # Errors
     /// One line that says what is wrong and where.
-    pub fn from_job_json(text: &str) -> Result<Self, String> {
-        let record = JobRecord::from_json(text).map_err(|error| error.to_string())?;
-        let job = Job::try_from(&record).map_err(|error| error.to_string())?;
-        let plan = job.plan().map_err(|error| error.to_string())?;
-        Ok(Self::new(&record, &plan))
+    pub fn from_floor_json(text: &str) -> Result<Self, String> {
+        let record = FloorRecord::from_json(text).map_err(|error| error.to_string())?;
+        Self::new(&record).map_err(|error| error.to_string())
     }
 }
 
+impl CoatPlanRecord {
+    fn new(coat: &CoatRecord, plan: &CoatPlan) -> Self {
+        let batches = plan.batches.iter().map(|placed| BatchRecord::new(&coat.product, placed));
+        let stopped = plan.stopped.as_ref().map(|stopped| StoppedRecord {
+            at_min: minutes(stopped.at),
+            why: stopped.why.to_string(),
+            ways: stopped.ways.iter().map(way).collect(),
+        });
+        Self {
+            product: coat.product.name.clone(),
+            batches: batches.collect(),
+            needed_l: liters(plan.needed),
+            short_l: plan.short.map(liters),
+            stopped,
+        }
+    }
+}
+
+/// A way out on one line.
+fn way(out: &WayOut) -> String {
+    let what = match out.way {
+        Way::Change(change) => format!("{change:?}"),
+        Way::MoreRollers(more) => format!("{more} more rolling"),
+        Way::Strip(strip) => format!("strips of {}", Figure::from(strip)),
+        Way::Later(later) => format!("{} later", Figure::from(later)),
+    };
+    format!("{what}: {}", Figure::from(out.covers))
+}
+
 impl BatchRecord {
-    fn new(job: &JobRecord, start: Time, batch: &Batch) -> Self {
+    fn new(product: &ProductRecord, placed: &Placed) -> Self {
+        let batch = &placed.batch;
         let pours = batch.measured.pours.iter().map(|measured| PourRecord {
-            what: job.product.name_of(measured.pour.what).to_owned(),
+            what: product.name_of(measured.pour.what).to_owned(),
             volume_l: liters(measured.pour.volume),
             mass_kg: kilograms(measured.pour.mass),
             reading: reading(measured.reading),
         });
         let timeline = &batch.timeline;
         Self {
-            start_min: minutes(start),
+            start_min: minutes(placed.start),
+            place: placed.place.into(),
             volume_l: liters(batch.measured.volume),
             mass_kg: kilograms(batch.measured.mass),
             pours: pours.collect(),
             off_by_percent: tidy(batch.measured.off_by * 100.0),
             area_m2: tidy(batch.area.value),
-            reach_m: tidy(batch.reach.get::<unit::meter>()),
             bound: batch.bound,
             pot_life_min: minutes(batch.pot_life),
             pour_out_min: minutes(batch.pour_out),
@@ -148,6 +245,10 @@ fn mm(mark: Length) -> String {
     format!("{} mm", tidy(mark.get::<unit::millimeter>()))
 }
 
+fn meters(length: Length) -> f64 {
+    tidy(length.get::<unit::meter>())
+}
+
 fn liters(volume: Volume) -> f64 {
     tidy(volume.get::<unit::liter>())
 }
@@ -162,5 +263,6 @@ fn minutes(time: Time) -> f64 {
 
 /// Drops digits no instrument has, so that a report can be read and compared.
 fn tidy(value: f64) -> f64 {
-    (value * 1e6).round() / 1e6
+    // Adding zero turns a negative zero into a plain one.
+    (value * 1e6).round() / 1e6 + 0.0
 }

@@ -6,8 +6,9 @@
 //! roll one, flake it, roll the next.
 
 use crate::crew::{Crew, Pouring};
+use crate::job::Bare;
 use crate::product::Product;
-use crate::quantity::{Area, Length, Pace, Time, Volume};
+use crate::quantity::{Area, Pace, Time, Volume};
 
 /// The moments of one patch.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -47,9 +48,15 @@ pub struct Timeline {
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Work {
     area: Area,
+    /// Edges to be brushed as it goes on, by area.
+    edges: Area,
+    /// Edges that the rollers brush where it begins, before they roll.
+    at_start: Area,
     strip: Area,
     /// From A meets B to the first drop of any batch.
     ready: Time,
+    /// When the first patch is rolled: after the edge where it begins.
+    begins: Time,
     /// How much of that keeps the mixer's hands.
     mixing: Time,
     /// What leaves the pail: area in a time, `None` when it leaves as it is rolled.
@@ -63,12 +70,12 @@ pub(crate) struct Work {
 }
 
 impl Work {
-    /// An area laid from a volume of a product, in strips across a width.
+    /// An area laid from a volume of a product, in strips across the width of the floor.
     pub(crate) fn new(
         crew: &Crew,
         product: &Product,
         (area, volume): (Area, Volume),
-        width: Length,
+        bare: &Bare,
     ) -> Self {
         let flaked = product.flaked();
         let ready = product.mixing_in_all() + product.induction() + crew.carry;
@@ -76,10 +83,16 @@ impl Work {
             Pouring::Ribbon(rate) => Some(area * rate / volume),
             Pouring::FromPail => None,
         };
-        let own = crew.all_rolling();
+        let edges = area * bare.cut_in.per_area;
+        // People who only cut in do so while the others begin.
+        let at_start = if crew.cutters > 0 { Area::default() } else { bare.cut_in.at_start };
+        let own = crew.rolling_with_edges(area, edges);
         Self {
             area,
-            strip: crew.throw * width,
+            edges,
+            at_start,
+            begins: ready + at_start / (crew.cut * f64::from(crew.rollers)),
+            strip: crew.throw * bare.width,
             ready,
             mixing: product.mixing_in_all(),
             leaving,
@@ -94,8 +107,9 @@ impl Work {
 
     /// The same work with fewer people rolling.
     pub(crate) fn with_rollers(&self, crew: &Crew) -> Self {
-        let own = crew.all_rolling();
+        let own = crew.rolling_with_edges(self.area, self.edges);
         Self {
+            begins: self.ready + self.at_start / (crew.cut * f64::from(crew.rollers)),
             rolling: self.leaving.map_or(own, |pace| pace.min(own)),
             flaking: self.flaking.map(|_| crew.all_flaking()),
             ..*self
@@ -104,7 +118,7 @@ impl Work {
 
     /// The same work with the first drop leaving the pail at another time.
     pub(crate) fn ready_at(&self, ready: Time) -> Self {
-        Self { ready, ..*self }
+        Self { ready, begins: ready + (self.begins - self.ready), ..*self }
     }
 
     /// The same work with the roller held back to the pace of the flakers, where material waits
@@ -180,12 +194,12 @@ impl Work {
 
     /// The patch after an area, where rolling and flaking go on side by side.
     fn patch(&self, before: Area) -> Patch {
-        let rolled = self.ready + before / self.rolling;
+        let rolled = self.begins + before / self.rolling;
         let done = match self.flaking {
             None => rolled,
             Some(pace) => {
                 let follows = rolled + self.settle;
-                let start = self.ready + self.first_strip() / self.rolling + self.settle;
+                let start = self.begins + self.first_strip() / self.rolling + self.settle;
                 let reaches = start + before / pace;
                 follows.max(reaches)
             }
@@ -200,7 +214,7 @@ impl Work {
         let size = rest.min(self.strip);
         let flaking = |area: Area| self.flaking.map_or(Time::default(), |pace| area / pace);
         let cycle = self.strip / self.rolling + self.settle + flaking(self.strip);
-        let start = self.ready + cycle * f64::from(strip);
+        let start = self.begins + cycle * f64::from(strip);
         let rolled = start + size * share / self.rolling;
         let done = start + size / self.rolling + self.settle + flaking(size * share);
         Patch { leaves: self.leaves(before + size * share, rolled), rolled, done }
@@ -211,7 +225,8 @@ impl Work {
 mod tests {
     use super::*;
     use crate::demo;
-    use crate::quantity::{minutes, pace, unit};
+    use crate::job::Job;
+    use crate::quantity::{Length, minutes, pace, unit};
     use crate::record::ProductRecord;
     use approx::assert_relative_eq;
 
@@ -239,7 +254,9 @@ mod tests {
         let record = ProductRecord { flaked, mixing_min: 3.0, ..demo::record_base() };
         let product = Product::try_from(&record).unwrap();
         let volume = Volume::new::<unit::liter>(4.0);
-        Work::new(crew, &product, (m2(10.0), volume), Length::new::<unit::meter>(2.0))
+        let mut bare = Job::try_from(&demo::job()).unwrap().bare;
+        bare.width = Length::new::<unit::meter>(2.0);
+        Work::new(crew, &product, (m2(10.0), volume), &bare)
     }
 
     fn min(time: Time) -> f64 {

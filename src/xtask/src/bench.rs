@@ -18,8 +18,8 @@ const CASES: &str = "tests/data/reference/pail.json";
 
 pub(crate) fn help() -> String {
     format!(
-        "cargo xtask bench\n\nTimes one pot life, one calibration and a 40 x 40 grid, then scipy \
-         and CVODE on the same cases, and the grid in Chromium, and writes {PAGE}. Leave the \
+        "cargo xtask bench\n\nTimes one pot life, one calibration, a 40 x 40 grid and the plans of three floors, then \
+         scipy and CVODE on the same cases, and grid and garage in Chromium, and writes {PAGE}. Leave the \
          machine alone meanwhile: it takes some minutes."
     )
 }
@@ -44,6 +44,10 @@ pub(crate) fn run(project: &Project, args: Args) -> Result<()> {
         pot_life: criterion(project, "pail/pot_life", 1e3)?,
         calibration: criterion(project, "pail/calibration", 1e3)?,
         grid: criterion(project, "pail_grid", 1e6)?,
+        // Of a plan the time of all its batches together, and of one of them.
+        garage: plan(project, "two-car-garage")?,
+        showroom: plan(project, "showroom-1000")?,
+        warehouse: plan(project, "warehouse-100000")?,
     };
 
     let cases = scratch.join("cases.txt");
@@ -66,7 +70,7 @@ pub(crate) fn run(project: &Project, args: Args) -> Result<()> {
 
     let mut grid = web.cargo_test(&browser);
     grid.args(["--release", "--package", "pailwise-app", "--test", "speed", "--", "--nocapture"]);
-    let browser = figures("timing the grid in Chromium", &mut grid)?;
+    let browser = figures("timing grid and garage in Chromium", &mut grid)?;
 
     let page = page(&ours, &scipy, &cvode, &browser)?;
     fs::write(project.root.join(PAGE), &page)?;
@@ -74,27 +78,48 @@ pub(crate) fn run(project: &Project, args: Args) -> Result<()> {
     Ok(())
 }
 
-/// Our own times: microseconds a pot life and a calibration, milliseconds a grid.
+/// Our own times: microseconds a pot life and a calibration, milliseconds a grid and a plan.
 struct Ours {
     pot_life: f64,
     calibration: f64,
     grid: f64,
+    garage: Plan,
+    showroom: Plan,
+    warehouse: Plan,
+}
+
+/// A plan: milliseconds for all of it, microseconds for one batch.
+struct Plan {
+    all: f64,
+    batch: f64,
+}
+
+fn plan(project: &Project, name: &str) -> Result<Plan> {
+    let name = format!("plan/{name}");
+    let batch = criterion(project, &name, 1e3)?;
+    Ok(Plan { all: batch * elements(project, &name)? / 1e3, batch })
+}
+
+/// What Criterion left of a bench.
+fn left(project: &Project, name: &str, file: &str) -> Result<serde_json::Value> {
+    let path = project.target.join("criterion").join(name).join("new").join(file);
+    let text = fs::read_to_string(&path)
+        .with_context(|| format!("no result of the benches in {}", path.display()))?;
+    Ok(serde_json::from_str(&text)?)
+}
+
+/// How many things a bench times together.
+fn elements(project: &Project, name: &str) -> Result<f64> {
+    let bench = left(project, name, "benchmark.json")?;
+    Ok(bench["throughput"]["Elements"].as_f64().unwrap_or(1.0))
 }
 
 /// The median that Criterion found, divided; a bench over several cases is per case.
 fn criterion(project: &Project, name: &str, divide: f64) -> Result<f64> {
-    let folder = project.target.join("criterion").join(name).join("new");
-    let read = |file: &str| -> Result<serde_json::Value> {
-        let path = folder.join(file);
-        let text = fs::read_to_string(&path)
-            .with_context(|| format!("no result of the benches in {}", path.display()))?;
-        Ok(serde_json::from_str(&text)?)
-    };
-    let median = read("estimates.json")?["median"]["point_estimate"]
+    let median = left(project, name, "estimates.json")?["median"]["point_estimate"]
         .as_f64()
         .context("the benches left no median")?;
-    let elements = read("benchmark.json")?["throughput"]["Elements"].as_f64().unwrap_or(1.0);
-    Ok(median / elements / divide)
+    Ok(median / elements(project, name)? / divide)
 }
 
 /// Runs a program that prints `name=value` lines, and gathers them.
@@ -154,6 +179,15 @@ fn page(
         ours.grid,
         of(browser, "grid_ms")?
     )]);
+    page += "\n| plan of a floor (`tests/data/floors`) | all of it | one batch |\n| --- | --- | --- |\n";
+    for (what, plan) in [
+        ("two-car garage, three coats", &ours.garage),
+        ("showroom, 1 000 m²", &ours.showroom),
+        ("warehouse, 100 000 m²", &ours.warehouse),
+    ] {
+        page.extend([format!("| {what} | {:.2} ms | {:.0} µs |\n", plan.all, plan.batch)]);
+    }
+    page.extend([format!("| the garage in Chromium | {:.2} ms | |\n", of(browser, "garage_ms")?)]);
     Ok(page)
 }
 
@@ -172,7 +206,15 @@ mod tests {
 
     #[test]
     fn the_page_names_what_was_not_measured() {
-        let ours = Ours { pot_life: 5.0, calibration: 30.0, grid: 5.0 };
+        let plan = || Plan { all: 1.0, batch: 50.0 };
+        let ours = Ours {
+            pot_life: 5.0,
+            calibration: 30.0,
+            grid: 5.0,
+            garage: plan(),
+            showroom: plan(),
+            warehouse: plan(),
+        };
         let none = BTreeMap::new();
         let error = page(&ours, &none, &none, &none).map_err(|e| e.to_string());
         assert_eq!(error, Err("pot_life_us was not measured".to_owned()));

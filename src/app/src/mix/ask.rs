@@ -76,6 +76,10 @@ pub fn job(
             rollers: count(Ask::Rollers),
             flakers: if product.flaked { count(Ask::Flakers) } else { 0 },
             mixer: mix.mixer,
+            // Edges, walls and cracks of a whole floor are the Floor screen's.
+            cutters: 0,
+            cut_m2_per_min: 0.28,
+            crack_m_per_min: 1.2,
             roll_m2_per_min: if filler {
                 number(Ask::CrackPace) * crack_width_m
             } else {

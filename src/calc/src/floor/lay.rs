@@ -1,0 +1,308 @@
+//! Batch after batch until a coat is down, each at its own hour and place.
+
+use super::{Coat, Cracks, Floor, Learnt, WayOut};
+use crate::batch::{Batch, Bound, NoBatch};
+use crate::conditions::Conditions;
+use crate::coverage::Coverage;
+use crate::crew::Crew;
+use crate::job::{Bare, CutIn, Job};
+use crate::quantity::{Area, Length, Time, Volume, minutes, unit};
+use crate::record::Role;
+
+/// Where a batch is laid.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Place {
+    /// In the cracks, between two lengths along them.
+    Cracks {
+        /// From.
+        from: Length,
+        /// To.
+        to: Length,
+    },
+    /// On walls and steps.
+    Verticals,
+    /// On the flat, between two distances from the back wall.
+    Flat {
+        /// From.
+        from: Length,
+        /// To: where to tape.
+        to: Length,
+    },
+}
+
+/// One batch in its place in the row.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Placed {
+    /// When A meets B, from when the coat begins.
+    pub start: Time,
+    /// Where it goes.
+    pub place: Place,
+    /// What it was worked out from: conditions and floor as they are then.
+    pub job: Job,
+    /// The batch.
+    pub batch: Batch,
+    /// It was made smaller so that the last one is not a sliver.
+    pub evened: bool,
+}
+
+/// The batches of a coat.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CoatPlan {
+    /// In order.
+    pub batches: Vec<Placed>,
+    /// What was learnt from those that are down.
+    pub learnt: Option<Learnt>,
+    /// What the batches still to come take.
+    pub needed: Volume,
+    /// How much of that is not here, where it was said what is.
+    pub short: Option<Volume>,
+    /// Why it goes no further, if it does not.
+    pub stopped: Option<Stopped>,
+}
+
+/// Why a plan stops before the floor is down.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Stopped {
+    /// Where.
+    pub place: Place,
+    /// When, from when the coat begins.
+    pub at: Time,
+    /// Why there is no batch.
+    pub why: NoBatch,
+    /// What would make one possible.
+    pub ways: Vec<WayOut>,
+}
+
+/// A last batch smaller than this share of the one before is a sliver.
+const SLIVER: f64 = 0.25;
+
+/// How far ahead a batch's own temperatures are looked up at first.
+fn usual_length() -> Time {
+    minutes(60.0)
+}
+
+/// A part of a coat: where it is, how much is left, and how the bare part looks.
+struct Stretch {
+    place: Place,
+    bare: Bare,
+    crew: Crew,
+}
+
+impl Floor {
+    /// The batches of a coat, from where it has come to.
+    ///
+    /// ```
+    /// use pailwise_calc::{demo, floor::{Floor, Place}};
+    /// let floor = Floor::try_from(&demo::floor()).unwrap();
+    /// let plan = floor.plan(&floor.coats[0]);
+    /// let laid: f64 = plan.batches.iter().map(|b| b.batch.area.value).sum();
+    /// assert!(plan.stopped.is_none() && (laid - floor.shape.area().value).abs() < 1e-6);
+    /// let Place::Flat { to, .. } = plan.batches.last().unwrap().place else { panic!() };
+    /// assert!((to - floor.shape.front()).value.abs() < 1e-6);
+    /// ```
+    pub fn plan(&self, coat: &Coat) -> CoatPlan {
+        let learnt = self.learnt(coat);
+        let mut plan = CoatPlan {
+            batches: Vec::new(),
+            learnt,
+            needed: Volume::default(),
+            short: None,
+            stopped: None,
+        };
+        let mut start = Time::default();
+        let stands_up = self.cracks_of(coat).is_none() && !coat.verticals_done;
+        if let Some(verticals) = self.verticals.filter(|_| stands_up) {
+            let bare = Bare {
+                area: verticals.area,
+                width: verticals.area / verticals.length,
+                coverage: coat.coverage,
+                // A wall ends at a corner.
+                ends_at_joint: true,
+                cut_in: CutIn::default(),
+            };
+            let stretch = Stretch { place: Place::Verticals, bare, crew: self.crew.brushing() };
+            start = coat.lay(&mut plan, stretch, start, |place, _| place);
+        }
+        let mut from = learnt.map_or(self.begin(coat), |learnt| learnt.reached);
+        while plan.stopped.is_none() {
+            let Some(stretch) = self.stretch(coat, learnt, from) else { break };
+            let reach = |area: Area| self.reach(coat, from, area);
+            let place = |place: Place, batch: &Batch| {
+                let to = reach(batch.area);
+                match place {
+                    Place::Cracks { .. } => Place::Cracks { from, to },
+                    _ => Place::Flat { from, to },
+                }
+            };
+            let before = plan.batches.len();
+            start = coat.one(&mut plan, &stretch, start, place);
+            match plan.batches.get(before).map(|placed| placed.place) {
+                Some(Place::Flat { to, .. } | Place::Cracks { to, .. }) => from = to,
+                _ => break,
+            }
+        }
+        plan.needed = plan.batches.iter().map(|placed| placed.batch.measured.volume).sum();
+        plan.short = coat.on_hand.map(|here| {
+            let left = here - learnt.map_or(Volume::default(), |learnt| learnt.mixed);
+            (plan.needed - left.max(Volume::default())).max(Volume::default())
+        });
+        plan
+    }
+
+    /// The cracks, for a coat that fills them.
+    fn cracks_of(&self, coat: &Coat) -> Option<Cracks> {
+        self.cracks.filter(|_| coat.product.role() == Role::Filler)
+    }
+
+    /// Where a coat begins.
+    pub(super) fn begin(&self, coat: &Coat) -> Length {
+        self.cracks_of(coat).map_or(self.shape.back(), |_| Length::default())
+    }
+
+    /// The people of a coat, at its own work.
+    pub(super) fn hands(&self, coat: &Coat) -> Crew {
+        self.cracks_of(coat).map_or(self.crew, |cracks| self.crew.filling(cracks.width))
+    }
+
+    /// The area of a coat between two places.
+    pub(super) fn between(&self, coat: &Coat, from: Length, to: Length) -> Area {
+        match self.cracks_of(coat) {
+            Some(cracks) => (to.min(cracks.length) - from).max(Length::default()) * cracks.width,
+            None => self.shape.area_between(from, to),
+        }
+    }
+
+    /// Where an area of a coat ends that begins at a place.
+    fn reach(&self, coat: &Coat, from: Length, area: Area) -> Length {
+        match self.cracks_of(coat) {
+            Some(cracks) => (from + area / cracks.width).min(cracks.length),
+            None => self.shape.reach(from, area),
+        }
+    }
+
+    /// What is still bare from a place on; `None` when nothing is.
+    fn stretch(&self, coat: &Coat, learnt: Option<Learnt>, from: Length) -> Option<Stretch> {
+        let (spread, quicker) = learnt.map_or((1.0, 1.0), |learnt| learnt.planned());
+        let coverage = coat.coverage.spreading(spread);
+        let hands = self.hands(coat);
+        let crew = Crew { roll: hands.roll * quicker, ..hands };
+        let far = Length::new::<unit::meter>(1e6);
+        let area = self.between(coat, from, far);
+        if area.value <= 1e-6 {
+            return None;
+        }
+        let cracks = self.cracks_of(coat);
+        let (place, width, cut_in) = if let Some(cracks) = cracks {
+            (Place::Cracks { from, to: far }, cracks.width, CutIn::default())
+        } else {
+            let to = self.shape.reach(from, coat.most(&coverage).min(area));
+            let width = self.shape.widest(from, to);
+            (Place::Flat { from, to: far }, width, self.cut_in(from, to))
+        };
+        let ends_at_joint = self.ends_at_joint || cracks.is_some();
+        let bare = Bare { area, width, coverage, ends_at_joint, cut_in };
+        Some(Stretch { place, bare, crew })
+    }
+
+    /// Edges of a batch that begins at a place and ends no later than another: what is brushed
+    /// where it begins, and the most that comes with each area after that.
+    fn cut_in(&self, from: Length, to: Length) -> CutIn {
+        let edges = |to: Length| self.shape.edges(from, to) * self.cut_in;
+        let hair = Length::new::<unit::millimeter>(1.0);
+        let at_start = edges((from + hair).min(to));
+        let corners = self.shape.corners().filter(|corner| *corner > from && *corner < to);
+        // Just past a corner, where a side across has been added.
+        let ends = corners.map(|corner| (corner + hair).min(to)).chain([to]);
+        let rates = ends.map(|end| {
+            let area = self.shape.area_between(from, end);
+            ((edges(end) - at_start) / area).value
+        });
+        CutIn { at_start, per_area: rates.filter(|rate| rate.is_finite()).fold(0.0, f64::max) }
+    }
+}
+
+impl Coat {
+    /// The most that any batch can cover.
+    fn most(&self, coverage: &Coverage) -> Area {
+        let by_mass = self.gear.largest_mass() / self.product.ratio().density();
+        coverage.area_from(self.gear.vessel.working_capacity().min(by_mass))
+    }
+
+    /// Batches of one stretch until it is down; the time at which the next one starts.
+    fn lay(
+        &self,
+        plan: &mut CoatPlan,
+        mut stretch: Stretch,
+        mut start: Time,
+        place: impl Fn(Place, &Batch) -> Place + Copy,
+    ) -> Time {
+        while plan.stopped.is_none() && stretch.bare.area.value > 1e-6 {
+            let before = plan.batches.len();
+            start = self.one(plan, &stretch, start, place);
+            if let Some(placed) = plan.batches.get(before) {
+                stretch.bare.area -= placed.batch.area;
+            }
+        }
+        start
+    }
+
+    /// One batch at its own hour, and when the next one starts.
+    fn one(
+        &self,
+        plan: &mut CoatPlan,
+        stretch: &Stretch,
+        start: Time,
+        place: impl Fn(Place, &Batch) -> Place,
+    ) -> Time {
+        let mut job = Job {
+            product: self.product.clone(),
+            conditions: self.course.warmest(start, start + usual_length()),
+            crew: stretch.crew,
+            bare: stretch.bare,
+            gear: self.gear.clone(),
+        };
+        let found = at_its_hour(self, &mut job, start);
+        let batch = match found {
+            Ok(batch) => batch,
+            Err(why) => {
+                let ways = self.ways_out(&job, start);
+                plan.stopped = Some(Stopped { place: stretch.place, at: start, why, ways });
+                return start;
+            }
+        };
+        let (batch, evened) = evened(self, &job, start, batch);
+        let next = start + batch.timeline.next_mix;
+        let place = place(stretch.place, &batch);
+        plan.batches.push(Placed { start, place, job, batch, evened });
+        next
+    }
+}
+
+/// The next batch with temperatures as warm as they get while it is laid.
+pub(super) fn at_its_hour(coat: &Coat, job: &mut Job, start: Time) -> Result<Batch, NoBatch> {
+    let batch = job.next_batch()?;
+    if batch.timeline.done <= usual_length() {
+        return Ok(batch);
+    }
+    let warmer: Conditions = coat.course.warmest(start, start + batch.timeline.done);
+    if warmer == job.conditions {
+        return Ok(batch);
+    }
+    job.conditions = warmer;
+    job.next_batch()
+}
+
+/// The batch, or half of what is left where a sliver would remain after it.
+fn evened(coat: &Coat, job: &Job, start: Time, batch: Batch) -> (Batch, bool) {
+    let left = job.bare.area - batch.area;
+    if batch.finishes || left > batch.area * SLIVER || batch.bound == Bound::Kit {
+        return (batch, false);
+    }
+    let half = job.bare.coverage.volume_for(job.bare.area * 0.5) * job.product.ratio().density();
+    let mut smaller = job.clone();
+    smaller.gear.largest_mass = Some(half);
+    match at_its_hour(coat, &mut smaller, start) {
+        Ok(even) if even.area < batch.area => (Batch { bound: batch.bound, ..even }, true),
+        _ => (batch, false),
+    }
+}

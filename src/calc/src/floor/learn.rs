@@ -1,0 +1,58 @@
+//! What the batches that are down tell about those to come.
+
+use super::{Coat, Floor};
+use crate::quantity::{Area, Length, Time, Volume};
+
+/// What was learnt from where batches really ended.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Learnt {
+    /// How far the material really went, over how far it should: below 1 it is laid thicker.
+    pub spread: f64,
+    /// How fast it really was rolled, over how fast it should; `None` where nobody looked.
+    pub pace: Option<f64>,
+    /// How much has been mixed.
+    pub mixed: Volume,
+    /// How far the coat has come.
+    pub reached: Length,
+}
+
+/// A crew may be quicker than it thought, but no batch is planned on more than this of it.
+const MOST_PACE: f64 = 1.25;
+
+impl Learnt {
+    /// What is planned with: material never thinner than it should be, a pace within reason.
+    ///
+    /// A batch that went further than it should left a thin film; that is said, not repeated.
+    pub fn planned(&self) -> (f64, f64) {
+        (self.spread.clamp(0.3, 1.0), self.pace.unwrap_or(1.0).clamp(0.2, MOST_PACE))
+    }
+}
+
+impl Floor {
+    /// What was learnt on a coat; `None` before the first batch is down.
+    pub(super) fn learnt(&self, coat: &Coat) -> Option<Learnt> {
+        let last = coat.done.last()?;
+        let begin = self.begin(coat);
+        let (mut from, mut laid, mut meant) = (begin, Area::default(), Area::default());
+        let (mut rolled, mut time) = (Area::default(), Time::default());
+        for done in &coat.done {
+            let to = done.ended_at.max(from);
+            let area = self.between(coat, from, to);
+            laid += area;
+            meant += coat.coverage.area_from(done.mixed);
+            if let Some(took) = done.rolled_in {
+                rolled += area;
+                time += took;
+            }
+            from = to;
+        }
+        let expected = self.hands(coat).all_rolling();
+        let seen = time > Time::default() && rolled > Area::default();
+        Some(Learnt {
+            spread: if meant > Area::default() { (laid / meant).value } else { 1.0 },
+            pace: seen.then(|| (rolled / time / expected).value),
+            mixed: coat.done.iter().map(|done| done.mixed).sum(),
+            reached: last.ended_at.max(begin),
+        })
+    }
+}

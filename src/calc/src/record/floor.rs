@@ -1,0 +1,189 @@
+//! How a whole floor is written down: its shape, what stands up from it, and its coats.
+
+use serde::{Deserialize, Serialize};
+
+use super::{ConditionsRecord, CrewRecord, GearRecord, ProductRecord, Unreadable, read};
+
+/// A rectangle of floor, or one cut out of it.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct RectangleRecord {
+    /// From the left end of the back wall to its left side.
+    #[serde(default)]
+    pub left_m: f64,
+    /// From the back wall to its back side.
+    #[serde(default)]
+    pub back_m: f64,
+    /// Along the back wall.
+    pub width_m: f64,
+    /// Away from the back wall.
+    pub depth_m: f64,
+}
+
+/// A short foundation wall, coated with the floor.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct StemWallRecord {
+    /// Its length.
+    pub length_m: f64,
+    /// Its height.
+    pub height_m: f64,
+}
+
+/// A flight of steps.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct StepsRecord {
+    /// How many.
+    pub count: u32,
+    /// Along each.
+    pub width_m: f64,
+    /// Depth of a tread.
+    pub tread_m: f64,
+    /// Height of a riser.
+    pub riser_m: f64,
+    /// Sides that stand free, and are coated: 0, 1 or 2.
+    #[serde(default)]
+    pub open_sides: u32,
+}
+
+/// Cracks of one size.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct CrackRecord {
+    /// Their length together.
+    pub length_m: f64,
+    /// Their width.
+    pub width_mm: f64,
+    /// How deep they are filled.
+    pub depth_mm: f64,
+}
+
+/// A reading expected at a time of day.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct HourRecord {
+    /// Minutes after midnight of the first day.
+    pub at_min: f64,
+    /// Air then.
+    pub air_c: f64,
+}
+
+/// How temperatures go on from where they are.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
+pub enum CourseRecord {
+    /// As they are.
+    #[default]
+    Steady,
+    /// So much an hour.
+    DriftKPerHour(f64),
+    /// Between a low and a high of the air.
+    LowAndHigh {
+        /// The coldest, and when.
+        low: HourRecord,
+        /// The warmest, and when.
+        high: HourRecord,
+    },
+    /// Air hour by hour.
+    Hours(Vec<HourRecord>),
+}
+
+/// Where a batch really ended.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct DoneRecord {
+    /// Distance from the back wall.
+    pub ended_at_m: f64,
+    /// How much was mixed for it.
+    pub mixed_l: f64,
+    /// How long rolling it took, where that was seen.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub rolled_in_min: Option<f64>,
+}
+
+/// One coat: what, when, how warm, and how far it has come.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct CoatRecord {
+    /// What is laid.
+    pub product: ProductRecord,
+    /// How warm it is when it begins.
+    pub conditions: ConditionsRecord,
+    /// How that goes on.
+    #[serde(default)]
+    pub course: CourseRecord,
+    /// When it begins: minutes after midnight.
+    pub start_min: f64,
+    /// On which day: 0 is the first.
+    #[serde(default)]
+    pub day: u32,
+    /// How much of it is here, mixed.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub on_hand_l: Option<f64>,
+    /// Walls and steps are done.
+    #[serde(default)]
+    pub verticals_done: bool,
+    /// Batches that are down, in order.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub done: Vec<DoneRecord>,
+}
+
+/// A whole floor: everything its plan needs.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct FloorRecord {
+    /// Always [`FloorRecord::FORMAT`].
+    pub format: String,
+    /// See [`super::VERSION`].
+    pub version: u32,
+    /// Stable name of the record.
+    pub id: String,
+    /// What the crew calls it.
+    pub name: String,
+    /// The flat: rectangles that add up.
+    pub flat: Vec<RectangleRecord>,
+    /// Rectangles cut out of it.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub cut_out: Vec<RectangleRecord>,
+    /// Short walls.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub stem_walls: Vec<StemWallRecord>,
+    /// Steps.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub steps: Vec<StepsRecord>,
+    /// Cracks.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub cracks: Vec<CrackRecord>,
+    /// Width of the edge that is cut in by brush; 0 where the roller goes to the wall.
+    #[serde(default)]
+    pub cut_in_m: f64,
+    /// Extra for the texture of the slab, on the first coat.
+    #[serde(default)]
+    pub take_up_percent: f64,
+    /// Left on pail and tools.
+    #[serde(default)]
+    pub loss_percent: f64,
+    /// Each batch may end at a joint or a tape line.
+    #[serde(default)]
+    pub ends_at_joint: bool,
+    /// Who lays it.
+    pub crew: CrewRecord,
+    /// With what.
+    pub gear: GearRecord,
+    /// The coats, in order.
+    pub coats: Vec<CoatRecord>,
+}
+
+impl FloorRecord {
+    /// What `format` says in a floor record.
+    pub const FORMAT: &'static str = "pailwise-floor";
+
+    /// Reads a floor from JSON.
+    ///
+    /// # Errors
+    /// As [`super::JobRecord::from_json`].
+    pub fn from_json(text: &str) -> Result<Self, Unreadable> {
+        read(text, Self::FORMAT)
+    }
+}
