@@ -2,13 +2,15 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test that cannot go on stops")]
 
 use pailwise_calc::demo;
+use pailwise_calc::floor::{Floor, Place};
 use pailwise_calc::job::Job;
 use pailwise_calc::measure::poured;
 use pailwise_calc::quantity::{
     Area, Figure, Length, Mass, ThermodynamicTemperature, minutes, unit,
 };
 use pailwise_calc::record::{
-    ConditionsRecord, JobRecord, MeasureRecord, OwnVesselRecord, VesselRecord,
+    ConditionsRecord, FloorRecord, JobRecord, MeasureRecord, OwnVesselRecord, RectangleRecord,
+    StemWallRecord, VesselRecord,
 };
 use pailwise_calc::rescue::Verdict;
 use pailwise_tests::browser::{Outcome, Phone, Site};
@@ -313,4 +315,99 @@ async fn language_units_and_favourites_stay() -> Outcome {
     phone.tap(".choice-option", "gal").await?;
     assert_eq!(phone.script("return document.getElementById('ask-area').value").await?, "333.3");
     phone.quit().await
+}
+
+/// A floor of two rectangles with a wall: bands, tape and clock are the calculation's; a batch
+/// that ended short changes the rest; the next one goes over to the Mix screen.
+#[tokio::test]
+async fn a_floor_is_planned_and_planned_again() -> Outcome {
+    let site = Site::serve().await?;
+    let phone = Phone::start(360, 740, "en-US").await?;
+    phone.open(&format!("{}#floor", site.address)).await?;
+    assert_eq!(phone.overhang().await?, 0);
+    phone.tap(".questions .button", "Add floor").await?;
+    for (id, text) in [("thing-1-0", "12"), ("thing-1-1", "7'6\""), ("thing-1-3", "20")] {
+        phone.type_into(id, text).await?;
+    }
+    phone.tap(".question summary", "Walls").await?;
+    phone.tap(".questions .button", "Add a stem wall").await?;
+    phone.element("#thing-2-0").await?;
+
+    let plan = Floor::try_from(&l_shape())?;
+    let coat = plan.plan(&plan.coats[0]);
+    let drawn = "return document.querySelector('svg.plan').getAttribute('aria-label')";
+    let said = phone.script(drawn).await?;
+    for (i, placed) in coat.batches.iter().enumerate() {
+        let Place::Flat { to, .. } = placed.place else { continue };
+        let band = format!("{} to {}", i + 1, feet_and_inches(to));
+        assert!(said.contains(&band), "{band:?} is not in {said:?}");
+    }
+    assert_eq!(coat.batches[0].place, Place::Verticals);
+    let first = phone.text(".batch-mix").await?;
+    assert!(first.starts_with("1. 8:00 am: mix "), "{first}");
+    let list = phone.script("return String(document.querySelectorAll('.batch').length)").await?;
+    assert_eq!(list, coat.batches.len().to_string());
+
+    // Walls are down, then the first band: it ended a foot short of the tape.
+    phone.tap(".batch .button", "This one is down").await?;
+    let before = phone.changed(".batch-mix", &first).await?;
+    phone.tap(".batch .button", "This one is down").await?;
+    phone.changed(".batch-mix", &before).await?;
+    let Place::Flat { from, to } = coat.batches[1].place else { panic!("{:?}", coat.batches[1]) };
+    let short = to - Length::new::<unit::foot>(1.0);
+    phone.type_into("down-ended-0", &format!("{} in", short.get::<unit::inch>().floor())).await?;
+    let said = phone.changed(".caution", "").await?;
+    let thicker = (to - from) / Length::new::<unit::foot>(1.0).max(short - from);
+    assert!(said.contains("thicker than planned") && thicker.value > 1.0, "{said}");
+    phone.reload().await?;
+    let kept = phone.script("return document.getElementById('down-ended-0').value").await?;
+    assert!(kept.ends_with(" in"), "{kept}");
+
+    phone.tap(".batch .button", "Split and times").await?;
+    phone.element("#mix-amount").await?;
+    let slab = phone.script("return document.getElementById('ask-slab').value").await?;
+    assert_eq!(slab, "74");
+
+    // What cannot be is said, and nothing typed is lost.
+    phone.tap(".place", "Floor").await?;
+    phone.type_into("thing-1-3", "21").await?;
+    let said = phone.text(".answer .no-answer").await?;
+    assert!(said.contains("do not touch along a side"), "{said}");
+    phone.type_into("thing-1-3", "far").await?;
+    let said = phone.text(".answer .no-answer").await?;
+    assert!(said.contains("From the back wall: not a number"), "{said}");
+    assert_eq!(phone.overhang().await?, 0);
+    phone.quit().await
+}
+
+/// That floor as the calculation is asked for it without the app.
+fn l_shape() -> FloorRecord {
+    let mut floor = demo::floor();
+    let m = |ft: f64| Length::new::<unit::foot>(ft).get::<unit::meter>();
+    let m2 = |sq_ft: f64| Area::new::<unit::square_foot>(sq_ft).get::<unit::square_meter>();
+    let rectangle = |back, width, depth| RectangleRecord {
+        left_m: 0.0,
+        back_m: m(back),
+        width_m: m(width),
+        depth_m: m(depth),
+    };
+    floor.flat = vec![rectangle(0.0, 20.0, 20.0), rectangle(20.0, 12.0, 7.5)];
+    floor.stem_walls = vec![StemWallRecord { length_m: m(20.0), height_m: m(0.5) }];
+    floor.cut_in_m = 3.0 * 0.0254;
+    floor.crew.roll_m2_per_min = m2(12.0);
+    floor.crew.flake_m2_per_min = m2(30.0);
+    floor.crew.cut_m2_per_min = m2(3.0);
+    floor.crew.throw_m = m(8.0);
+    floor.gear.measure = MeasureRecord::Jug { jug_step_ml: 946.352_946 / 4.0 };
+    let c = ThermodynamicTemperature::new::<unit::degree_fahrenheit>(74.0);
+    let c = c.get::<unit::degree_celsius>();
+    floor.coats[0].conditions = ConditionsRecord { slab_c: c, air_c: c, material_c: c };
+    floor
+}
+
+/// A distance as the screen says it: whole inches, rounded down.
+fn feet_and_inches(length: Length) -> String {
+    let inches = (length.get::<unit::inch>() + 1e-5).floor();
+    let (feet, inches) = ((inches / 12.0).floor(), inches.rem_euclid(12.0));
+    if inches == 0.0 { format!("{feet} ft") } else { format!("{feet} ft {inches} in") }
 }

@@ -115,8 +115,7 @@ struct Went {
 
 /// Follows people through a batch, second by second.
 fn work(job: &Job, area: f64, volume: f64, rollers: u32, held_back: bool) -> Went {
-    let crew = &job.crew;
-    let product = &job.product;
+    let (crew, product) = (&job.crew, &job.product);
     let (ready, _) = getting_ready(job);
     let hands = f64::from(rollers);
     let flaking = product.flaked().then(|| {

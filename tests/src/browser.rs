@@ -176,12 +176,15 @@ impl Phone {
         Err(format!("{css} still says {from:?}").into())
     }
 
-    /// Opens the question that a field stands in and types into it, in place of what was there.
+    /// Opens the question that a field stands in, if it stands in one, and types into it, in place of what was there.
     ///
     /// # Errors
     /// When there is no such field, or it cannot be typed into.
     pub async fn type_into(&self, id: &str, text: &str) -> Outcome {
-        let open = format!("document.getElementById('{id}').closest('details').open = true");
+        let open = format!(
+            "const around = document.getElementById('{id}').closest('details'); \
+             if (around) around.open = true"
+        );
         self.driver.execute(&open, Vec::new()).await?;
         let field = self.element(&format!("#{id}")).await?;
         field.scroll_into_view().await?;

@@ -3,9 +3,11 @@
 use leptos::prelude::*;
 
 use crate::desk::{Desk, Notice, desk};
+use crate::floor::Floor;
 use crate::mix::Mix;
 use crate::parts::choice::Choice;
 use crate::parts::pail::Patterns;
+use crate::place::{Place, here};
 use crate::settings::Theme;
 use crate::show::Units;
 use crate::text::{Language, key, live, tr, tr_with};
@@ -16,6 +18,7 @@ pub fn App() -> impl IntoView {
     let desk = Desk::open(&phone_languages());
     provide_context(desk);
     provide_context(desk.language());
+    let place = here();
     Effect::new(move |_| {
         let (language, theme) = desk.settings.with(|s| (s.language, s.theme));
         dress_page(language, theme);
@@ -29,14 +32,28 @@ pub fn App() -> impl IntoView {
         <Patterns />
         <Notices />
         <main>
-            <Mix />
+            {move || match place.get() {
+                Place::Mix => view! { <Mix /> }.into_any(),
+                Place::Floor => view! { <Floor /> }.into_any(),
+            }}
         </main>
         <footer class="foot">
             <Cautions />
             <ThemeSwitch />
             <p class="foot-line">{live(key::DATA_SHEET_FIRST)}</p>
         </footer>
+        <PlaceBar place=place />
     }
+}
+
+/// The places, one thumb away.
+#[component]
+fn PlaceBar(place: ReadSignal<Place>) -> impl IntoView {
+    let links = Place::ALL.map(|to| {
+        let here = move || (place.get() == to).then_some("page");
+        view! { <a class="place" href=to.fragment() aria-current=here>{live(to.name())}</a> }
+    });
+    view! { <nav class="places" aria-label=live(key::PLACE_BAR)>{links.to_vec()}</nav> }
 }
 
 /// The languages the phone prefers, best first.

@@ -4,6 +4,7 @@ use leptos::prelude::*;
 use pailwise_calc::demo;
 use pailwise_calc::record::{ProductRecord, Role};
 
+use crate::floor::form::FloorFormRecord;
 use crate::mix::slip::SlipRecord;
 use crate::mix::state::MixRecord;
 use crate::settings::SettingsRecord;
@@ -33,6 +34,8 @@ pub struct Desk {
     pub mix: RwSignal<MixRecord>,
     /// A pail that is being brought back.
     pub slip: RwSignal<SlipRecord>,
+    /// The inputs of the Floor screen.
+    pub floor: RwSignal<FloorFormRecord>,
     /// The products, in the order of the shelf.
     pub shelf: RwSignal<Vec<ProductRecord>>,
     /// What the person must know.
@@ -56,10 +59,13 @@ impl Desk {
             notices.update(|n| n.push(Notice::ProductGone(name)));
         }
         let (slip, keep_slip) = read_or(store::SLIP, notices, SlipRecord::default);
+        let (floor, keep_floor) =
+            read_or(store::FLOOR, notices, || FloorFormRecord::first(&shelf, units));
         let desk = Self {
             settings: RwSignal::new(settings),
             mix: RwSignal::new(mix),
             slip: RwSignal::new(slip),
+            floor: RwSignal::new(floor),
             shelf: RwSignal::new(shelf),
             notices,
         };
@@ -68,6 +74,9 @@ impl Desk {
         }
         if keep_mix {
             keep(store::MIX, desk.mix, notices);
+        }
+        if keep_floor {
+            keep(store::FLOOR, desk.floor, notices);
         }
         if keep_slip {
             keep(store::SLIP, desk.slip, notices);

@@ -5,13 +5,14 @@
 
 use pailwise_calc::field::Field;
 use pailwise_calc::quantity::{
-    Area, Figure, Length, Mass, Pace, ThermodynamicTemperature, Volume, minutes, unit,
+    Area, Figure, Length, Mass, Pace, TemperatureInterval, ThermodynamicTemperature, Volume,
+    minutes, unit,
 };
 use serde::{Deserialize, Serialize};
 
 use crate::read;
 use crate::show::Units;
-use crate::text::key;
+use crate::text::{key, tr_with};
 
 /// A text in the units it was typed in.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -41,6 +42,8 @@ pub enum Kind {
     Mass,
     /// Quarts or litres.
     Volume,
+    /// A difference of temperature, °F or °C.
+    Change,
     /// Minutes.
     Minutes,
     /// A percentage.
@@ -53,8 +56,8 @@ impl Kind {
     /// The text of its unit, with the number left out.
     pub fn unit(self, units: Units) -> &'static str {
         match (self, units) {
-            (Self::Temperature, Units::Us) => key::UNIT_F,
-            (Self::Temperature, Units::Metric) => key::UNIT_C,
+            (Self::Temperature | Self::Change, Units::Us) => key::UNIT_F,
+            (Self::Temperature | Self::Change, Units::Metric) => key::UNIT_C,
             (Self::Area, Units::Us) => key::UNIT_SQ_FT,
             (Self::Area, Units::Metric) => key::UNIT_SQ_M,
             (Self::Span, Units::Us) => key::UNIT_FT,
@@ -96,6 +99,7 @@ impl Kind {
         match self {
             Self::Temperature => ThermodynamicTemperature::new::<unit::degree_fahrenheit>(value)
                 .get::<unit::degree_celsius>(),
+            Self::Change => value / 1.8,
             Self::Area | Self::Pace => {
                 Area::new::<unit::square_foot>(value).get::<unit::square_meter>()
             }
@@ -124,6 +128,7 @@ impl Kind {
             Self::Temperature => {
                 ThermodynamicTemperature::new::<unit::degree_celsius>(record).into()
             }
+            Self::Change => TemperatureInterval::new::<unit::celsius_change>(record).into(),
             Self::Area => Area::new::<unit::square_meter>(record).into(),
             Self::Span => Length::new::<unit::meter>(record).into(),
             Self::Small => Length::new::<unit::millimeter>(record).into(),
@@ -154,8 +159,10 @@ impl Kind {
     /// Units that may be typed, with how much each is in the field's own; lower case.
     fn names(self, units: Units) -> &'static [(&'static str, f64)] {
         match (self, units) {
-            (Self::Temperature, Units::Us) => &[("°f", 1.0), ("°", 1.0), ("f", 1.0)],
-            (Self::Temperature, Units::Metric) => &[("°c", 1.0), ("°", 1.0), ("c", 1.0)],
+            (Self::Temperature | Self::Change, Units::Us) => &[("°f", 1.0), ("°", 1.0), ("f", 1.0)],
+            (Self::Temperature | Self::Change, Units::Metric) => {
+                &[("°c", 1.0), ("°", 1.0), ("c", 1.0)]
+            }
             (Self::Area, Units::Us) => {
                 &[("sq ft", 1.0), ("ft²", 1.0), ("ft2", 1.0), ("pies²", 1.0), ("pies2", 1.0)]
             }
@@ -192,7 +199,7 @@ impl Kind {
     fn write(self, value: f64) -> String {
         let places = match self {
             Self::Count => 0,
-            Self::Temperature | Self::Percent | Self::Minutes => 1,
+            Self::Temperature | Self::Change | Self::Percent | Self::Minutes => 1,
             Self::Small | Self::CrackPace | Self::Volume | Self::Mass => 3,
             Self::Area | Self::Span | Self::Pace => 2,
         };
@@ -257,6 +264,16 @@ impl Entry {
             }
             None => self.text.clone(),
         }
+    }
+
+    /// What to show, with its unit, unless it names one itself as `7'6"` and `70 in` do.
+    pub fn said(&self, kind: Kind, units: Units) -> String {
+        let text = self.shown(kind, units);
+        let names = |c: char| c.is_alphabetic() || matches!(c, '\'' | '"' | '°' | '%');
+        if text.contains(names) {
+            return text;
+        }
+        tr_with(kind.unit(units), &[("n", text.trim())])
     }
 
     /// One tap up or down in some units, onto a whole step and within the field's range.

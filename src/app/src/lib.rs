@@ -5,12 +5,14 @@
 //! | the page around the screens, settings, cautions | `app` |
 //! | the state every screen shares | [`desk`] |
 //! | what is kept on the phone | [`store`], [`settings`] |
+//! | where one is: the fragment of the address | [`place`] |
 //! | the Mix screen: the next batch | [`mix`] |
+//! | the Floor screen: the whole floor | [`floor`] |
 //! | parts that screens are made of | `parts` |
 //! | what was typed, and reading it | [`entry`], [`read`] |
-//! | texts and figures for a person | [`text`], [`show`] |
+//! | texts and figures for a person | [`text`], [`show`], `say` |
 //!
-//! Screens know nothing of each other, parts nothing of screens; every number comes from
+//! Screens know nothing of each other but what was typed on them, parts nothing of screens; every number comes from
 //! `pailwise-calc`.
 
 #![allow(
@@ -21,9 +23,12 @@
 mod app;
 pub mod desk;
 pub mod entry;
+pub mod floor;
 pub mod mix;
 mod parts;
+pub mod place;
 pub mod read;
+mod say;
 pub mod settings;
 pub mod show;
 pub mod store;

@@ -137,6 +137,27 @@ impl Reader {
         format!("{feet} {inches}")
     }
 
+    /// A distance as one would type it.
+    pub fn typed_distance(self, length: Length) -> String {
+        if !self.us() {
+            return decimal(length.get::<unit::meter>(), 2, Rounding::Down);
+        }
+        let inches = (length.get::<unit::inch>() + NOISE).floor();
+        format!("{:.0}'{:.0}\"", (inches / 12.0).floor(), inches.rem_euclid(12.0))
+    }
+
+    /// A floor area as one would type it, rounded up: no bare strip is left out.
+    pub fn typed_area(self, area: Area) -> String {
+        if self.us() {
+            format!("{:.0}", (area.get::<unit::square_foot>() - NOISE).max(1.0).ceil())
+        } else {
+            format!(
+                "{:.1}",
+                (area.get::<unit::square_meter>() * 10.0 - NOISE).max(1.0).ceil() / 10.0
+            )
+        }
+    }
+
     /// A small length, such as a mark on a stick: sixteenths of an inch, or millimetres.
     pub fn small(self, length: Length) -> String {
         if self.us() {
@@ -207,6 +228,23 @@ impl Reader {
             .map(|(n, unit)| self.with(unit, &decimal(*n, 0, Rounding::Nearest)))
             .collect();
         if said.is_empty() { self.with(key::UNIT_MIN, "0") } else { said.join(" ") }
+    }
+
+    /// A time of day without its half, for an axis.
+    pub fn clock_short(self, minutes: f64) -> String {
+        let said = self.clock(minutes);
+        said.split(' ').next().unwrap_or_default().to_owned()
+    }
+
+    /// A time of day, from minutes after midnight of the first day: to the minute, rounded down.
+    pub fn clock(self, minutes: f64) -> String {
+        let whole = (minutes + NOISE).floor().max(0.0);
+        let (hour, minute) = ((whole / 60.0).floor().rem_euclid(24.0), whole.rem_euclid(60.0));
+        let noon = if hour < 12.0 { key::CLOCK_MORNING } else { key::CLOCK_AFTERNOON };
+        let twelve = if hour.rem_euclid(12.0) == 0.0 { 12.0 } else { hour.rem_euclid(12.0) };
+        let figures = [("twelve", format!("{twelve:.0}")), ("m", format!("{minute:02.0}"))];
+        let figures: Vec<_> = figures.iter().map(|(name, text)| (*name, text.as_str())).collect();
+        self.language.say(noon, &figures)
     }
 
     /// A span of time that something takes, rounded up as [`Reader::time`] rounds down.
@@ -390,6 +428,15 @@ mod tests {
         assert_eq!(METRIC.volume(Volume::new::<unit::liter>(7.899)), "7.89 L");
         assert_eq!(METRIC.volume(Volume::new::<unit::liter>(7.9)), "7.9 L");
         assert_eq!(METRIC.volume(Volume::new::<unit::milliliter>(42.4)), "42 mL");
+    }
+
+    #[test]
+    fn times_of_day_are_said_as_people_say_them() {
+        let said = |minutes: f64| US.clock(minutes);
+        assert_eq!(
+            [said(0.0), said(485.9), said(720.0), said(1439.0), said(1450.0)],
+            ["12:00 am", "8:05 am", "12:00 pm", "11:59 pm", "12:10 am"]
+        );
     }
 
     #[test]

@@ -7,6 +7,7 @@ use gloo_storage::{LocalStorage, Storage as _};
 use pailwise_calc::record::{ProductRecord, Unreadable, read};
 use serde::{Serialize, de::DeserializeOwned};
 
+use crate::floor::form::FloorFormRecord;
 use crate::mix::slip::SlipRecord;
 use crate::mix::state::MixRecord;
 use crate::settings::SettingsRecord;
@@ -29,6 +30,10 @@ impl Record for SlipRecord {
     const FORMAT: &'static str = "pailwise-slip";
 }
 
+impl Record for FloorFormRecord {
+    const FORMAT: &'static str = "pailwise-floor-form";
+}
+
 impl Record for SettingsRecord {
     const FORMAT: &'static str = "pailwise-settings";
 }
@@ -39,6 +44,8 @@ pub const SETTINGS: &str = "pailwise/settings";
 pub const MIX: &str = "pailwise/mix";
 /// Where a pail that is being brought back is kept.
 pub const SLIP: &str = "pailwise/slip";
+/// Where the inputs of the Floor screen are kept.
+pub const FLOOR: &str = "pailwise/floor";
 /// What the keys of products start with.
 pub const PRODUCTS: &str = "pailwise/product/";
 /// What the keys of records set aside start with.

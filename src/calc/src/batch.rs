@@ -78,6 +78,8 @@ pub struct Batch {
     pub open_until: Time,
     /// When that patch must be finished: the reserve of what it has.
     pub finish_by: Time,
+    /// The moment by which the next batch must meet the edge of this one.
+    pub edge_until: Time,
     /// The floor is finished with it.
     pub finishes: bool,
     /// What of it the floor does not need, where rounding up to what can be measured leaves some.
@@ -180,6 +182,7 @@ impl Job {
             timeline: trial.timeline,
             open_until: trial.open_until,
             finish_by: trial.finish_by,
+            edge_until: trial.timeline.emptied + trial.edge_left * self.crew.reserve,
             finishes: area >= self.bare.area * (1.0 - 1e-6),
             left_over: (measured.volume - self.bare.coverage.volume_for(area))
                 .max(Volume::default()),

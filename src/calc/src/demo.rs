@@ -202,6 +202,7 @@ pub fn floor() -> FloorRecord {
             day: 0,
             on_hand_l: None,
             verticals_done: false,
+            resumes_min: None,
             done: Vec::new(),
         }],
     }

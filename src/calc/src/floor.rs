@@ -82,6 +82,8 @@ pub struct Coat {
     pub on_hand: Option<Volume>,
     /// Walls and steps are done.
     pub verticals_done: bool,
+    /// How long after that the next batch is mixed, where some are down.
+    pub resumes: Time,
     /// Batches that are down, in order.
     pub done: Vec<Done>,
 }
@@ -173,6 +175,10 @@ impl Coat {
     ) -> Result<Self, Error> {
         let product = Product::try_from(&record.product)?;
         let begins = Field::StartsAt.check(minutes(record.start_min))?;
+        let resumes = match record.resumes_min {
+            Some(at) => Field::StartsAt.check(minutes(at))? - begins,
+            None => Time::default(),
+        };
         let begins = begins + minutes(24.0 * 60.0) * f64::from(record.day);
         let loss = floor.loss_percent / 100.0;
         let take_up = if first { floor.take_up_percent / 100.0 } else { 0.0 };
@@ -199,6 +205,7 @@ impl Coat {
             coverage,
             on_hand: record.on_hand_l.map(|l| Field::OnHand.check(liters(l))).transpose()?,
             verticals_done: record.verticals_done,
+            resumes: resumes.max(Time::default()),
             done: record.done.iter().map(done).collect::<Result<_, _>>()?,
             product,
         })

@@ -76,10 +76,11 @@ pub fn job(
             rollers: count(Ask::Rollers),
             flakers: if product.flaked { count(Ask::Flakers) } else { 0 },
             mixer: mix.mixer,
-            // Edges, walls and cracks of a whole floor are the Floor screen's.
+            // Edges and walls are the Floor screen's.
             cutters: 0,
             cut_m2_per_min: 0.28,
-            crack_m_per_min: 1.2,
+            // The usual pace where this product asks for none and what stands there is unfit.
+            crack_m_per_min: value(mix, Ask::CrackPace).ok().flatten().unwrap_or(1.2),
             roll_m2_per_min: if filler {
                 number(Ask::CrackPace) * crack_width_m
             } else {

@@ -7,7 +7,6 @@ mod answer;
 pub mod ask;
 mod find;
 mod questions;
-mod say;
 pub mod slip;
 pub mod state;
 

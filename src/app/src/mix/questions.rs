@@ -6,13 +6,14 @@ use pailwise_calc::quantity::{Length, unit};
 use pailwise_calc::record::Role;
 use pailwise_calc::vessel::Vessel;
 
-use super::say;
 use super::state::{Ask, PailPick, Wants};
 use crate::desk::desk;
 use crate::parts::choice::Choice;
 use crate::parts::field::Field;
 use crate::parts::pail::pail;
+use crate::parts::question::Question;
 use crate::parts::toggle::Toggle;
+use crate::say;
 use crate::text::{key, live, tr, tr_with};
 
 /// All of them, each a line that opens.
@@ -41,8 +42,7 @@ fn shown(ask: Ask) -> String {
     let desk = desk();
     let (_, kind) = ask.field();
     let units = desk.settings.with(|s| s.units);
-    let text = desk.mix.with(|mix| mix.entry(ask)).shown(kind, units);
-    tr_with(kind.unit(units), &[("n", text.trim())])
+    desk.mix.with(|mix| mix.entry(ask)).said(kind, units)
 }
 
 /// Those of some fields that the product asks for.
@@ -237,24 +237,6 @@ fn KitChoice() -> impl IntoView {
                 choose=move |kits| desk.mix.update(|mix| mix.kits = kits)
             />
         </Show>
-    }
-}
-
-/// A question: its answer of last time, and what opens to change it.
-#[component]
-fn Question(
-    label: &'static str,
-    #[prop(into)] now: Signal<String>,
-    children: Children,
-) -> impl IntoView {
-    view! {
-        <details class="question">
-            <summary>
-                <span class="question-label">{live(label)}</span>
-                <span class="question-now">{now}</span>
-            </summary>
-            <div class="question-body">{children()}</div>
-        </details>
     }
 }
 

@@ -2,8 +2,11 @@
 
 pub(crate) mod chart;
 pub(crate) mod choice;
+pub(crate) mod day;
 pub(crate) mod field;
 pub(crate) mod pail;
 pub(crate) mod pick;
+pub(crate) mod plan;
+pub(crate) mod question;
 pub(crate) mod time_bar;
 pub(crate) mod toggle;

@@ -8,7 +8,8 @@ use crate::text::live;
 #[component]
 pub(crate) fn Pick<T>(
     /// Its name in the page.
-    id: &'static str,
+    #[prop(into)]
+    id: String,
     /// Text of its label.
     label: &'static str,
     /// The options, each as it reads.
@@ -27,7 +28,7 @@ where
     });
     view! {
         <div class="pick">
-            <label class="field-label" for=id>{live(label)}</label>
+            <label class="field-label" for=id.clone()>{live(label)}</label>
             <select
                 id=id
                 class="pick-list"

@@ -109,7 +109,7 @@ impl Floor {
             short: None,
             stopped: None,
         };
-        let mut start = Time::default();
+        let mut start = coat.resumes;
         let stands_up = self.cracks_of(coat).is_none() && !coat.verticals_done;
         if let Some(verticals) = self.verticals.filter(|_| stands_up) {
             let bare = Bare {

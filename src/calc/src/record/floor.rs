@@ -124,6 +124,9 @@ pub struct CoatRecord {
     /// Walls and steps are done.
     #[serde(default)]
     pub verticals_done: bool,
+    /// When the next batch is mixed, where some are down: minutes after midnight of its day.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub resumes_min: Option<f64>,
     /// Batches that are down, in order.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub done: Vec<DoneRecord>,

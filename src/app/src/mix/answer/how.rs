@@ -4,7 +4,7 @@ use leptos::prelude::*;
 use pailwise_calc::record::ProductRecord;
 use pailwise_calc::working::Step;
 
-use crate::mix::say;
+use crate::say;
 use crate::show::Reader;
 use crate::text::{key, live, tr};
 

@@ -14,9 +14,9 @@ use pailwise_calc::record::Role;
 
 use super::ask::Fault;
 use super::find::{Found, Good, find};
-use super::say;
 use crate::desk::desk;
 use crate::entry::Unfit;
+use crate::say;
 use crate::show::Reader;
 use crate::text::{key, live, tr, tr_with};
 
@@ -175,15 +175,7 @@ fn helps(reader: Reader, moves: &[Move]) -> impl IntoView + use<> {
 }
 
 fn refused(reader: Reader, refusal: &Refusal, moves: &[Move]) -> impl IntoView + use<> {
-    let why = tr_with(
-        key::REFUSED_WHY,
-        &[
-            ("bound", &tr(say::bound_name(refusal.bound))),
-            ("smallest", &reader.volume(refusal.smallest)),
-            ("needs", &reader.time_up(refusal.needs)),
-            ("has", &reader.time(refusal.has)),
-        ],
-    );
+    let why = say::refused(reader, refusal);
     view! {
         <div class="no-answer" role="alert">
             <p class="no-answer-head">{live(key::REFUSED)}</p>

@@ -14,12 +14,12 @@ use super::split::{layers, mark};
 use crate::desk::{Desk, desk};
 use crate::entry::{Entry, Kind};
 use crate::mix::find::Good;
-use crate::mix::say;
 use crate::mix::slip::{MetRecord, Outcome, in_one_pail, name, outcome, takes};
 use crate::mix::state::Way;
 use crate::parts::choice::Choice;
 use crate::parts::field::Field;
 use crate::parts::pail::{Shown, before_and_after};
+use crate::say;
 use crate::show::{Reader, mark_units};
 use crate::text::{key, live, tr, tr_with};
 

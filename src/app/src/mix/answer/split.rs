@@ -10,11 +10,11 @@ use pailwise_calc::vessel::Vessel;
 
 use crate::desk::desk;
 use crate::mix::find::Good;
-use crate::mix::say;
 use crate::mix::state::Way;
 use crate::parts::choice::Choice;
 use crate::parts::pail::{Fill, Layer, pail};
 use crate::parts::pick::Pick;
+use crate::say;
 use crate::show::{Reader, mark_units};
 use crate::text::{key, live, tr, tr_with};
 

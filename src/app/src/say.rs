@@ -1,6 +1,6 @@
 //! The calculation's own words for bounds, changes and errors, in the reader's.
 
-use pailwise_calc::batch::{Bound, Change};
+use pailwise_calc::batch::{Bound, Change, NoBatch, Refusal};
 use pailwise_calc::error::Error;
 use pailwise_calc::field::Field;
 use pailwise_calc::product::Gap;
@@ -9,12 +9,12 @@ use pailwise_calc::record::{ProductRecord, Role};
 use pailwise_calc::vessel::Generic;
 use pailwise_calc::working::Source;
 
-use super::state::{Ask, PailPick};
+use crate::mix::state::{Ask, PailPick};
 use crate::show::{Reader, Units};
 use crate::text::key;
 
 /// What holds a batch back.
-pub(super) fn bound(bound: Bound) -> &'static str {
+pub(crate) fn bound(bound: Bound) -> &'static str {
     match bound {
         Bound::Floor => key::BOUND_FLOOR,
         Bound::Vessel => key::BOUND_VESSEL,
@@ -27,7 +27,7 @@ pub(super) fn bound(bound: Bound) -> &'static str {
 }
 
 /// A bound by its name alone.
-pub(super) fn bound_name(bound: Bound) -> &'static str {
+fn bound_name(bound: Bound) -> &'static str {
     match bound {
         Bound::Floor => key::BOUND_NAME_FLOOR,
         Bound::Vessel => key::BOUND_NAME_VESSEL,
@@ -40,7 +40,7 @@ pub(super) fn bound_name(bound: Bound) -> &'static str {
 }
 
 /// A change that would move it.
-pub(super) fn change(reader: Reader, change: Change) -> String {
+pub(crate) fn change(reader: Reader, change: Change) -> String {
     let text = match change {
         Change::OneMoreRoller => key::CHANGE_ROLLER,
         Change::OneMoreFlaker => key::CHANGE_FLAKER,
@@ -58,7 +58,7 @@ pub(super) fn change(reader: Reader, change: Change) -> String {
 }
 
 /// What a data sheet leaves out.
-pub(super) fn gap(gap: Gap) -> &'static str {
+pub(crate) fn gap(gap: Gap) -> &'static str {
     match gap {
         Gap::PotLifeMass => key::GAP_MASS,
         Gap::SecondTemperature => key::GAP_TEMPERATURE,
@@ -67,7 +67,7 @@ pub(super) fn gap(gap: Gap) -> &'static str {
 }
 
 /// What a product is for.
-pub(super) fn role(role: Role) -> &'static str {
+pub(crate) fn role(role: Role) -> &'static str {
     match role {
         Role::Filler => key::ROLE_FILLER,
         Role::Primer => key::ROLE_PRIMER,
@@ -78,7 +78,7 @@ pub(super) fn role(role: Role) -> &'static str {
 }
 
 /// A generic pail, by about what it holds.
-pub(super) fn vessel(generic: Generic, units: Units) -> &'static str {
+pub(crate) fn vessel(generic: Generic, units: Units) -> &'static str {
     match (generic, units) {
         (Generic::FiveQuart, Units::Us) => key::VESSEL_FIVE_QUART,
         (Generic::FiveQuart, Units::Metric) => key::VESSEL_FIVE_LITER,
@@ -90,12 +90,12 @@ pub(super) fn vessel(generic: Generic, units: Units) -> &'static str {
 }
 
 /// The pail that was picked.
-pub(super) fn pail(pick: PailPick, units: Units) -> &'static str {
+pub(crate) fn pail(pick: PailPick, units: Units) -> &'static str {
     pick.generic().map_or(key::VESSEL_OWN, |generic| vessel(generic, units))
 }
 
 /// Where a step of the working comes from.
-pub(super) fn source(source: Source) -> &'static str {
+pub(crate) fn source(source: Source) -> &'static str {
     match source {
         Source::DataSheet => key::SOURCE_DATA_SHEET,
         Source::Entered => key::SOURCE_ENTERED,
@@ -107,7 +107,7 @@ pub(super) fn source(source: Source) -> &'static str {
 }
 
 /// What is poured: "Part A", or the additive's name.
-pub(super) fn ingredient(reader: Reader, product: &ProductRecord, what: Ingredient) -> String {
+pub(crate) fn ingredient(reader: Reader, product: &ProductRecord, what: Ingredient) -> String {
     let name = product.name_of(what);
     match what {
         Ingredient::Component(_) => reader.language.say(key::PART, &[("label", name)]),
@@ -116,7 +116,7 @@ pub(super) fn ingredient(reader: Reader, product: &ProductRecord, what: Ingredie
 }
 
 /// Why the calculation refused.
-pub(super) fn error(reader: Reader, error: &Error) -> String {
+pub(crate) fn error(reader: Reader, error: &Error) -> String {
     let say = |key, figures: &[(&str, &str)]| reader.language.say(key, figures);
     match error {
         Error::NotANumber { field } => {
@@ -163,6 +163,11 @@ pub(super) fn error(reader: Reader, error: &Error) -> String {
             key::ERROR_NARROWS,
             &[("top", &reader.small(*top)), ("bottom", &reader.small(*bottom))],
         ),
+        Error::NoFloor => say(key::ERROR_NO_FLOOR, &[]),
+        Error::FloorApart => say(key::ERROR_FLOOR_APART, &[]),
+        Error::CutsNothing { index } => {
+            say(key::ERROR_CUTS_NOTHING, &[("n", &(index + 1).to_string())])
+        }
         Error::KitTooLarge { portion, most } => say(
             key::ERROR_KIT_TOO_LARGE,
             &[("portion", &reader.volume(*portion)), ("most", &reader.volume(*most))],
@@ -173,6 +178,27 @@ pub(super) fn error(reader: Reader, error: &Error) -> String {
         ),
         _ => say(key::ERROR_NO_SOLUTION, &[]),
     }
+}
+
+/// Why there is no batch.
+pub(crate) fn no_batch(reader: Reader, why: &NoBatch) -> String {
+    match why {
+        NoBatch::Wrong(wrong) => error(reader, wrong),
+        NoBatch::Refused(refusal) => refused(reader, refusal),
+    }
+}
+
+/// The bound that fails at the smallest mix, by how much.
+pub(crate) fn refused(reader: Reader, refusal: &Refusal) -> String {
+    reader.language.say(
+        key::REFUSED_WHY,
+        &[
+            ("bound", &reader.language.say(bound_name(refusal.bound), &[])),
+            ("smallest", &reader.volume(refusal.smallest)),
+            ("needs", &reader.time_up(refusal.needs)),
+            ("has", &reader.time(refusal.has)),
+        ],
+    )
 }
 
 /// The name of an input: its label on this screen, or its name in a product's record.

@@ -1,0 +1,516 @@
+//! The plan: the floor from above with its bands, the day row by row, and each batch in words.
+
+use leptos::prelude::*;
+use pailwise_calc::floor::{Coat, CoatPlan, Learnt, Place, Placed, Stopped, Way, WayOut};
+use pailwise_calc::quantity::{Time, Volume, minutes, unit};
+use pailwise_calc::record::ProductRecord;
+
+use super::find::{Fault, Found, Good, find};
+use super::form::{DownRecord, FloorFormRecord, down_measures};
+use super::questions::TimeField;
+use crate::desk::{Desk, desk};
+use crate::entry::{Entry, Unfit};
+use crate::mix::state::Ask;
+use crate::parts::day::{Row, day};
+use crate::parts::field::Field;
+use crate::parts::pick::Pick;
+use crate::parts::plan::{Band, plan};
+use crate::place::Place as AppPlace;
+use crate::say;
+use crate::show::Reader;
+use crate::text::{key, live, tr, tr_with};
+
+/// As many batches are written out; the rest are like the last of them.
+const WRITTEN: usize = 40;
+
+/// The plan, live.
+#[component]
+pub(super) fn Answer() -> impl IntoView {
+    let desk = desk();
+    let found = Memo::new(move |_| {
+        let units = desk.settings.with(|s| s.units);
+        let shelf = desk.shelf.get();
+        desk.floor.with(|form| desk.mix.with(|mix| find(form, mix, &shelf, units)))
+    });
+    let over = move || {
+        let reader = desk.reader();
+        found.with(|found| match found {
+            Found::NoCoat => view! { <p class="no-answer">{live(key::NO_COAT)}</p> }.into_any(),
+            Found::Faults(faults) => no_plan(faults).into_any(),
+            Found::Wrong(error) => {
+                let text = say::error(reader, error);
+                view! { <div class="no-answer" role="alert"><p>{text}</p></div> }.into_any()
+            }
+            Found::Plans(good) => overview(reader, desk, good).into_any(),
+        })
+    };
+    let under = move || {
+        let reader = desk.reader();
+        found.with(|found| match found {
+            Found::Plans(good) => in_words(reader, desk, good).into_any(),
+            _ => ().into_any(),
+        })
+    };
+    // What is typed about batches that are down stands outside the plan, which every key changes.
+    let shown = Memo::new(move |_| desk.floor.with(shown_coat));
+    view! { {over}{move || downs(desk, shown.get())}{under} }
+}
+
+/// The coat that is looked at.
+fn shown_coat(form: &FloorFormRecord) -> usize {
+    form.shown.min(form.coats.len().saturating_sub(1))
+}
+
+/// Which measures keep the plan from being there.
+fn no_plan(faults: &[Fault]) -> impl IntoView + use<> {
+    let items = faults.iter().map(|fault| {
+        let text = match fault.unfit {
+            Unfit::Unreadable => key::NO_ANSWER_UNREADABLE,
+            Unfit::OutOfRange => key::NO_ANSWER_OUT_OF_RANGE,
+        };
+        view! { <li>{tr_with(text, &[("what", &tr(fault.label))])}</li> }
+    });
+    view! {
+        <div class="no-answer" role="alert">
+            <p>{live(key::NO_ANSWER)}</p>
+            <ul>{items.collect_view()}</ul>
+        </div>
+    }
+}
+
+/// One coat of the floor with its plan.
+fn coat_of(reader: Reader, desk: Desk, good: &Good) -> Option<(usize, Clock, &Coat, &CoatPlan)> {
+    let shown = desk.floor.with(shown_coat);
+    let (coat, plan) = (good.floor.coats.get(shown)?, good.plans.get(shown)?);
+    Some((shown, Clock { reader, begins: coat.begins }, coat, plan))
+}
+
+/// The coat that is looked at, its plan in a line, what was learnt, and the pictures.
+fn overview(reader: Reader, desk: Desk, good: &Good) -> impl IntoView + use<> {
+    let options = good.products.iter().enumerate().map(|(i, product)| {
+        let n = (i + 1).to_string();
+        (i, tr_with(key::COAT_OF, &[("n", &n), ("name", &product.name)]))
+    });
+    let pick = view! {
+        <Pick
+            id="coat-shown"
+            label=key::PLAN_SHOWN
+            options=options.collect()
+            chosen=desk.floor.with(shown_coat)
+            choose=move |i| desk.floor.update(|form| form.shown = i)
+        />
+    };
+    let coat = coat_of(reader, desk, good).map(|(shown, clock, coat, plan)| {
+        view! {
+            {headline(reader, plan)}
+            {learnt(reader, plan.learnt)}
+            {short(reader, plan)}
+            {picture(reader, good, shown)}
+            {rows(clock, coat, plan)}
+        }
+    });
+    view! { <div class="card plan-pick">{pick}</div> {coat} }
+}
+
+/// Each batch of that coat in words, and why there are no more, if it stops.
+fn in_words(reader: Reader, desk: Desk, good: &Good) -> impl IntoView + use<> {
+    coat_of(reader, desk, good).map(|(shown, clock, _, plan)| {
+        view! {
+            {batches(clock, desk, &good.products[shown], plan, shown)}
+            {plan.stopped.as_ref().map(|stopped| stop(clock, stopped))}
+        }
+    })
+}
+
+/// Times of day of one coat.
+#[derive(Clone, Copy)]
+struct Clock {
+    reader: Reader,
+    begins: Time,
+}
+
+impl Clock {
+    fn minutes(self, since: Time) -> f64 {
+        (self.begins + since).get::<unit::minute>()
+    }
+
+    fn at(self, since: Time) -> String {
+        self.reader.clock(self.minutes(since))
+    }
+}
+
+fn headline(reader: Reader, plan: &CoatPlan) -> impl IntoView + use<> {
+    let volume = reader.volume_about(plan.needed);
+    let text = match plan.batches.len() {
+        0 if plan.stopped.is_none() => tr(key::PLAN_COVERED),
+        0 => String::new(),
+        1 => tr_with(key::PLAN_ONE_BATCH, &[("volume", &volume)]),
+        n => tr_with(key::PLAN_BATCHES, &[("count", &n.to_string()), ("volume", &volume)]),
+    };
+    view! { <p class="headline headline-covers" id="plan-sum" aria-live="polite">{text}</p> }
+}
+
+/// What the batches that are down have told.
+fn learnt(reader: Reader, learnt: Option<Learnt>) -> impl IntoView + use<> {
+    let learnt = learnt?;
+    let spread = if learnt.spread > 1.03 {
+        Some((key::PLAN_THIN, learnt.spread - 1.0))
+    } else if learnt.spread < 0.97 {
+        Some((key::PLAN_THICK, 1.0 / learnt.spread - 1.0))
+    } else {
+        None
+    };
+    let pace = learnt.pace.filter(|pace| (pace - 1.0).abs() > 0.03);
+    let lines = spread.into_iter().chain(pace.map(|pace| (key::PLAN_PACE, pace)));
+    let lines = lines.map(|(text, share)| {
+        let text = tr_with(text, &[("share", &reader.share(share))]);
+        view! { <p class="caution">{text}</p> }
+    });
+    Some(lines.collect_view())
+}
+
+/// Whether what is here will do.
+fn short(reader: Reader, plan: &CoatPlan) -> impl IntoView + use<> {
+    plan.short.map(|short| {
+        if short > Volume::default() {
+            let text = tr_with(key::PLAN_SHORT, &[("short", &reader.volume_about(short))]);
+            view! { <p class="no-answer" role="alert" id="plan-short">{text}</p> }.into_any()
+        } else {
+            view! { <p class="small">{live(key::PLAN_ENOUGH)}</p> }.into_any()
+        }
+    })
+}
+
+/// The floor from above.
+fn picture(reader: Reader, good: &Good, shown: usize) -> impl IntoView + use<> {
+    let (plan_of, coat) = (&good.plans[shown], &good.floor.coats[shown]);
+    let shape = &good.floor.shape;
+    let tape = |to| tr_with(key::PLAN_TAPE, &[("distance", &reader.distance(to))]);
+    let mut bands: Vec<Band> = Vec::new();
+    let mut from = shape.back();
+    let cracks = plan_of.batches.iter().any(|p| matches!(p.place, Place::Cracks { .. }));
+    if !cracks {
+        for done in &coat.done {
+            let to = done.ended_at.min(shape.front());
+            let boxes = shape.boxes(from, to);
+            bands.push(Band { boxes, to, number: "✓".to_owned(), tape: tape(to), down: true });
+            from = to;
+        }
+    }
+    for (i, placed) in plan_of.batches.iter().enumerate() {
+        let Place::Flat { from, to } = placed.place else { continue };
+        let number = (i + 1).to_string();
+        bands.push(Band { boxes: shape.boxes(from, to), to, number, tape: tape(to), down: false });
+    }
+    let said: Vec<String> =
+        bands.iter().take(WRITTEN).map(|band| format!("{} {}", band.number, band.tape)).collect();
+    let title = format!("{} {}", tr(key::PLAN_PICTURE), said.join(", "));
+    let sides = (tr(key::PLAN_BACK), tr(key::PLAN_FRONT));
+    let floor = shape.boxes(shape.back(), shape.front());
+    let walls = plan_of.batches.iter().filter(|placed| placed.place == Place::Verticals).count();
+    let walls = (walls > 0).then(|| tr_with(key::PLAN_WALLS, &[("n", &walls.to_string())]));
+    view! { <div class="card">{plan(&floor, &bands, (&sides.0, &sides.1), walls, title)}</div> }
+}
+
+/// A row a batch through the day.
+fn rows(clock: Clock, coat: &Coat, plan: &CoatPlan) -> impl IntoView + use<> {
+    let rows: Vec<Row> = plan
+        .batches
+        .iter()
+        .take(WRITTEN)
+        .enumerate()
+        .map(|(i, placed)| {
+            let timeline = &placed.batch.timeline;
+            let at = |time: Time| clock.minutes(placed.start + time);
+            Row {
+                number: (i + 1).to_string(),
+                mixed: at(Time::default()),
+                poured: at(timeline.pour),
+                rolled: at(timeline.rolled),
+                done: at(timeline.done),
+                pour_out: at(placed.batch.pour_out),
+                edge_until: (!placed.batch.finishes).then(|| at(placed.batch.edge_until)),
+            }
+        })
+        .collect();
+    if rows.is_empty() {
+        return None;
+    }
+    let said: Vec<String> = rows
+        .iter()
+        .map(|row| format!("{} {}", row.number, clock.reader.clock(row.mixed)))
+        .collect();
+    let title = format!("{} {}", tr(key::DAY_PICTURE), said.join(", "));
+    let course = coat.course.clone();
+    let under = move |minute: f64| {
+        let since = minutes(minute) - clock.begins;
+        (clock.reader.clock_short(minute), clock.reader.temperature(course.air(since)))
+    };
+    Some(view! {
+        <div class="card">
+            {day(&rows, under, title)}
+            <p class="small">{live(key::DAY_LEGEND)}</p>
+        </div>
+    })
+}
+
+/// Batches that are down, to be corrected.
+fn downs(desk: Desk, shown: usize) -> impl IntoView {
+    let count = Memo::new(move |_| {
+        desk.floor.with(|form| form.coats.get(shown).map_or(0, |coat| coat.down.len()))
+    });
+    move || {
+        (count.get() > 0).then(|| {
+            let fields = (0..count.get()).map(|i| view! { <OneDown shown=shown i=i /> });
+            let resumes = move || {
+                desk.floor.with(|form| {
+                    form.coats.get(shown).and_then(|coat| coat.resumes.clone()).unwrap_or_default()
+                })
+            };
+            view! {
+                <div class="card">
+                    <h2>{live(key::DOWN_HEADING)}</h2>
+                    {fields.collect_view()}
+                    <TimeField
+                        id="coat-resumes"
+                        label=key::ASK_RESUMES
+                        time=Signal::derive(resumes)
+                        set=move |time| desk.floor.update(|form| {
+                            if let Some(coat) = form.coats.get_mut(shown) {
+                                coat.resumes = Some(time);
+                            }
+                        })
+                    />
+                    <button
+                        class="button button-quiet"
+                        type="button"
+                        on:click=move |_| desk.floor.update(|form| {
+                            if let Some(coat) = form.coats.get_mut(shown) {
+                                coat.down.pop();
+                                if coat.down.is_empty() {
+                                    coat.resumes = None;
+                                }
+                            }
+                        })
+                    >
+                        {live(key::REMOVE)}
+                    </button>
+                </div>
+            }
+        })
+    }
+}
+
+#[component]
+fn OneDown(shown: usize, i: usize) -> impl IntoView {
+    let desk = desk();
+    let (ended, took) = down_measures();
+    let of = move |pick: fn(&DownRecord) -> &Entry| {
+        let units = desk.settings.with(|s| s.units);
+        let entry = desk.floor.with(|form| {
+            form.coats.get(shown).and_then(|coat| coat.down.get(i)).map(|down| pick(down).clone())
+        });
+        entry.unwrap_or_else(|| Entry::typed("", units))
+    };
+    let set = move |pick: fn(&mut DownRecord) -> &mut Entry, entry: Entry| {
+        desk.floor.update(|form| {
+            if let Some(down) = form.coats.get_mut(shown).and_then(|coat| coat.down.get_mut(i)) {
+                *pick(down) = entry;
+            }
+        });
+    };
+    view! {
+        <Field
+            id=format!("down-ended-{i}")
+            label=Signal::derive(move || tr(ended.label))
+            quantity=ended.field
+            kind=ended.kind
+            optional=false
+            entry=Signal::derive(move || of(|down| &down.ended_at))
+            set=move |entry| set(|down| &mut down.ended_at, entry)
+        />
+        <Field
+            id=format!("down-took-{i}")
+            label=Signal::derive(move || tr(took.label))
+            quantity=took.field
+            kind=took.kind
+            optional=true
+            entry=Signal::derive(move || of(|down| &down.rolled_in))
+            set=move |entry| set(|down| &mut down.rolled_in, entry)
+        />
+    }
+}
+
+/// Each batch in words.
+fn batches(
+    clock: Clock,
+    desk: Desk,
+    product: &ProductRecord,
+    plan: &CoatPlan,
+    shown: usize,
+) -> impl IntoView + use<> {
+    let items = plan.batches.iter().take(WRITTEN).enumerate().map(|(i, placed)| {
+        let next =
+            plan.batches.get(i + 1).map_or(placed.start + placed.batch.timeline.done, |p| p.start);
+        let down = (i == 0).then(|| down_button(clock, desk, placed, next, shown));
+        let over = (i == 0).then(|| to_mix(desk, placed, product, shown));
+        view! { <li class="batch">{batch(clock, product, placed, i + 1)}{over}{down}</li> }
+    });
+    let more = plan.batches.len().saturating_sub(WRITTEN);
+    let more = (more > 0).then(|| {
+        view! { <p>{tr_with(key::MORE_BATCHES, &[("n", &more.to_string())])}</p> }
+    });
+    (!plan.batches.is_empty()).then(|| {
+        view! { <div class="card"><ol class="batches">{items.collect_view()}</ol>{more}</div> }
+    })
+}
+
+fn batch(
+    clock: Clock,
+    product: &ProductRecord,
+    placed: &Placed,
+    number: usize,
+) -> impl IntoView + use<> {
+    let reader = clock.reader;
+    let (batch, timeline) = (&placed.batch, &placed.batch.timeline);
+    let start = clock.at(placed.start);
+    let volume = reader.volume(batch.measured.volume);
+    let area = reader.area(batch.area);
+    let place = match placed.place {
+        Place::Verticals => tr_with(key::BATCH_VERTICALS, &[("area", &area)]),
+        Place::Cracks { from, to } => {
+            let (from, to) = (reader.distance(from), reader.distance(to));
+            tr_with(key::BATCH_CRACKS, &[("from", &from), ("to", &to)])
+        }
+        Place::Flat { from, to } => {
+            let (from, to) = (reader.distance(from), reader.distance(to));
+            tr_with(key::BATCH_FLAT, &[("from", &from), ("to", &to), ("area", &area)])
+        }
+    };
+    let at = |time: Time| clock.at(placed.start + time);
+    let (pour, emptied) = (at(timeline.pour), at(timeline.emptied));
+    let (rolled, done) = (at(timeline.rolled), at(timeline.done));
+    let figures =
+        [("pour", &*pour), ("emptied", &*emptied), ("rolled", &*rolled), ("done", &*done)];
+    let times = if product.flaked { key::BATCH_TIMES_FLAKED } else { key::BATCH_TIMES };
+    let (pour_out, air) = (at(batch.pour_out), reader.temperature(placed.job.conditions.air));
+    let limit = tr_with(key::BATCH_LIMIT, &[("pour_out", &pour_out), ("air", &air)]);
+    let number = number.to_string();
+    let line = [("n", &*number), ("start", &*start), ("volume", &*volume)];
+    // What would make the next one larger; of the others the floor decides.
+    let moves = if number == "1" { placed.job.moves(Some(batch)) } else { Vec::new() };
+    let moves = moves.into_iter().take(2).map(|m| {
+        let adds = tr_with(key::HOLDS_ADDS, &[("area", &reader.area(m.adds))]);
+        view! { <li><span>{say::change(reader, m.change)}</span><span class="moves-adds">{adds}</span></li> }
+    });
+    let evened = placed.evened.then(|| view! { <p class="small">{live(key::BATCH_EVENED)}</p> });
+    view! {
+        <p class="batch-mix">{tr_with(key::BATCH_LINE, &line)}</p>
+        <p class="batch-place">{place}</p>
+        <p class="small">{tr_with(times, &figures)}" "{limit}</p>
+        <p class="small">{live(say::bound(batch.bound))}</p>
+        {evened}
+        <ul class="moves">{moves.collect_view()}</ul>
+    }
+}
+
+/// Takes the first batch over to the Mix screen, for its split and its clock.
+fn to_mix(
+    desk: Desk,
+    placed: &Placed,
+    product: &ProductRecord,
+    shown: usize,
+) -> impl IntoView + use<> {
+    let (id, bare) = (product.id.clone(), placed.job.bare);
+    let flat = matches!(placed.place, Place::Flat { .. });
+    let go = move |_| {
+        let reader = desk.reader();
+        let coat = desk.floor.with_untracked(|form| form.coats.get(shown).cloned());
+        desk.mix.update(|mix| {
+            mix.product.clone_from(&id);
+            let mut set = |ask: Ask, entry: Entry| mix.entries.insert(ask, entry);
+            if let Some(coat) = coat {
+                set(Ask::Slab, coat.slab);
+                set(Ask::Air, coat.air);
+                set(Ask::Material, coat.material);
+            }
+            set(Ask::Area, Entry::typed(reader.typed_area(bare.area), reader.units));
+            set(Ask::Width, Entry::typed(reader.typed_distance(bare.width), reader.units));
+        });
+    };
+    flat.then(|| view! {
+        <a class="button button-link" href=AppPlace::Mix.fragment() on:click=go>{live(key::BATCH_TO_MIX)}</a>
+    })
+}
+
+/// Says that the first batch of the list is down; where it ended is taken as planned until it is
+/// typed over.
+fn down_button(
+    clock: Clock,
+    desk: Desk,
+    placed: &Placed,
+    next: Time,
+    shown: usize,
+) -> impl IntoView + use<> {
+    let reader = clock.reader;
+    let place = placed.place;
+    let mixed_l = placed.batch.measured.volume.get::<unit::liter>();
+    let minutes = clock.minutes(next);
+    let resumes = format!(
+        "{:02.0}:{:02.0}",
+        (minutes / 60.0).floor().rem_euclid(24.0),
+        minutes.floor().rem_euclid(60.0)
+    );
+    let down = move |_| {
+        let units = reader.units;
+        desk.floor.update(|form| {
+            let Some(coat) = form.coats.get_mut(shown) else { return };
+            match place {
+                Place::Verticals => coat.verticals_done = true,
+                Place::Flat { to, .. } | Place::Cracks { to, .. } => coat.down.push(DownRecord {
+                    ended_at: Entry::typed(reader.typed_distance(to), units),
+                    rolled_in: Entry::typed("", units),
+                    mixed_l,
+                }),
+            }
+            coat.resumes = Some(resumes.clone());
+        });
+    };
+    view! {
+        <button class="button" type="button" on:click=down>{live(key::BATCH_DOWN)}</button>
+    }
+}
+
+/// Why it goes no further, and what would help.
+fn stop(clock: Clock, stopped: &Stopped) -> impl IntoView + use<> {
+    let reader = clock.reader;
+    let at = tr_with(key::STOPPED_AT, &[("start", &clock.at(stopped.at))]);
+    let why = say::no_batch(reader, &stopped.why);
+    let ways = stopped.ways.iter().take(4).map(|out| {
+        let covers = tr_with(key::WAY_COVERS, &[("area", &reader.area(out.covers))]);
+        view! {
+            <li>
+                <span>{way(reader, out)}</span>
+                <span class="moves-adds">{covers}</span>
+            </li>
+        }
+    });
+    let helps = (!stopped.ways.is_empty()).then(|| view! { <p>{live(key::REFUSED_HELPS)}</p> });
+    view! {
+        <div class="no-answer" role="alert" id="plan-stopped">
+            <p class="no-answer-head">{live(key::STOPPED)}</p>
+            <p>{at}" "{why}</p>
+            {helps}
+            <ul class="moves">{ways.collect_view()}</ul>
+        </div>
+    }
+}
+
+fn way(reader: Reader, out: &WayOut) -> String {
+    match out.way {
+        Way::Change(change) => say::change(reader, change),
+        Way::MoreRollers(n) => tr_with(key::WAY_MORE_ROLLERS, &[("n", &n.to_string())]),
+        Way::Strip(depth) => tr_with(key::WAY_STRIP, &[("depth", &reader.distance(depth))]),
+        Way::Later(later) => tr_with(key::WAY_LATER, &[("time", &reader.time(later))]),
+    }
+}

@@ -1,0 +1,268 @@
+//! From what the Floor screen was told to the plan of each coat.
+
+use pailwise_calc::error::Error;
+use pailwise_calc::floor::{CoatPlan, Floor};
+use pailwise_calc::record::{
+    CoatRecord, ConditionsRecord, CourseRecord, CrackRecord, DoneRecord, FloorRecord, HourRecord,
+    ProductRecord, RectangleRecord, Role, StemWallRecord, StepsRecord, VERSION,
+};
+
+use super::form::{
+    CoatFormRecord, DayPick, DownRecord, FloorFormRecord, Single, Thing, ThingRecord,
+};
+use crate::entry::{Entry, Unfit};
+use crate::mix::ask;
+use crate::mix::state::MixRecord;
+use crate::show::Units;
+
+/// Something that keeps the plan from being there: the label of what it is about.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Fault {
+    pub(super) label: &'static str,
+    pub(super) unfit: Unfit,
+}
+
+/// A floor with the plan of each coat.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Good {
+    pub(super) floor: Floor,
+    pub(super) products: Vec<ProductRecord>,
+    pub(super) plans: Vec<CoatPlan>,
+}
+
+/// What the screen has to say.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) enum Found {
+    /// No coat is on the list.
+    NoCoat,
+    /// Fields that are unfit, here or on the Mix screen.
+    Faults(Vec<Fault>),
+    /// The calculation refused an input.
+    Wrong(Error),
+    /// The plans.
+    Plans(Box<Good>),
+}
+
+/// The plans for what was typed.
+pub(super) fn find(
+    form: &FloorFormRecord,
+    mix: &MixRecord,
+    shelf: &[ProductRecord],
+    units: Units,
+) -> Found {
+    let record = match record(form, mix, shelf, units) {
+        Ok(Some(record)) => record,
+        Ok(None) => return Found::NoCoat,
+        Err(faults) => return Found::Faults(faults),
+    };
+    match Floor::try_from(&record) {
+        Ok(floor) => {
+            let plans = floor.coats.iter().map(|coat| floor.plan(coat)).collect();
+            let products = record.coats.into_iter().map(|coat| coat.product).collect();
+            Found::Plans(Box::new(Good { floor, products, plans }))
+        }
+        Err(error) => Found::Wrong(error),
+    }
+}
+
+/// The values that were typed, and the faults among them.
+#[derive(Default)]
+struct Reading {
+    faults: Vec<Fault>,
+}
+
+impl Reading {
+    /// A value in the record's units; 0 and a fault where it is unfit.
+    fn value(&mut self, entry: &Entry, measure: super::form::Measure) -> f64 {
+        match entry.value(measure.kind, measure.field) {
+            Ok(value) => value,
+            Err(unfit) => {
+                self.faults.push(Fault { label: measure.label, unfit });
+                0.0
+            }
+        }
+    }
+
+    /// As [`Reading::value`], with nothing where the entry is empty.
+    fn optional(&mut self, entry: &Entry, measure: super::form::Measure) -> Option<f64> {
+        (!entry.text.trim().is_empty()).then(|| self.value(entry, measure))
+    }
+
+    fn thing(&mut self, thing: &ThingRecord) -> Vec<f64> {
+        let measures = thing.thing.measures().iter().zip(&thing.entries);
+        measures.map(|(measure, entry)| self.value(entry, *measure)).collect()
+    }
+}
+
+/// The floor as the calculation reads it; `None` without any coat.
+fn record(
+    form: &FloorFormRecord,
+    mix: &MixRecord,
+    shelf: &[ProductRecord],
+    units: Units,
+) -> Result<Option<FloorRecord>, Vec<Fault>> {
+    let product = |id: &str| shelf.iter().find(|product| product.id == id);
+    let products = || form.coats.iter().filter_map(|coat| product(&coat.product));
+    // The Mix screen asks different things for different products: take the one it asks most for.
+    let asks_most = products()
+        .find(|product| product.flaked)
+        .or_else(|| products().find(|product| product.role != Role::Filler))
+        .or_else(|| products().next());
+    let Some(asked_for) = asks_most else { return Ok(None) };
+    let mut reading = Reading::default();
+    // People, pail and measuring: the Mix screen's, which names what is unfit there.
+    let job = match ask::job(mix, asked_for, units) {
+        Ok(job) => Some(job),
+        Err(faults) => {
+            let faults = faults.into_iter();
+            reading.faults.extend(faults.map(|f| Fault { label: f.ask.label(), unfit: f.unfit }));
+            None
+        }
+    };
+    let (mut flat, mut cut_out) = (Vec::new(), Vec::new());
+    let (mut stem_walls, mut steps, mut cracks) = (Vec::new(), Vec::new(), Vec::new());
+    for thing in &form.things {
+        let values = reading.thing(thing);
+        let value = |i: usize| values.get(i).copied().unwrap_or(0.0);
+        let rectangle = RectangleRecord {
+            width_m: value(0),
+            depth_m: value(1),
+            left_m: value(2),
+            back_m: value(3),
+        };
+        match thing.thing {
+            Thing::Room => flat.push(rectangle),
+            Thing::Hole => cut_out.push(rectangle),
+            Thing::Wall => {
+                stem_walls.push(StemWallRecord { length_m: value(0), height_m: value(1) });
+            }
+            Thing::Steps => steps.push(StepsRecord {
+                count: value(0) as u32,
+                width_m: value(1),
+                tread_m: value(2),
+                riser_m: value(3),
+                open_sides: value(4) as u32,
+            }),
+            Thing::Crack => cracks.push(CrackRecord {
+                length_m: value(0),
+                width_mm: value(1),
+                depth_mm: value(2),
+            }),
+        }
+    }
+    let cut_in_mm = reading.value(&form.cut_in, Single::CutIn.measure());
+    let cutters = reading.value(&form.cutters, Single::Cutters.measure()) as u32;
+    let cut_pace = reading.value(&form.cut_pace, Single::CutPace.measure());
+    let coats: Vec<CoatRecord> = form
+        .coats
+        .iter()
+        .filter_map(|coat| Some((coat, product(&coat.product)?)))
+        .map(|(form, product)| coat(&mut reading, form, product))
+        .collect();
+    let (Some(job), true) = (job, reading.faults.is_empty()) else { return Err(reading.faults) };
+    let mut crew = job.crew;
+    (crew.cutters, crew.cut_m2_per_min) = (cutters, cut_pace);
+    Ok(Some(FloorRecord {
+        format: FloorRecord::FORMAT.to_owned(),
+        version: VERSION,
+        id: "floor".to_owned(),
+        name: String::new(),
+        flat,
+        cut_out,
+        stem_walls,
+        steps,
+        cracks,
+        cut_in_m: cut_in_mm / 1000.0,
+        take_up_percent: job.bare.take_up_percent,
+        loss_percent: job.bare.loss_percent,
+        ends_at_joint: form.ends_at_joint,
+        crew,
+        gear: job.gear,
+        coats,
+    }))
+}
+
+fn coat(reading: &mut Reading, form: &CoatFormRecord, product: &ProductRecord) -> CoatRecord {
+    let mut single = |single: Single| {
+        form.entry(single).map_or(0.0, |entry| reading.value(entry, single.measure()))
+    };
+    let conditions = ConditionsRecord {
+        slab_c: single(Single::Slab),
+        air_c: single(Single::Air),
+        material_c: single(Single::Material),
+    };
+    let course = match form.pick {
+        DayPick::Steady => CourseRecord::Steady,
+        DayPick::Drift => CourseRecord::DriftKPerHour(single(Single::Drift)),
+        DayPick::LowAndHigh => CourseRecord::LowAndHigh {
+            low: HourRecord { at_min: clock(&form.low_at), air_c: single(Single::Low) },
+            high: HourRecord { at_min: clock(&form.high_at), air_c: single(Single::High) },
+        },
+    };
+    let on_hand_l = reading.optional(&form.on_hand, Single::OnHand.measure());
+    CoatRecord {
+        product: product.clone(),
+        conditions,
+        course,
+        start_min: clock(&form.starts),
+        day: form.day,
+        on_hand_l,
+        verticals_done: form.verticals_done,
+        resumes_min: form.resumes.as_deref().map(clock),
+        done: form.down.iter().map(|down| done(reading, down)).collect(),
+    }
+}
+
+fn done(reading: &mut Reading, down: &DownRecord) -> DoneRecord {
+    let (ended, took) = super::form::down_measures();
+    DoneRecord {
+        ended_at_m: reading.value(&down.ended_at, ended),
+        mixed_l: down.mixed_l,
+        rolled_in_min: reading.optional(&down.rolled_in, took),
+    }
+}
+
+/// Minutes after midnight of a time such as "08:30"; the phone's own field gives no other.
+fn clock(text: &str) -> f64 {
+    let (hours, minutes) = text.split_once(':').unwrap_or((text, "0"));
+    let number = |text: &str| text.trim().parse::<u32>().unwrap_or(0);
+    f64::from(number(hours).min(23) * 60 + number(minutes).min(59))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use pailwise_calc::demo;
+
+    #[test]
+    fn the_first_figures_give_a_plan_in_both_units() {
+        let shelf = demo::records();
+        for units in Units::ALL {
+            let form = FloorFormRecord::first(&shelf, units);
+            let mix = MixRecord::first(&shelf[0].id, units);
+            let found = find(&form, &mix, &shelf, units);
+            let Found::Plans(good) = found else { panic!("{units:?}: {found:?}") };
+            assert!(good.plans.iter().all(|plan| plan.stopped.is_none()), "{units:?}");
+        }
+    }
+
+    #[test]
+    fn unfit_measures_are_named_wherever_they_stand() {
+        let shelf = demo::records();
+        let mut form = FloorFormRecord::first(&shelf, Units::Us);
+        form.things[0].entries[1] = Entry::typed("deep", Units::Us);
+        form.coats[1].slab = Entry::typed("400", Units::Us);
+        let mix = MixRecord::first(&shelf[0].id, Units::Us);
+        let found = find(&form, &mix, &shelf, Units::Us);
+        let Found::Faults(faults) = found else { panic!("{found:?}") };
+        assert_eq!(faults.len(), 2);
+        assert_eq!(faults[0].unfit, Unfit::Unreadable);
+        assert_eq!(faults[1].unfit, Unfit::OutOfRange);
+    }
+
+    #[test]
+    fn a_time_of_day_is_minutes_after_midnight() {
+        assert_eq!((clock("08:30"), clock("00:00"), clock("23:59")), (510.0, 0.0, 1439.0));
+        assert_eq!(clock(""), 0.0);
+    }
+}

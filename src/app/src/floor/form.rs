@@ -1,0 +1,366 @@
+//! What the Floor screen was told, as it is kept.
+
+use pailwise_calc::field::Field;
+use pailwise_calc::record::{ProductRecord, Role, VERSION};
+use serde::{Deserialize, Serialize};
+
+use crate::entry::{Entry, Kind};
+use crate::show::Units;
+use crate::store::Record as _;
+use crate::text::key;
+
+/// A measure of one of the things on the list: its label, the field that judges it, its kind.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Measure {
+    pub(crate) label: &'static str,
+    pub(crate) field: Field,
+    pub(crate) kind: Kind,
+    /// What stands there first, in US units and in metric.
+    first: (&'static str, &'static str),
+}
+
+const fn measure(
+    label: &'static str,
+    field: Field,
+    kind: Kind,
+    first: (&'static str, &'static str),
+) -> Measure {
+    Measure { label, field, kind, first }
+}
+
+/// A kind of thing of which a floor has some.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub(crate) enum Thing {
+    /// A rectangle of floor.
+    Room,
+    /// A rectangle cut out of it.
+    Hole,
+    /// A stem wall.
+    Wall,
+    /// A flight of steps.
+    Steps,
+    /// Cracks of one size.
+    Crack,
+}
+
+impl Thing {
+    /// What it is called.
+    pub(crate) fn name(self) -> &'static str {
+        match self {
+            Self::Room => key::THING_ROOM,
+            Self::Hole => key::THING_HOLE,
+            Self::Wall => key::THING_WALL,
+            Self::Steps => key::THING_STEPS,
+            Self::Crack => key::THING_CRACK,
+        }
+    }
+
+    /// What adds another.
+    pub(crate) fn add(self) -> &'static str {
+        match self {
+            Self::Room => key::ADD_ROOM,
+            Self::Hole => key::ADD_HOLE,
+            Self::Wall => key::ADD_WALL,
+            Self::Steps => key::ADD_STEPS,
+            Self::Crack => key::ADD_CRACK,
+        }
+    }
+
+    /// Its measures, in order.
+    pub(crate) fn measures(self) -> &'static [Measure] {
+        const WIDTH: Measure =
+            measure(key::MEASURE_WIDTH, Field::PlanSize, Kind::Span, ("20", "6"));
+        const DEPTH: Measure =
+            measure(key::MEASURE_DEPTH, Field::PlanSize, Kind::Span, ("20", "6"));
+        const LEFT: Measure = measure(key::MEASURE_LEFT, Field::PlanOffset, Kind::Span, ("0", "0"));
+        const BACK: Measure = measure(key::MEASURE_BACK, Field::PlanOffset, Kind::Span, ("0", "0"));
+        const ROOM: [Measure; 4] = [WIDTH, DEPTH, LEFT, BACK];
+        const HOLE: [Measure; 4] = [
+            measure(key::MEASURE_WIDTH, Field::PlanSize, Kind::Span, ("1", "0.3")),
+            measure(key::MEASURE_DEPTH, Field::PlanSize, Kind::Span, ("1", "0.3")),
+            measure(key::MEASURE_LEFT, Field::PlanOffset, Kind::Span, ("5", "1.5")),
+            measure(key::MEASURE_BACK, Field::PlanOffset, Kind::Span, ("5", "1.5")),
+        ];
+        const WALL: [Measure; 2] = [
+            measure(key::MEASURE_LENGTH, Field::WallLength, Kind::Span, ("20", "6")),
+            measure(key::MEASURE_HEIGHT, Field::WallHeight, Kind::Span, ("6\"", "0.15")),
+        ];
+        const STEPS: [Measure; 5] = [
+            measure(key::MEASURE_COUNT, Field::StepCount, Kind::Count, ("2", "2")),
+            measure(key::MEASURE_WIDTH, Field::StepWidth, Kind::Span, ("3", "0.9")),
+            measure(key::MEASURE_TREAD, Field::StepTread, Kind::Span, ("11\"", "0.28")),
+            measure(key::MEASURE_RISER, Field::StepRiser, Kind::Span, ("7\"", "0.18")),
+            measure(key::MEASURE_SIDES, Field::OpenSides, Kind::Count, ("0", "0")),
+        ];
+        const CRACK: [Measure; 3] = [
+            measure(key::ASK_CRACK_LENGTH, Field::CrackLength, Kind::Span, ("10", "3")),
+            measure(key::ASK_CRACK_WIDTH, Field::CrackWidth, Kind::Small, ("1/4", "6")),
+            measure(key::ASK_CRACK_DEPTH, Field::CrackDepth, Kind::Small, ("1/2", "12")),
+        ];
+        match self {
+            Self::Room => &ROOM,
+            Self::Hole => &HOLE,
+            Self::Wall => &WALL,
+            Self::Steps => &STEPS,
+            Self::Crack => &CRACK,
+        }
+    }
+
+    /// One as it stands there first.
+    pub(crate) fn first(self, units: Units) -> ThingRecord {
+        let entries = self.measures().iter().map(|m| first(m, units));
+        ThingRecord { thing: self, entries: entries.collect() }
+    }
+}
+
+fn first(measure: &Measure, units: Units) -> Entry {
+    let (us, metric) = measure.first;
+    Entry::typed(if units == Units::Us { us } else { metric }, units)
+}
+
+/// One thing with its measures as typed.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub(crate) struct ThingRecord {
+    pub(crate) thing: Thing,
+    /// In the order of [`Thing::measures`].
+    pub(crate) entries: Vec<Entry>,
+}
+
+/// A single measure of the floor or of a coat.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Single {
+    CutIn,
+    Cutters,
+    CutPace,
+    Slab,
+    Air,
+    Material,
+    Drift,
+    Low,
+    High,
+    OnHand,
+}
+
+impl Single {
+    pub(crate) fn measure(self) -> Measure {
+        let temperature = |label, first| measure(label, Field::Air, Kind::Temperature, first);
+        match self {
+            Self::CutIn => measure(key::ASK_CUT_IN, Field::CutIn, Kind::Small, ("3", "80")),
+            Self::Cutters => measure(key::ASK_CUTTERS, Field::Cutters, Kind::Count, ("0", "0")),
+            Self::CutPace => measure(key::ASK_CUT_PACE, Field::CutPace, Kind::Pace, ("3", "0.28")),
+            Self::Slab => measure(key::ASK_SLAB, Field::Slab, Kind::Temperature, ("74", "23")),
+            Self::Air => temperature(key::ASK_AIR, ("74", "23")),
+            Self::Material => temperature(key::ASK_MATERIAL, ("74", "23")),
+            Self::Drift => measure(key::ASK_DRIFT, Field::DriftRate, Kind::Change, ("2", "1")),
+            Self::Low => temperature(key::ASK_LOW, ("60", "15")),
+            Self::High => temperature(key::ASK_HIGH, ("80", "27")),
+            Self::OnHand => measure(key::ASK_ON_HAND, Field::OnHand, Kind::Volume, ("", "")),
+        }
+    }
+
+    fn first(self, units: Units) -> Entry {
+        first(&self.measure(), units)
+    }
+}
+
+/// How a coat's day goes on.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub(crate) enum DayPick {
+    /// As it is.
+    #[default]
+    Steady,
+    /// So much an hour.
+    Drift,
+    /// Between a low and a high.
+    LowAndHigh,
+}
+
+/// A batch that is down, as it was entered.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub(crate) struct DownRecord {
+    /// Where it really ended.
+    pub(crate) ended_at: Entry,
+    /// How many minutes rolling took; empty where nobody looked.
+    pub(crate) rolled_in: Entry,
+    /// How much was mixed for it, in litres: what the plan said.
+    pub(crate) mixed_l: f64,
+}
+
+/// Where a batch ended, and how long rolling took.
+pub(crate) fn down_measures() -> (Measure, Measure) {
+    (
+        measure(key::DOWN_ENDED, Field::EndedAt, Kind::Span, ("", "")),
+        measure(key::DOWN_TOOK, Field::Took, Kind::Minutes, ("", "")),
+    )
+}
+
+/// A coat as it was entered.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub(crate) struct CoatFormRecord {
+    /// The product, by id.
+    pub(crate) product: String,
+    /// On which day: 0 is the first.
+    pub(crate) day: u32,
+    /// When it begins: "08:00".
+    pub(crate) starts: String,
+    pub(crate) slab: Entry,
+    pub(crate) air: Entry,
+    pub(crate) material: Entry,
+    #[serde(default)]
+    pub(crate) pick: DayPick,
+    pub(crate) drift: Entry,
+    pub(crate) low: Entry,
+    /// When that is: "05:00".
+    pub(crate) low_at: String,
+    pub(crate) high: Entry,
+    pub(crate) high_at: String,
+    pub(crate) on_hand: Entry,
+    #[serde(default)]
+    pub(crate) verticals_done: bool,
+    /// When the next batch is mixed, once one is down: "09:30".
+    #[serde(default)]
+    pub(crate) resumes: Option<String>,
+    #[serde(default)]
+    pub(crate) down: Vec<DownRecord>,
+}
+
+impl CoatFormRecord {
+    /// A coat of a product, in the morning.
+    pub(crate) fn first(product: &str, day: u32, units: Units) -> Self {
+        Self {
+            product: product.to_owned(),
+            day,
+            starts: "08:00".to_owned(),
+            slab: Single::Slab.first(units),
+            air: Single::Air.first(units),
+            material: Single::Material.first(units),
+            pick: DayPick::Steady,
+            drift: Single::Drift.first(units),
+            low: Single::Low.first(units),
+            low_at: "05:00".to_owned(),
+            high: Single::High.first(units),
+            high_at: "15:00".to_owned(),
+            on_hand: Single::OnHand.first(units),
+            verticals_done: false,
+            resumes: None,
+            down: Vec::new(),
+        }
+    }
+
+    pub(crate) fn entry(&self, single: Single) -> Option<&Entry> {
+        Some(match single {
+            Single::Slab => &self.slab,
+            Single::Air => &self.air,
+            Single::Material => &self.material,
+            Single::Drift => &self.drift,
+            Single::Low => &self.low,
+            Single::High => &self.high,
+            Single::OnHand => &self.on_hand,
+            Single::CutIn | Single::Cutters | Single::CutPace => return None,
+        })
+    }
+
+    pub(crate) fn entry_mut(&mut self, single: Single) -> Option<&mut Entry> {
+        Some(match single {
+            Single::Slab => &mut self.slab,
+            Single::Air => &mut self.air,
+            Single::Material => &mut self.material,
+            Single::Drift => &mut self.drift,
+            Single::Low => &mut self.low,
+            Single::High => &mut self.high,
+            Single::OnHand => &mut self.on_hand,
+            Single::CutIn | Single::Cutters | Single::CutPace => return None,
+        })
+    }
+}
+
+/// The inputs of the Floor screen as they are kept. People, pail and measuring are the Mix
+/// screen's.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct FloorFormRecord {
+    /// Always its format.
+    pub format: String,
+    /// The version it was written in.
+    pub version: u32,
+    pub(crate) things: Vec<ThingRecord>,
+    pub(crate) cut_in: Entry,
+    pub(crate) cutters: Entry,
+    pub(crate) cut_pace: Entry,
+    #[serde(default)]
+    pub(crate) ends_at_joint: bool,
+    pub(crate) coats: Vec<CoatFormRecord>,
+    /// Which coat is looked at.
+    #[serde(default)]
+    pub(crate) shown: usize,
+}
+
+impl FloorFormRecord {
+    /// A garage with a base coat today and a topcoat tomorrow, of the products there are.
+    pub fn first(shelf: &[ProductRecord], units: Units) -> Self {
+        let of = |role: Role| shelf.iter().find(|product| product.role == role);
+        let base = of(Role::Base).or(shelf.first());
+        let coats = [(base, 0), (of(Role::Topcoat), 1)].into_iter();
+        let coats = coats.filter_map(|(product, day)| Some((product?, day)));
+        Self {
+            format: Self::FORMAT.to_owned(),
+            version: VERSION,
+            things: vec![Thing::Room.first(units)],
+            cut_in: Single::CutIn.first(units),
+            cutters: Single::Cutters.first(units),
+            cut_pace: Single::CutPace.first(units),
+            ends_at_joint: false,
+            coats: coats.map(|(p, day)| CoatFormRecord::first(&p.id, day, units)).collect(),
+            shown: 0,
+        }
+    }
+
+    /// The entry of a single measure, of the floor or of one of its coats.
+    pub(crate) fn entry(&self, coat: usize, single: Single) -> Option<&Entry> {
+        match single {
+            Single::CutIn => Some(&self.cut_in),
+            Single::Cutters => Some(&self.cutters),
+            Single::CutPace => Some(&self.cut_pace),
+            _ => self.coats.get(coat)?.entry(single),
+        }
+    }
+
+    /// As [`FloorFormRecord::entry`], to be written.
+    pub(crate) fn entry_mut(&mut self, coat: usize, single: Single) -> Option<&mut Entry> {
+        match single {
+            Single::CutIn => Some(&mut self.cut_in),
+            Single::Cutters => Some(&mut self.cutters),
+            Single::CutPace => Some(&mut self.cut_pace),
+            _ => self.coats.get_mut(coat)?.entry_mut(single),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use pailwise_calc::demo;
+
+    #[test]
+    fn what_stands_there_first_is_fit_in_both_units() {
+        for units in Units::ALL {
+            for thing in [Thing::Room, Thing::Hole, Thing::Wall, Thing::Steps, Thing::Crack] {
+                let first = thing.first(units);
+                for (entry, measure) in first.entries.iter().zip(thing.measures()) {
+                    let value = entry.value(measure.kind, measure.field);
+                    assert!(value.is_ok(), "{thing:?} {} in {units:?}: {value:?}", measure.label);
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn it_is_kept_and_read_back() {
+        let record = FloorFormRecord::first(&demo::records(), Units::Metric);
+        let text = serde_json::to_string(&record).unwrap();
+        let back: FloorFormRecord =
+            pailwise_calc::record::read(&text, FloorFormRecord::FORMAT).unwrap();
+        assert_eq!(back, record);
+    }
+}

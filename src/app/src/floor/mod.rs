@@ -1,0 +1,26 @@
+//! The Floor screen: the floor as measured, its coats, and the plan of each from the back wall to
+//! the door.
+
+mod answer;
+mod find;
+pub mod form;
+mod questions;
+
+use leptos::prelude::*;
+
+use crate::text::{key, live};
+
+/// The screen.
+#[component]
+pub fn Floor() -> impl IntoView {
+    view! {
+        <div class="mix">
+            <section class="questions" aria-label=live(key::FLOOR_QUESTIONS)>
+                <questions::Questions />
+            </section>
+            <section class="answer" aria-label=live(key::FLOOR_ANSWER)>
+                <answer::Answer />
+            </section>
+        </div>
+    }
+}
