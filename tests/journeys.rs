@@ -127,6 +127,13 @@ async fn too_much_b_is_brought_back_or_thrown_away() -> Outcome {
     let phone = Phone::start(390, 844, "en-US").await?;
     phone.open(&site.address).await?;
     type_warm_garage(&phone).await?;
+    // In two jugs what is over goes back into its can.
+    phone.type_into("rescue-1", "2 gal").await?;
+    assert_eq!(phone.text(".rescue-deed").await?, "Pour back");
+    let said = phone.text(".rescue-add").await?;
+    assert!(said.contains("of Part B, into its own can"), "{said}");
+    phone.tap("#rescue .button", "Back to the plan").await?;
+
     phone.tap(".choice-option", "Scale").await?;
 
     let mut record = warm_garage();
@@ -151,9 +158,11 @@ async fn too_much_b_is_brought_back_or_thrown_away() -> Outcome {
     assert_eq!(rescue.verdict, Verdict::Add);
     assert!(rescue.off_by.is_some_and(|off| off > 0.2) && rescue.off_after.abs() < 0.01);
     let Figure::Mass(until) = rescue.adds[0].reading else { panic!("{:?}", rescue.adds) };
-    assert_eq!(shown, format!("{} lb", pounds(until)));
+    assert_eq!(shown, format!("{} lb", pounds(rescue.adds[0].pour.mass)));
+    let said = phone.text(".rescue-add").await?;
+    assert!(said.contains(&format!("until the scale reads {} lb", pounds(until))), "{said}");
     let said = phone.text("#rescue-off").await?;
-    assert!(said.contains("too much of a part after A"), "{said}");
+    assert!(said.contains("too much Part B for Part A"), "{said}");
     let drawn = "return document.querySelector('#rescue svg.pail').getAttribute('aria-label')";
     assert!(
         phone
@@ -356,7 +365,7 @@ async fn a_floor_is_planned_and_planned_again() -> Outcome {
     let Place::Flat { from, to } = coat.batches[1].place else { panic!("{:?}", coat.batches[1]) };
     let short = to - Length::new::<unit::foot>(1.0);
     phone.type_into("down-ended-0", &format!("{} in", short.get::<unit::inch>().floor())).await?;
-    let said = phone.changed(".caution", "").await?;
+    let said = phone.text(".caution").await?;
     let thicker = (to - from) / Length::new::<unit::foot>(1.0).max(short - from);
     assert!(said.contains("thicker than planned") && thicker.value > 1.0, "{said}");
     phone.reload().await?;

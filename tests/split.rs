@@ -196,8 +196,21 @@ proptest! {
                 prop_assert!(rescue.volume > job.gear.vessel.working_capacity() * 0.97);
                 prop_assert!(rescue.volume <= generic.vessel().working_capacity() * 1.03);
             }
+            Verdict::Overdosed => prop_assert!(rescue.overdosed.is_some()),
             Verdict::Discard(_) => {}
         }
+        // Poured back, what is left of the parts is on ratio too.
+        let left: Vec<Pour> = rescue
+            .poured
+            .iter()
+            .map(|pour| {
+                let back = rescue.back.iter().find(|back| back.what == pour.what);
+                Pour { volume: pour.volume - back.map_or(Volume::default(), |b| b.volume), ..*pour }
+            })
+            .collect();
+        prop_assert!(left.iter().all(|pour| pour.volume.value >= -1e-12));
+        let (least, most) = spread_of_parts(ratio, &left);
+        prop_assert!(rescue.back.is_empty() || most - least <= 1e-9 * most.max(1e-9));
         for step in &rescue.working {
             prop_assert!(step.named().all(|(_, figure)| figure.si().is_finite()), "{step:?}");
         }

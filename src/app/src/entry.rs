@@ -228,6 +228,11 @@ impl Entry {
         Self { text: text.into(), units }
     }
 
+    /// A value in the record's units as one would type it.
+    pub fn of(kind: Kind, record: f64, units: Units) -> Self {
+        Self::typed(kind.write(kind.typed_from(record, units)), units)
+    }
+
     /// Its value in the record's units, when it can be read and the field takes it.
     ///
     /// # Errors

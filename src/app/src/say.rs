@@ -122,6 +122,10 @@ pub(crate) fn error(reader: Reader, error: &Error) -> String {
         Error::NotANumber { field } => {
             say(key::ERROR_NOT_A_NUMBER, &[("what", &name(reader, *field))])
         }
+        Error::OutOfRange { field: Field::EndedAt, given, high, .. } => say(
+            key::ERROR_ENDED_AT,
+            &[("given", &reader.figure(*given)), ("high", &reader.figure(*high))],
+        ),
         Error::OutOfRange { field, given, low, high } => say(
             key::ERROR_OUT_OF_RANGE,
             &[
@@ -130,6 +134,11 @@ pub(crate) fn error(reader: Reader, error: &Error) -> String {
                 ("low", &reader.figure(*low)),
                 ("high", &reader.figure(*high)),
             ],
+        ),
+        Error::Missing { field: Field::PouredVolume } => say(key::RESCUE_NOTHING, &[]),
+        Error::ColdestAboveWarmest { low, high } => say(
+            key::ERROR_COLDEST_ABOVE,
+            &[("low", &reader.temperature(*low)), ("high", &reader.temperature(*high))],
         ),
         Error::Missing { field } => say(key::ERROR_MISSING, &[("what", &name(reader, *field))]),
         Error::Contradiction { field, other } => say(

@@ -87,9 +87,21 @@ impl Course {
             }
             CourseRecord::LowAndHigh { low, high } => {
                 let (low, high) = (check(low)?, check(high)?);
-                let at = |t: f64| between(low, high, t);
+                if low.1 >= high.1 {
+                    let (low, high) = (celsius(low.1), celsius(high.1));
+                    return Err(Error::ColdestAboveWarmest { low, high });
+                }
+                // What is read now goes over into the course until its next low or high.
+                let now = start.air.get::<unit::degree_celsius>();
+                let off = now - between(low, high, from);
+                let next = (low.0 - from).rem_euclid(DAY).min((high.0 - from).rem_euclid(DAY));
+                let (least, most) = (low.1.min(now), high.1.max(now));
+                let at = |t: f64| {
+                    let left = if next > 0.0 { (1.0 - t / next).max(0.0) } else { 0.0 };
+                    (between(low, high, from + t) + off * left).clamp(least, most)
+                };
                 let half_hours = (0..=96).map(|i| f64::from(i) * 1800.0);
-                half_hours.map(|t| (t, at(from + t) - at(from))).collect()
+                half_hours.map(|t| (t, at(t) - now)).collect()
             }
             CourseRecord::Hours(hours) => {
                 let mut points = hours.iter().map(check).collect::<Result<Vec<_>, _>>()?;
@@ -140,6 +152,9 @@ impl Course {
     }
 }
 
+/// A day in seconds.
+const DAY: f64 = 86_400.0;
+
 /// How far ahead a drift is followed, in seconds: two days.
 const AHEAD: f64 = 48.0 * 3600.0;
 
@@ -162,7 +177,6 @@ fn linear(points: &[(f64, f64)], at: f64) -> f64 {
 
 /// Half cosines between a low and a high that come back every day.
 fn between(low: (f64, f64), high: (f64, f64), at: f64) -> f64 {
-    const DAY: f64 = 86_400.0;
     let since = |then: f64| (at - then).rem_euclid(DAY);
     let rise = (high.0 - low.0).rem_euclid(DAY);
     let share = if since(low.0) < rise {
@@ -234,10 +248,12 @@ mod tests {
     #[test]
     fn a_low_and_a_high_are_met_at_their_hours() {
         let record = CourseRecord::LowAndHigh { low: hour(360.0, 14.0), high: hour(900.0, 30.0) };
-        let course = course(&record, 360.0);
-        let air = |min: f64| course.air(minutes(min)).value - celsius(24.0).value;
-        assert!(air(0.0).abs() < 1e-9 && (air(540.0) - 16.0).abs() < 1e-9);
-        assert!((air(24.0 * 60.0)).abs() < 1e-9 && air(270.0) > 7.0);
+        let course = course(&record, 420.0);
+        let air = |min: f64| course.air(minutes(min)).get::<unit::degree_celsius>();
+        // As read now; 30 at three in the afternoon; 14 at six the next morning; never beyond.
+        assert!((air(0.0) - 24.0).abs() < 1e-9 && (air(480.0) - 30.0).abs() < 1e-9);
+        assert!((air(23.0 * 60.0) - 14.0).abs() < 1e-9);
+        assert!((0..2000).all(|min| (14.0 - 1e-9..=30.0 + 1e-9).contains(&air(f64::from(min)))));
     }
 
     #[test]
@@ -247,5 +263,8 @@ mod tests {
         assert!(matches!(wrong, Err(Error::OutOfRange { field: Field::DriftRate, .. })));
         let oven = CourseRecord::Hours(vec![hour(0.0, 90.0)]);
         assert!(Course::new(now, &oven, minutes(0.0)).is_err());
+        let turned = CourseRecord::LowAndHigh { low: hour(300.0, 30.0), high: hour(900.0, 20.0) };
+        let wrong = Course::new(now, &turned, minutes(0.0));
+        assert!(matches!(wrong, Err(Error::ColdestAboveWarmest { .. })));
     }
 }

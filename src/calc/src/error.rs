@@ -1,7 +1,7 @@
 //! What can be wrong with an input, as data: the app says it in the reader's language and units.
 
 use crate::field::Field;
-use crate::quantity::{Figure, Length, Time, Volume};
+use crate::quantity::{Figure, Length, ThermodynamicTemperature, Time, Volume};
 
 /// Why there is no answer. Names the field, what was given and what is allowed.
 ///
@@ -106,6 +106,15 @@ pub enum Error {
         given: Figure,
         /// What was there before.
         before: Figure,
+    },
+    /// A coldest hour that is not colder than the warmest.
+    #[error("course: the coldest, {}, is not below the warmest, {}",
+        Figure::from(*low), Figure::from(*high))]
+    ColdestAboveWarmest {
+        /// The coldest.
+        low: ThermodynamicTemperature,
+        /// The warmest.
+        high: ThermodynamicTemperature,
     },
     /// A plan without any floor.
     #[error("flat: no floor is left")]

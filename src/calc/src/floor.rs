@@ -249,14 +249,30 @@ impl TryFrom<&FloorRecord> for Floor {
         let first = record.coats.iter().position(|coat| coat.product.role != Role::Filler);
         let coats = record.coats.iter().enumerate();
         let coats = coats.map(|(i, coat)| Coat::new(coat, record, cracks, Some(i) == first));
+        let shape = Shape::new(&flat, &cut)?;
+        let coats: Vec<Coat> = coats.collect::<Result<_, _>>()?;
+        for coat in &coats {
+            let ends = match (coat.product.role(), cracks) {
+                (Role::Filler, Some(cracks)) => cracks.length,
+                _ => shape.front(),
+            };
+            // A hand's breadth over the threshold is no mistake.
+            let most = ends + Length::new::<unit::millimeter>(100.0);
+            let past = coat.done.iter().find(|done| done.ended_at > most);
+            if let Some(done) = past {
+                let (low, high) = (Length::default().into(), ends.into());
+                let given = done.ended_at.into();
+                return Err(Error::OutOfRange { field: Field::EndedAt, given, low, high });
+            }
+        }
         Ok(Self {
-            shape: Shape::new(&flat, &cut)?,
+            shape,
             verticals: Verticals::new(&record.stem_walls, &record.steps)?,
             cracks,
             cut_in: Field::CutIn.check(meters(record.cut_in_m))?,
             ends_at_joint: record.ends_at_joint,
             crew: Crew::try_from(&record.crew)?,
-            coats: coats.collect::<Result<_, _>>()?,
+            coats,
         })
     }
 }

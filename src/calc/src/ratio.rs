@@ -234,6 +234,11 @@ impl Ratio {
     ///
     /// Additives do not count: the ratio is held on the parts without them.
     pub fn off_by(&self, pours: &[Pour]) -> Option<f64> {
+        self.furthest_off(pours).map(|(_, off)| off)
+    }
+
+    /// Which part after A is furthest off, counted from 0, and by how much: see [`Ratio::off_by`].
+    pub fn furthest_off(&self, pours: &[Pour]) -> Option<(usize, f64)> {
         let nominal = self.split(Volume::new::<crate::quantity::unit::liter>(1.0));
         let of = |pours: &[Pour], i: usize| -> f64 {
             let part = pours.iter().filter(|p| p.what == Ingredient::Component(i));
@@ -244,8 +249,8 @@ impl Ratio {
             return None;
         }
         (1..self.components.len())
-            .map(|i| (of(pours, i) / a) / (of(&nominal, i) / nominal_a) - 1.0)
-            .max_by(|x, y| x.abs().total_cmp(&y.abs()))
+            .map(|i| (i, (of(pours, i) / a) / (of(&nominal, i) / nominal_a) - 1.0))
+            .max_by(|x, y| x.1.abs().total_cmp(&y.1.abs()))
     }
 
     /// The pours in order, with the share of the mixed volume and the density of each.

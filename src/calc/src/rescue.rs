@@ -28,6 +28,9 @@ use crate::working::Step;
 pub enum Verdict {
     /// It is within tolerance and complete: mix it.
     Fine,
+    /// There is far more of an additive than its dose, which cannot be taken out: not to be mixed
+    /// before the data sheet or its maker has been asked.
+    Overdosed,
     /// Add what is missing.
     Add,
     /// Move it to a larger pail and add what is missing there: this one is too full to be stirred.
@@ -67,6 +70,8 @@ pub struct Rescue {
     pub off_by: Option<f64>,
     /// What to do.
     pub verdict: Verdict,
+    /// While the parts are still apart: what to pour back of each to come to the ratio.
+    pub back: Vec<Pour>,
     /// What to add, in order, each with what to read then.
     pub adds: Vec<MeasuredPour>,
     /// All of it then, by volume.
@@ -139,6 +144,14 @@ impl Job {
                 asked.then_some((portion, short))
             })
             .collect();
+        // The part that is furthest short sets what the others may keep.
+        let least = parts()
+            .map(|portion| of(&poured, portion.what) / portion.share)
+            .fold(whole, Volume::min);
+        let back: Vec<Pour> = parts()
+            .map(|portion| portion.pour(of(&poured, portion.what) - least * portion.share))
+            .filter(|pour| !within && pour.volume > least * 1e-9)
+            .collect();
         let standing = InPail {
             volume: poured.iter().map(|p| p.volume).sum(),
             mass: poured.iter().map(|p| p.mass).sum(),
@@ -172,6 +185,7 @@ impl Job {
             _ if past => Verdict::Discard(Lost::PastPotLife),
             _ if too_much => Verdict::Discard(Lost::TooMuch),
             (None, _) => Verdict::Discard(Lost::NoTime),
+            _ if overdosed.is_some() => Verdict::Overdosed,
             (Some(_), Some(generic)) => Verdict::AddInLarger(generic),
             (Some(_), None) if adds.is_empty() => Verdict::Fine,
             (Some(_), None) => Verdict::Add,
@@ -193,6 +207,7 @@ impl Job {
             mass,
             overdosed,
             consequence,
+            back,
         };
         rescue.working = self.explain_rescue(&rescue, whole);
         Ok(rescue)

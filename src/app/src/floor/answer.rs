@@ -1,12 +1,14 @@
 //! The plan: the floor from above with its bands, the day row by row, and each batch in words.
 
 use leptos::prelude::*;
+use pailwise_calc::conditions::Course;
 use pailwise_calc::floor::{Coat, CoatPlan, Learnt, Place, Placed, Stopped, Way, WayOut};
+use pailwise_calc::measure::marks::Mark;
 use pailwise_calc::quantity::{Time, Volume, minutes, unit};
 use pailwise_calc::record::ProductRecord;
 
 use super::find::{Fault, Found, Good, find};
-use super::form::{DownRecord, FloorFormRecord, down_measures};
+use super::form::{CoatFormRecord, DownRecord, FloorFormRecord, down_measures};
 use super::questions::TimeField;
 use crate::desk::{Desk, desk};
 use crate::entry::{Entry, Unfit};
@@ -82,7 +84,9 @@ fn no_plan(faults: &[Fault]) -> impl IntoView + use<> {
 fn coat_of(reader: Reader, desk: Desk, good: &Good) -> Option<(usize, Clock, &Coat, &CoatPlan)> {
     let shown = desk.floor.with(shown_coat);
     let (coat, plan) = (good.floor.coats.get(shown)?, good.plans.get(shown)?);
-    Some((shown, Clock { reader, begins: coat.begins }, coat, plan))
+    let mark = desk.mix.with(|mix| mix.marks.mark(mix.way, reader.units));
+    let clock = Clock { reader, begins: coat.begins, course: coat.course.clone(), mark };
+    Some((shown, clock, coat, plan))
 }
 
 /// The coat that is looked at, its plan in a line, what was learnt, and the pictures.
@@ -101,58 +105,86 @@ fn overview(reader: Reader, desk: Desk, good: &Good) -> impl IntoView + use<> {
         />
     };
     let coat = coat_of(reader, desk, good).map(|(shown, clock, coat, plan)| {
+        let overlaps =
+            shown.checked_sub(1).is_some_and(|before| down_at(good, before) > coat.begins);
+        let overlaps = overlaps.then(|| view! { <p class="caution">{live(key::PLAN_OVERLAP)}</p> });
+        let day = (coat.begins.get::<unit::hour>() / 24.0).floor() + 1.0;
+        let (name, day) = (good.products[shown].name.clone(), format!("{day:.0}"));
+        let heading = tr_with(key::PLAN_OF, &[("name", &name), ("day", &day)]);
         view! {
+            <h2 class="plan-heading">{heading}</h2>
             {headline(reader, plan)}
+            {overlaps}
             {learnt(reader, plan.learnt)}
             {short(reader, plan)}
             {picture(reader, good, shown)}
-            {rows(clock, coat, plan)}
+            {rows(&clock, plan)}
         }
     });
     view! { <div class="card plan-pick">{pick}</div> {coat} }
+}
+
+/// When a coat is down, from midnight of the first day.
+fn down_at(good: &Good, coat: usize) -> Time {
+    let (plan, coat) = (&good.plans[coat], &good.floor.coats[coat]);
+    let last = plan.batches.last();
+    last.map_or(coat.begins, |last| coat.begins + last.start + last.batch.timeline.done)
 }
 
 /// Each batch of that coat in words, and why there are no more, if it stops.
 fn in_words(reader: Reader, desk: Desk, good: &Good) -> impl IntoView + use<> {
     coat_of(reader, desk, good).map(|(shown, clock, _, plan)| {
         view! {
-            {batches(clock, desk, &good.products[shown], plan, shown)}
-            {plan.stopped.as_ref().map(|stopped| stop(clock, stopped))}
+            {batches(&clock, desk, &good.products[shown], plan, shown)}
+            {plan.stopped.as_ref().map(|stopped| stop(&clock, stopped))}
         }
     })
 }
 
-/// Times of day of one coat.
-#[derive(Clone, Copy)]
+/// Times of day of one coat, how warm it is then, and how its crew measures.
+#[derive(Clone)]
 struct Clock {
     reader: Reader,
     begins: Time,
+    course: Course,
+    mark: Mark,
 }
 
 impl Clock {
-    fn minutes(self, since: Time) -> f64 {
+    fn minutes(&self, since: Time) -> f64 {
         (self.begins + since).get::<unit::minute>()
     }
 
-    fn at(self, since: Time) -> String {
+    fn at(&self, since: Time) -> String {
         self.reader.clock(self.minutes(since))
     }
 }
 
 fn headline(reader: Reader, plan: &CoatPlan) -> impl IntoView + use<> {
-    let volume = reader.volume_about(plan.needed);
+    let planned: Volume = plan.batches.iter().map(|p| p.batch.measured.volume).sum();
+    let volume = reader.volume_about(planned);
     let text = match plan.batches.len() {
         0 if plan.stopped.is_none() => tr(key::PLAN_COVERED),
         0 => String::new(),
         1 => tr_with(key::PLAN_ONE_BATCH, &[("volume", &volume)]),
         n => tr_with(key::PLAN_BATCHES, &[("count", &n.to_string()), ("volume", &volume)]),
     };
-    view! { <p class="headline headline-covers" id="plan-sum" aria-live="polite">{text}</p> }
+    let stops = plan.stopped.is_some().then(|| {
+        let needs = tr_with(key::PLAN_NEEDS, &[("volume", &reader.volume_about(plan.needed))]);
+        view! { <p class="no-answer">{live(key::PLAN_NOT_ALL)}" "{needs}</p> }
+    });
+    view! {
+        <p class="headline headline-covers" id="plan-sum" aria-live="polite">{text}</p>
+        {stops}
+    }
 }
 
 /// What the batches that are down have told.
-fn learnt(reader: Reader, learnt: Option<Learnt>) -> impl IntoView + use<> {
+fn learnt(reader: Reader, learnt: Option<Learnt>) -> Option<AnyView> {
     let learnt = learnt?;
+    if learnt.spread < 0.3 {
+        return Some(view! { <p class="caution">{live(key::PLAN_CHECK)}</p> }.into_any());
+    }
     let spread = if learnt.spread > 1.03 {
         Some((key::PLAN_THIN, learnt.spread - 1.0))
     } else if learnt.spread < 0.97 {
@@ -166,7 +198,7 @@ fn learnt(reader: Reader, learnt: Option<Learnt>) -> impl IntoView + use<> {
         let text = tr_with(text, &[("share", &reader.share(share))]);
         view! { <p class="caution">{text}</p> }
     });
-    Some(lines.collect_view())
+    Some(lines.collect_view().into_any())
 }
 
 /// Whether what is here will do.
@@ -213,7 +245,7 @@ fn picture(reader: Reader, good: &Good, shown: usize) -> impl IntoView + use<> {
 }
 
 /// A row a batch through the day.
-fn rows(clock: Clock, coat: &Coat, plan: &CoatPlan) -> impl IntoView + use<> {
+fn rows(clock: &Clock, plan: &CoatPlan) -> impl IntoView + use<> {
     let rows: Vec<Row> = plan
         .batches
         .iter()
@@ -241,10 +273,10 @@ fn rows(clock: Clock, coat: &Coat, plan: &CoatPlan) -> impl IntoView + use<> {
         .map(|row| format!("{} {}", row.number, clock.reader.clock(row.mixed)))
         .collect();
     let title = format!("{} {}", tr(key::DAY_PICTURE), said.join(", "));
-    let course = coat.course.clone();
+    let clock = clock.clone();
     let under = move |minute: f64| {
         let since = minutes(minute) - clock.begins;
-        (clock.reader.clock_short(minute), clock.reader.temperature(course.air(since)))
+        (clock.reader.clock_short(minute), clock.reader.temperature(clock.course.air(since)))
     };
     Some(view! {
         <div class="card">
@@ -254,22 +286,44 @@ fn rows(clock: Clock, coat: &Coat, plan: &CoatPlan) -> impl IntoView + use<> {
     })
 }
 
-/// Batches that are down, to be corrected.
+/// What is down: walls and steps, and batches whose end can be corrected.
 fn downs(desk: Desk, shown: usize) -> impl IntoView {
-    let count = Memo::new(move |_| {
-        desk.floor.with(|form| form.coats.get(shown).map_or(0, |coat| coat.down.len()))
+    let down = Memo::new(move |_| {
+        desk.floor.with(|form| {
+            let coat = form.coats.get(shown)?;
+            (coat.verticals_done || !coat.down.is_empty())
+                .then_some((coat.verticals_done, coat.down.len()))
+        })
     });
+    let alter = move |change: fn(&mut CoatFormRecord)| {
+        desk.floor.update(|form| {
+            if let Some(coat) = form.coats.get_mut(shown) {
+                change(coat);
+                if coat.down.is_empty() && !coat.verticals_done {
+                    coat.resumes = None;
+                }
+            }
+        });
+    };
     move || {
-        (count.get() > 0).then(|| {
-            let fields = (0..count.get()).map(|i| view! { <OneDown shown=shown i=i /> });
+        down.get().map(|(walls, count)| {
+            let fields = (0..count).map(|i| view! { <OneDown shown=shown i=i /> });
             let resumes = move || {
                 desk.floor.with(|form| {
                     form.coats.get(shown).and_then(|coat| coat.resumes.clone()).unwrap_or_default()
                 })
             };
+            let take_back = move |_| {
+                alter(|coat| {
+                    if coat.down.pop().is_none() {
+                        coat.verticals_done = false;
+                    }
+                });
+            };
             view! {
-                <div class="card">
+                <div class="card down">
                     <h2>{live(key::DOWN_HEADING)}</h2>
+                    {walls.then(|| view! { <p>{live(key::DOWN_VERTICALS)}</p> })}
                     {fields.collect_view()}
                     <TimeField
                         id="coat-resumes"
@@ -281,18 +335,7 @@ fn downs(desk: Desk, shown: usize) -> impl IntoView {
                             }
                         })
                     />
-                    <button
-                        class="button button-quiet"
-                        type="button"
-                        on:click=move |_| desk.floor.update(|form| {
-                            if let Some(coat) = form.coats.get_mut(shown) {
-                                coat.down.pop();
-                                if coat.down.is_empty() {
-                                    coat.resumes = None;
-                                }
-                            }
-                        })
-                    >
+                    <button class="button button-quiet" type="button" on:click=take_back>
                         {live(key::REMOVE)}
                     </button>
                 </div>
@@ -343,7 +386,7 @@ fn OneDown(shown: usize, i: usize) -> impl IntoView {
 
 /// Each batch in words.
 fn batches(
-    clock: Clock,
+    clock: &Clock,
     desk: Desk,
     product: &ProductRecord,
     plan: &CoatPlan,
@@ -366,7 +409,7 @@ fn batches(
 }
 
 fn batch(
-    clock: Clock,
+    clock: &Clock,
     product: &ProductRecord,
     placed: &Placed,
     number: usize,
@@ -392,8 +435,26 @@ fn batch(
     let (rolled, done) = (at(timeline.rolled), at(timeline.done));
     let figures =
         [("pour", &*pour), ("emptied", &*emptied), ("rolled", &*rolled), ("done", &*done)];
-    let times = if product.flaked { key::BATCH_TIMES_FLAKED } else { key::BATCH_TIMES };
-    let (pour_out, air) = (at(batch.pour_out), reader.temperature(placed.job.conditions.air));
+    let times = match placed.place {
+        Place::Verticals | Place::Cracks { .. } => key::BATCH_TIMES_BRUSHED,
+        Place::Flat { .. } if product.flaked => key::BATCH_TIMES_FLAKED,
+        Place::Flat { .. } => key::BATCH_TIMES,
+    };
+    let (pour_out, air) = (at(batch.pour_out), reader.temperature(clock.course.air(placed.start)));
+    let pours = batch.measured.pours.iter().map(|poured| {
+        let name = product.name_of(poured.pour.what);
+        format!("{name} {}", reader.shown_by(clock.mark, poured.reading))
+    });
+    let pours = pours.collect::<Vec<_>>().join(", ");
+    let unsure = (batch.measured.off_at_most > placed.job.product.tolerance()).then(|| {
+        let (share, tolerance) = (
+            reader.share(batch.measured.off_at_most),
+            reader.share(placed.job.product.tolerance()),
+        );
+        let sure = tr(key::SPLIT_FINER);
+        let figures = [("share", &*share), ("tolerance", &*tolerance), ("sure", &*sure)];
+        view! { <p class="caution">{tr_with(key::SPLIT_OFF_AT_MOST, &figures)}</p> }
+    });
     let limit = tr_with(key::BATCH_LIMIT, &[("pour_out", &pour_out), ("air", &air)]);
     let number = number.to_string();
     let line = [("n", &*number), ("start", &*start), ("volume", &*volume)];
@@ -407,9 +468,11 @@ fn batch(
     view! {
         <p class="batch-mix">{tr_with(key::BATCH_LINE, &line)}</p>
         <p class="batch-place">{place}</p>
+        <p class="small">{tr_with(key::BATCH_POURS, &[("pours", &pours)])}</p>
         <p class="small">{tr_with(times, &figures)}" "{limit}</p>
         <p class="small">{live(say::bound(batch.bound))}</p>
         {evened}
+        {unsure}
         <ul class="moves">{moves.collect_view()}</ul>
     }
 }
@@ -446,7 +509,7 @@ fn to_mix(
 /// Says that the first batch of the list is down; where it ended is taken as planned until it is
 /// typed over.
 fn down_button(
-    clock: Clock,
+    clock: &Clock,
     desk: Desk,
     placed: &Placed,
     next: Time,
@@ -482,7 +545,7 @@ fn down_button(
 }
 
 /// Why it goes no further, and what would help.
-fn stop(clock: Clock, stopped: &Stopped) -> impl IntoView + use<> {
+fn stop(clock: &Clock, stopped: &Stopped) -> impl IntoView + use<> {
     let reader = clock.reader;
     let at = tr_with(key::STOPPED_AT, &[("start", &clock.at(stopped.at))]);
     let why = say::no_batch(reader, &stopped.why);

@@ -316,6 +316,24 @@ impl FloorFormRecord {
         }
     }
 
+    /// Another thing: a rectangle of floor stands before those that are there, not on them.
+    pub(crate) fn next(&self, thing: Thing, units: Units) -> ThingRecord {
+        let mut next = thing.first(units);
+        let rooms = self.things.iter().filter(|other| other.thing == Thing::Room);
+        let front = rooms.filter_map(|room| {
+            let value = |i: usize| {
+                let measure = Thing::Room.measures().get(i)?;
+                room.entries.get(i)?.value(measure.kind, measure.field).ok()
+            };
+            Some(value(3)? + value(1)?)
+        });
+        let front = front.fold(0.0, f64::max);
+        if let (Thing::Room, Some(back), true) = (thing, next.entries.get_mut(3), front > 0.0) {
+            *back = Entry::of(Kind::Span, front, units);
+        }
+        next
+    }
+
     /// The entry of a single measure, of the floor or of one of its coats.
     pub(crate) fn entry(&self, coat: usize, single: Single) -> Option<&Entry> {
         match single {

@@ -68,7 +68,10 @@ fn Things(label: &'static str, kinds: &'static [Thing], open: bool) -> impl Into
                 type="button"
                 on:click=move |_| {
                     let units = desk.settings.with_untracked(|s| s.units);
-                    form.update(|form| form.things.push(thing.first(units)));
+                    form.update(|form| {
+                        let next = form.next(*thing, units);
+                        form.things.push(next);
+                    });
                 }
             >
                 {live(thing.add())}
@@ -272,13 +275,13 @@ fn OneCoat(at: usize) -> impl IntoView {
                     on:click=move |_| alter(at, |coat| coat.day = (coat.day + 1).min(30))>
                     "+"
                 </button>
-                <TimeField
-                    id=format!("coat-starts-{at}")
-                    label=key::ASK_STARTS
-                    time=Signal::derive(move || of_coat(at, |coat| coat.starts.clone()))
-                    set=move |time| alter(at, |coat| coat.starts = time)
-                />
             </div>
+            <TimeField
+                id=format!("coat-starts-{at}")
+                label=key::ASK_STARTS
+                time=Signal::derive(move || of_coat(at, |coat| coat.starts.clone()))
+                set=move |time| alter(at, |coat| coat.starts = time)
+            />
             <SingleField single=Single::Slab coat=at />
             <SingleField single=Single::Air coat=at />
             <SingleField single=Single::Material coat=at />

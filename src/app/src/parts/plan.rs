@@ -61,29 +61,30 @@ pub(crate) fn plan(
             <text class="plan-side" x=LEFT + 6.0 y=TOP + 12.0>{walls}</text>
         }
     });
+    let ends: Vec<f64> = bands.iter().map(|band| y(m(band.to))).collect();
+    let named = with_room(&ends, begin);
     let mut above = begin;
     let mut shapes = Vec::new();
     let mut texts = Vec::new();
-    for (i, band) in bands.iter().enumerate() {
+    for (i, (band, end)) in bands.iter().zip(&ends).enumerate() {
         let class = match (band.down, i % 2) {
             (true, _) => "plan-band plan-band-down",
             (false, 0) => "plan-band",
             (false, _) => "plan-band plan-band-other",
         };
         shapes.extend(band.boxes.iter().map(|r| rectangle(r, class)));
-        let end = y(m(band.to));
-        if end - above < LEAST && i + 1 < bands.len() {
-            continue;
+        if named.contains(&i) {
+            let widest = band.boxes.iter().max_by(|a, b| m(a.width).total_cmp(&m(b.width)));
+            let middle = widest.map_or(0.0, |r| x(m(r.left) + m(r.width) / 2.0));
+            let tape = format!("M{LEFT} {end:.1}H{:.1}", LEFT + ROOM + 8.0);
+            let number = f64::midpoint(above, *end) + 6.0;
+            texts.push(view! {
+                <path class="plan-tape" d=tape />
+                <text class="plan-number" x=middle y=number>{band.number.clone()}</text>
+                <text class="plan-distance" x=LEFT + ROOM + 10.0 y=end + 5.0>{band.tape.clone()}</text>
+            });
         }
-        let widest = band.boxes.iter().max_by(|a, b| m(a.width).total_cmp(&m(b.width)));
-        let middle = widest.map_or(0.0, |r| x(m(r.left) + m(r.width) / 2.0));
-        let tape = format!("M{LEFT} {end:.1}H{:.1}", LEFT + ROOM + 8.0);
-        texts.push(view! {
-            <path class="plan-tape" d=tape />
-            <text class="plan-number" x=middle y=f64::midpoint(above, end) + 6.0>{band.number.clone()}</text>
-            <text class="plan-distance" x=LEFT + ROOM + 10.0 y=end + 5.0>{band.tape.clone()}</text>
-        });
-        above = end;
+        above = *end;
     }
     let floor_ends = y(bottom);
     let box_of = format!("0 0 {WIDTH} {:.0}", floor_ends + 24.0);
@@ -96,5 +97,35 @@ pub(crate) fn plan(
             {texts}
             <text class="plan-side" x=LEFT y=floor_ends + 18.0>{front.to_owned()}</text>
         </svg>
+    }
+}
+
+/// Which bands have room for their texts: the last always, of the others those that stand a line
+/// from the next that has.
+fn with_room(ends: &[f64], begin: f64) -> Vec<usize> {
+    let mut named = Vec::new();
+    let mut next = f64::INFINITY;
+    for (i, end) in ends.iter().enumerate().rev() {
+        let above = if i == 0 { begin } else { ends[i - 1] };
+        let last = i + 1 == ends.len();
+        if last || (next - end >= LEAST && end - above >= LEAST * 0.75) {
+            named.push(i);
+            next = *end;
+        }
+    }
+    named
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn texts_of_bands_keep_apart_and_the_last_is_named() {
+        let ends: Vec<f64> = (1..=60).map(|i| 24.0 + 5.0 * f64::from(i)).collect();
+        assert_eq!(with_room(&ends, 24.0), [59]);
+        let ends = [60.0, 100.0, 104.0, 160.0];
+        assert_eq!(with_room(&ends, 24.0), [3, 1, 0]);
+        assert!(with_room(&[], 24.0).is_empty());
     }
 }

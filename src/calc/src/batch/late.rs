@@ -21,11 +21,13 @@ pub struct Late {
     pub pot_life: Time,
     /// The moment by which it must have left the pail.
     pub pour_out: Time,
+    /// The next batch still meets a wet edge; else this one must end at a joint or a tape line.
+    pub edge_holds: bool,
 }
 
 impl Job {
     /// What a volume in a vessel can still be laid on, when A met B so long ago and it is mixed
-    /// again now, or not yet; `None` when there is no time for any of it.
+    /// again now, or not yet; `None` when there is no time for even half of it.
     ///
     /// The whole mass is taken to have reacted from the start, `hurry` times quicker than on ratio:
     /// an off-ratio pail may run ahead.
@@ -59,7 +61,8 @@ impl Job {
             let races = trial.races.iter().filter(|race| race.bound != Bound::WetEdge);
             races.map(super::Race::spare).fold(f64::INFINITY, f64::min)
         };
-        let low = 0.02 * whole.value;
+        // What saves less than half of itself is not worth a larger pail of what is reacting.
+        let low = 0.5 * whole.value;
         let area = if spare(whole.value) >= 0.0 {
             Some(whole.value)
         } else {
@@ -68,10 +71,13 @@ impl Job {
         Ok(area.map(|area| {
             let area = Area::new::<unit::square_meter>(area);
             let laid = self.bare.coverage.volume_for(area);
+            let trial = trial(area);
+            let edge = trial.races.iter().find(|race| race.bound == Bound::WetEdge);
             Late {
+                edge_holds: edge.is_none_or(|race| race.spare() >= 0.0),
                 area,
                 rest: (volume - laid).max(Volume::default()),
-                timeline: trial(area).timeline,
+                timeline: trial.timeline,
                 pot_life: stand.pot_life(),
                 pour_out: stand.pot_life() * self.crew.reserve,
             }

@@ -52,7 +52,7 @@ pub struct CoatPlan {
     pub batches: Vec<Placed>,
     /// What was learnt from those that are down.
     pub learnt: Option<Learnt>,
-    /// What the batches still to come take.
+    /// What is still to be laid takes, where the plan stops as well.
     pub needed: Volume,
     /// How much of that is not here, where it was said what is.
     pub short: Option<Volume>,
@@ -110,8 +110,7 @@ impl Floor {
             stopped: None,
         };
         let mut start = coat.resumes;
-        let stands_up = self.cracks_of(coat).is_none() && !coat.verticals_done;
-        if let Some(verticals) = self.verticals.filter(|_| stands_up) {
+        if let Some(verticals) = self.verticals.filter(|_| self.stands_up(coat)) {
             let bare = Bare {
                 area: verticals.area,
                 width: verticals.area / verticals.length,
@@ -141,12 +140,32 @@ impl Floor {
                 _ => break,
             }
         }
-        plan.needed = plan.batches.iter().map(|placed| placed.batch.measured.volume).sum();
+        let planned: Volume = plan.batches.iter().map(|p| p.batch.measured.volume).sum();
+        plan.needed = planned + self.unplanned(coat, &plan, from);
         plan.short = coat.on_hand.map(|here| {
             let left = here - learnt.map_or(Volume::default(), |learnt| learnt.mixed);
             (plan.needed - left.max(Volume::default())).max(Volume::default())
         });
         plan
+    }
+
+    /// What is taken by all that no batch is planned for.
+    fn unplanned(&self, coat: &Coat, plan: &CoatPlan, from: Length) -> Volume {
+        if plan.stopped.is_none() {
+            return Volume::default();
+        }
+        let (spread, _) = plan.learnt.map_or((1.0, 1.0), |learnt| learnt.planned());
+        let flat = self.between(coat, from, Length::new::<unit::meter>(1e6));
+        let brushed = plan.batches.iter().filter(|p| p.place == Place::Verticals);
+        let brushed: Area = brushed.map(|placed| placed.batch.area).sum();
+        let standing = self.verticals.filter(|_| self.stands_up(coat));
+        let standing = standing.map_or(Area::default(), |verticals| verticals.area - brushed);
+        coat.coverage.spreading(spread).volume_for(flat + standing.max(Area::default()))
+    }
+
+    /// Whether a coat still has walls and steps before it.
+    fn stands_up(&self, coat: &Coat) -> bool {
+        self.cracks_of(coat).is_none() && !coat.verticals_done
     }
 
     /// The cracks, for a coat that fills them.

@@ -4,7 +4,7 @@ use leptos::prelude::*;
 use pailwise_calc::measure::MeasuredPour;
 use pailwise_calc::measure::marks::Mark;
 use pailwise_calc::quantity::Figure;
-use pailwise_calc::ratio::Pour;
+use pailwise_calc::ratio::{Ingredient, Pour};
 use pailwise_calc::rescue::{Lost, Rescue, Verdict};
 use pailwise_calc::stoichiometry::Side;
 use web_sys::js_sys::Date;
@@ -79,9 +79,17 @@ fn back_to_plan(desk: Desk) {
 /// A field for what each pour really came to, with the plan in it.
 fn readings(reader: Reader, good: &Good, mark: Mark, way: Way) -> impl IntoView + use<> {
     let slip = desk().slip;
+    let read_in = mark_units(mark);
+    let plans = good.batch.measured.pours.iter().enumerate().map(|(place, planned)| {
+        let entry = Entry::typed(reader.shown_by(mark, planned.reading), read_in);
+        (name(&good.product.id, way, place), entry)
+    });
+    let plans = StoredValue::new(plans.collect::<Vec<_>>());
     let fields = good.batch.measured.pours.iter().enumerate().map(|(place, planned)| {
         let (field, kind) = takes(planned.reading);
-        let read_in = mark_units(mark);
+        // In one pail a later part has met the ones before it.
+        let later = matches!(planned.pour.what, Ingredient::Component(i) if i > 0);
+        let onto_another = later && !matches!(mark, Mark::Jug(_));
         let plan = Entry::typed(reader.shown_by(mark, planned.reading), read_in);
         let (kept, own) = (name(&good.product.id, way, place), name(&good.product.id, way, place));
         let what = say::ingredient(reader, &good.product, planned.pour.what);
@@ -104,7 +112,15 @@ fn readings(reader: Reader, good: &Good, mark: Mark, way: Way) -> impl IntoView 
                     slip.with(|slip| slip.poured.get(&kept).cloned()).unwrap_or_else(|| plan.clone())
                 })
                 set=move |entry| slip.update(|slip| {
+                    // From the first change on the plan's own figures stand still beside it.
+                    for (own, planned) in plans.get_value() {
+                        slip.poured.entry(own).or_insert(planned);
+                    }
                     slip.poured.insert(set.get_value(), entry);
+                    if onto_another && slip.met.is_none() {
+                        let ago = Entry::typed("0", read_in);
+                        slip.met = Some(MetRecord { ago, typed_at_ms: Date::now() });
+                    }
                 })
             />
         }
@@ -157,7 +173,7 @@ fn show(reader: Reader, good: &Good, mark: Mark, outcome: &Outcome) -> AnyView {
         Outcome::AsPlanned => {
             view! { <p class="small">{live(key::RESCUE_AS_PLANNED)}</p> }.into_any()
         }
-        Outcome::Unfit => view! { <p class="no-answer">{live(key::NO_ANSWER)}</p> }.into_any(),
+        Outcome::Unfit => view! { <p class="no-answer">{live(key::RESCUE_UNFIT)}</p> }.into_any(),
         Outcome::Wrong(error) => {
             view! { <p class="no-answer">{say::error(reader, error)}</p> }.into_any()
         }
@@ -165,7 +181,7 @@ fn show(reader: Reader, good: &Good, mark: Mark, outcome: &Outcome) -> AnyView {
     }
 }
 
-fn verdict(reader: Reader, good: &Good, mark: Mark, rescue: &Rescue) -> impl IntoView + use<> {
+fn verdict(reader: Reader, good: &Good, mark: Mark, rescue: &Rescue) -> AnyView {
     let since =
         desk().slip.with(|slip| slip.met.as_ref().and_then(|met| met.since(Date::now()).ok()));
     let since = since.map(|since| {
@@ -181,52 +197,91 @@ fn verdict(reader: Reader, good: &Good, mark: Mark, rescue: &Rescue) -> impl Int
             let text = tr_with(key::RESCUE_FINE, &figures);
             view! { <p class="rescue-deed">{text}</p> }.into_any()
         }
+        Verdict::Overdosed => {
+            view! { <p class="rescue-deed">{live(key::RESCUE_PUT_ASIDE)}</p> }.into_any()
+        }
         Verdict::Add | Verdict::AddInLarger(_) => additions(reader, good, mark, rescue).into_any(),
     };
+    let apart = still_apart(mark, rescue);
+    if apart && !rescue.back.is_empty() && all_in(good, rescue) {
+        return pour_back(reader, good, mark, rescue).into_any();
+    }
     view! {
         {since}
         {off_by(reader, good, rescue)}
-        {hint(good, mark, rescue)}
+        {hint(mark, rescue)}
         {deed}
         {overdosed(reader, good, rescue)}
         {picture(good, rescue)}
         {time(reader, rescue)}
-        {consequence(reader, rescue)}
+        {consequence(reader, good, rescue)}
+        {how(reader, &good.product, &rescue.working)}
+    }
+    .into_any()
+}
+
+/// Whether A and B have not met: each still in its own jug.
+fn still_apart(mark: Mark, rescue: &Rescue) -> bool {
+    desk().slip.with(|slip| slip.met.is_none()) && !in_one_pail(mark, &rescue.poured)
+}
+
+/// Whether some of every part is poured.
+fn all_in(good: &Good, rescue: &Rescue) -> bool {
+    let parts = good.job.product.ratio().components().len();
+    (0..parts).all(|i| {
+        let part = Ingredient::Component(i);
+        rescue.poured.iter().any(|pour| pour.what == part && pour.volume.value > 0.0)
+    })
+}
+
+/// While the parts are apart the way back is to pour back.
+fn pour_back(reader: Reader, good: &Good, mark: Mark, rescue: &Rescue) -> impl IntoView + use<> {
+    let back = rescue.back.iter().map(|pour| {
+        let what = say::ingredient(reader, &good.product, pour.what);
+        view! {
+            <li class="rescue-add">
+                <strong class="rescue-amount">{reader.shown_by(mark, pour.volume.into())}</strong>
+                <span>{tr_with(key::RESCUE_BACK_INTO_CAN, &[("what", &what)])}</span>
+            </li>
+        }
+    });
+    let adds = matches!(rescue.verdict, Verdict::Add | Verdict::AddInLarger(_));
+    let or = adds.then(|| {
+        view! { <p class="small">{live(key::RESCUE_OR_ADD)}</p> {additions(reader, good, mark, rescue)} }
+    });
+    view! {
+        {off_by(reader, good, rescue)}
+        <p class="rescue-deed">{live(key::RESCUE_BACK)}</p>
+        <ul class="rescue-adds">{back.collect_view()}</ul>
+        {or}
         {how(reader, &good.product, &rescue.working)}
     }
 }
 
-/// How far off it is, where that is what is the matter.
+/// How far off it is and which part, where that is what is the matter.
 fn off_by(reader: Reader, good: &Good, rescue: &Rescue) -> impl IntoView + use<> {
-    let tolerance = good.job.product.tolerance();
-    let parts = good.job.product.ratio().components().len();
-    let all_in = (0..parts).all(|i| {
-        let part = pailwise_calc::ratio::Ingredient::Component(i);
-        rescue.poured.iter().any(|pour| pour.what == part && pour.volume.value > 0.0)
-    });
-    let text = match rescue.off_by {
-        Some(off) if all_in && off.abs() > tolerance => {
+    let product = &good.job.product;
+    let furthest = product.ratio().furthest_off(&rescue.poured);
+    let text = match furthest {
+        _ if !all_in(good, rescue) => Some(tr(key::RESCUE_UNFINISHED)),
+        Some((i, off)) if off.abs() > product.tolerance() => {
             let key = if off > 0.0 { key::RESCUE_OFF_OVER } else { key::RESCUE_OFF_UNDER };
-            let (off, tolerance) = (reader.share(off.abs()), reader.share(tolerance));
-            Some(tr_with(key, &[("off_by", &off), ("tolerance", &tolerance)]))
+            let name = |i| say::ingredient(reader, &good.product, Ingredient::Component(i));
+            let (what, first) = (name(i), name(0));
+            let (off, allowed) = (reader.share(off.abs()), reader.share(product.tolerance()));
+            let figures =
+                [("off_by", &*off), ("tolerance", &*allowed), ("what", &*what), ("first", &*first)];
+            Some(tr_with(key, &figures))
         }
-        _ if !all_in => Some(tr(key::RESCUE_UNFINISHED)),
         _ => None,
     };
     text.map(|text| view! { <p id="rescue-off">{text}</p> })
 }
 
-/// What else there is to do or to say while it can still be helped.
-fn hint(good: &Good, mark: Mark, rescue: &Rescue) -> impl IntoView + use<> {
+/// What there is to say while it was not said when the parts met.
+fn hint(mark: Mark, rescue: &Rescue) -> impl IntoView + use<> {
     let unsaid = desk().slip.with(|slip| slip.met.is_none());
-    let over = rescue.off_by.is_none_or(|off| off.abs() > good.job.product.tolerance());
-    let text = if unsaid && in_one_pail(mark, &rescue.poured) {
-        Some(key::RESCUE_SAY_WHEN)
-    } else if unsaid && over {
-        Some(key::RESCUE_PUT_BACK)
-    } else {
-        None
-    };
+    let text = (unsaid && in_one_pail(mark, &rescue.poured)).then_some(key::RESCUE_SAY_WHEN);
     text.map(|text| view! { <p class="caution">{live(text)}</p> })
 }
 
@@ -251,10 +306,11 @@ fn additions(reader: Reader, good: &Good, mark: Mark, rescue: &Rescue) -> impl I
             Figure::Mass(_) => reader.shown_by(mark, add.pour.mass.into()),
             _ => reader.shown_by(mark, add.pour.volume.into()),
         };
-        let text = tr_with(text, &[("what", &what), ("amount", &amount)]);
+        let reading = reader.shown_by(mark, add.reading);
+        let text = tr_with(text, &[("what", &what), ("reading", &reading)]);
         view! {
             <li class="rescue-add">
-                <strong class="rescue-amount">{reader.shown_by(mark, add.reading)}</strong>
+                <strong class="rescue-amount">{amount}</strong>
                 <span>{text}</span>
             </li>
         }
@@ -311,16 +367,21 @@ fn time(reader: Reader, rescue: &Rescue) -> impl IntoView + use<> {
             let text = tr_with(key::RESCUE_REST, &[("rest", &rest)]);
             view! { <p class="caution">{text}</p> }
         });
+        let edge = (!late.edge_holds).then(|| {
+            view! { <p class="caution">{live(key::RESCUE_EDGE)}</p> }
+        });
         view! {
             <p id="rescue-covers">{tr_with(key::RESCUE_COVERS, &figures)}</p>
+            {edge}
             {rest}
         }
     })
 }
 
 /// What it would come to if it were left as it is.
-fn consequence(reader: Reader, rescue: &Rescue) -> impl IntoView + use<> {
-    let consequence = rescue.consequence.filter(|_| rescue.verdict != Verdict::Fine);
+fn consequence(reader: Reader, good: &Good, rescue: &Rescue) -> impl IntoView + use<> {
+    let off = rescue.off_by.is_some_and(|off| off.abs() > good.job.product.tolerance());
+    let consequence = rescue.consequence.filter(|_| off && all_in(good, rescue));
     let left = consequence.and_then(|c| c.unreacted).map(|left| {
         let text = match left.side {
             Side::A => key::RESCUE_LEFT_A,
