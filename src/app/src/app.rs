@@ -49,11 +49,11 @@ pub fn App() -> impl IntoView {
 /// The places, one thumb away.
 #[component]
 fn PlaceBar(place: ReadSignal<Place>) -> impl IntoView {
-    let links = Place::ALL.map(|to| {
+    let links = Place::ALL.into_iter().map(|to| {
         let here = move || (place.get() == to).then_some("page");
         view! { <a class="place" href=to.fragment() aria-current=here>{live(to.name())}</a> }
     });
-    view! { <nav class="places" aria-label=live(key::PLACE_BAR)>{links.to_vec()}</nav> }
+    view! { <nav class="places" aria-label=live(key::PLACE_BAR)>{links.collect_view()}</nav> }
 }
 
 /// The languages the phone prefers, best first.
@@ -140,7 +140,7 @@ fn Cautions() -> impl IntoView {
     view! {
         <details class="fold cautions">
             <summary>{live(key::CAUTIONS)}</summary>
-            <ul>{LINES.map(|line| view! { <li>{live(line)}</li> }).to_vec()}</ul>
+            <ul>{LINES.into_iter().map(|line| view! { <li>{live(line)}</li> }).collect_view()}</ul>
         </details>
     }
 }

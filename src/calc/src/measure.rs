@@ -314,9 +314,9 @@ impl Measure {
     }
 }
 
-/// How far off a reading may be, in steps: a jug is filled to its mark (common practice, no
-/// source), a stick wobbles by half a mark (likewise), a scale rounds to its own step.
-const READ_JUG: f64 = 0.25;
+/// How far off a reading may be, in steps: a jug is filled to within an eighth of
+/// its mark (common practice, no source), a stick wobbles by half a mark (likewise), a scale rounds to its own step.
+const READ_JUG: f64 = 0.125;
 const READ_STICK: f64 = 0.5;
 const READ_SCALE: f64 = 0.5;
 

@@ -217,7 +217,7 @@ fn short(reader: Reader, plan: &CoatPlan) -> impl IntoView + use<> {
 fn picture(reader: Reader, good: &Good, shown: usize) -> impl IntoView + use<> {
     let (plan_of, coat) = (&good.plans[shown], &good.floor.coats[shown]);
     let shape = &good.floor.shape;
-    let tape = |to| tr_with(key::PLAN_TAPE, &[("distance", &reader.distance(to))]);
+    let tape = |to| reader.distance(to);
     let mut bands: Vec<Band> = Vec::new();
     let mut from = shape.back();
     let cracks = plan_of.batches.iter().any(|p| matches!(p.place, Place::Cracks { .. }));
@@ -234,8 +234,14 @@ fn picture(reader: Reader, good: &Good, shown: usize) -> impl IntoView + use<> {
         let number = (i + 1).to_string();
         bands.push(Band { boxes: shape.boxes(from, to), to, number, tape: tape(to), down: false });
     }
-    let said: Vec<String> =
-        bands.iter().take(WRITTEN).map(|band| format!("{} {}", band.number, band.tape)).collect();
+    let said: Vec<String> = bands
+        .iter()
+        .take(WRITTEN)
+        .map(|band| {
+            let tape = tr_with(key::PLAN_TAPE, &[("distance", &band.tape)]);
+            format!("{} {tape}", band.number)
+        })
+        .collect();
     let title = format!("{} {}", tr(key::PLAN_PICTURE), said.join(", "));
     let sides = (tr(key::PLAN_BACK), tr(key::PLAN_FRONT));
     let floor = shape.boxes(shape.back(), shape.front());
@@ -399,12 +405,24 @@ fn batches(
         let over = (i == 0).then(|| to_mix(desk, placed, product, shown));
         view! { <li class="batch">{batch(clock, product, placed, i + 1)}{over}{down}</li> }
     });
+    // Said once, of the batch that is worst.
+    let off = |placed: &&Placed| placed.batch.measured.off_at_most;
+    let worst = plan.batches.iter().max_by(|a, b| off(a).total_cmp(&off(b)));
+    let worst = worst.filter(|placed| off(placed) > placed.job.product.tolerance());
+    let unsure = worst.map(|placed| {
+        let reader = clock.reader;
+        let share = reader.share(off(&placed));
+        let tolerance = reader.share(placed.job.product.tolerance());
+        let sure = tr(key::SPLIT_FINER);
+        let figures = [("share", &*share), ("tolerance", &*tolerance), ("sure", &*sure)];
+        view! { <p class="caution">{tr_with(key::SPLIT_OFF_AT_MOST, &figures)}</p> }
+    });
     let more = plan.batches.len().saturating_sub(WRITTEN);
     let more = (more > 0).then(|| {
         view! { <p>{tr_with(key::MORE_BATCHES, &[("n", &more.to_string())])}</p> }
     });
     (!plan.batches.is_empty()).then(|| {
-        view! { <div class="card"><ol class="batches">{items.collect_view()}</ol>{more}</div> }
+        view! { <div class="card">{unsure}<ol class="batches">{items.collect_view()}</ol>{more}</div> }
     })
 }
 
@@ -446,20 +464,12 @@ fn batch(
         format!("{name} {}", reader.shown_by(clock.mark, poured.reading))
     });
     let pours = pours.collect::<Vec<_>>().join(", ");
-    let unsure = (batch.measured.off_at_most > placed.job.product.tolerance()).then(|| {
-        let (share, tolerance) = (
-            reader.share(batch.measured.off_at_most),
-            reader.share(placed.job.product.tolerance()),
-        );
-        let sure = tr(key::SPLIT_FINER);
-        let figures = [("share", &*share), ("tolerance", &*tolerance), ("sure", &*sure)];
-        view! { <p class="caution">{tr_with(key::SPLIT_OFF_AT_MOST, &figures)}</p> }
-    });
     let limit = tr_with(key::BATCH_LIMIT, &[("pour_out", &pour_out), ("air", &air)]);
+    let first = number == 1;
     let number = number.to_string();
     let line = [("n", &*number), ("start", &*start), ("volume", &*volume)];
     // What would make the next one larger; of the others the floor decides.
-    let moves = if number == "1" { placed.job.moves(Some(batch)) } else { Vec::new() };
+    let moves = if first { placed.job.moves(Some(batch)) } else { Vec::new() };
     let moves = moves.into_iter().take(2).map(|m| {
         let adds = tr_with(key::HOLDS_ADDS, &[("area", &reader.area(m.adds))]);
         view! { <li><span>{say::change(reader, m.change)}</span><span class="moves-adds">{adds}</span></li> }
@@ -472,7 +482,6 @@ fn batch(
         <p class="small">{tr_with(times, &figures)}" "{limit}</p>
         <p class="small">{live(say::bound(batch.bound))}</p>
         {evened}
-        {unsure}
         <ul class="moves">{moves.collect_view()}</ul>
     }
 }

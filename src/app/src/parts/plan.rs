@@ -58,7 +58,7 @@ pub(crate) fn plan(
         view! {
             <rect class="plan-band plan-wall" x=LEFT y=TOP - 4.0 width=scale * (right - left)
                 height=WALLS - 4.0 />
-            <text class="plan-side" x=LEFT + 6.0 y=TOP + 12.0>{walls}</text>
+            <text class="plan-side plan-over" x=LEFT + 6.0 y=TOP + 12.0>{walls}</text>
         }
     });
     let ends: Vec<f64> = bands.iter().map(|band| y(m(band.to))).collect();

@@ -56,6 +56,8 @@ impl DebianRust {
     pub(super) fn set(&self, command: &mut Command) {
         let mut flags = OsString::from("--sysroot=");
         flags.push(&self.sysroot);
+        // These take the place of the ones in .cargo/config.toml, which are said again.
+        flags.push(" --cfg erase_components");
         command
             .env("RUSTC", RUSTC)
             .env(variable("RUSTFLAGS"), flags)
@@ -181,7 +183,7 @@ mod tests {
         assert_eq!(value("RUSTC").as_deref(), Some(RUSTC));
         assert_eq!(
             value("CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUSTFLAGS").as_deref(),
-            Some("--sysroot=/tools/wasm-sysroot")
+            Some("--sysroot=/tools/wasm-sysroot --cfg erase_components")
         );
         assert_eq!(value("RUSTFLAGS"), None);
     }
