@@ -62,6 +62,10 @@ proptest! {
     }
 }
 
+fn floor_area(record: &FloorRecord) -> f64 {
+    Floor::try_from(record).expect("a floor within range").shape.area().value
+}
+
 /// One of the numbers of a floor.
 fn field(record: &mut FloorRecord, place: usize) -> &mut f64 {
     match place {
@@ -113,6 +117,22 @@ proptest! {
             let stopped = plan.stopped.as_ref().unwrap();
             prop_assert!(stopped.ways.iter().all(|way| way.covers.value > 0.0));
         }
+    }
+
+    /// One more person who cuts in never makes the batch on the flat smaller.
+    #[test]
+    fn more_hands_at_the_edges_never_lay_less(record in floors()) {
+        let first = |cutters: u32| {
+            let mut record = record.clone();
+            record.coats[0].verticals_done = true;
+            record.crew.cutters = cutters;
+            let floor = Floor::try_from(&record).expect("a floor within range");
+            floor.plan(&floor.coats[0]).batches.first().map_or(0.0, |p| p.batch.area.value)
+        };
+        let cutters = record.crew.cutters;
+        let (fewer, more) = (first(cutters), first(cutters + 1));
+        // Evening out the last two may make the first smaller; that is another comparison.
+        prop_assert!(more >= fewer * 0.999 || more >= 0.49 * floor_area(&record), "{more} after {fewer}");
     }
 
     /// Laid thicker than planned, or slower: no batch after that is larger than it was.

@@ -166,11 +166,13 @@ fn work(job: &Job, area: f64, volume: f64, rollers: u32, held_back: bool) -> Wen
             time -= takes;
         }
         cut += f64::from(crew.cutters) * crew.cut.value * time;
-        // A square metre rolled, and its edges brushed by the same hands where nobody else does.
-        let own = if crew.cutters > 0 { 0.0 } else { beside / (crew.cut.value * hands) };
-        let a_metre = 1.0 / (crew.roll.value * hands) + own;
         if rolled < area && time > 0.0 {
-            let mut can = time / a_metre;
+            // What the rollers can roll while the edges beside it are brushed, by them where the
+            // cutters have not been.
+            let (roll, brush) = (crew.roll.value * hands, crew.cut.value * hands);
+            let ahead = (cut - rolled * beside).max(0.0);
+            let in_turns = (time + ahead / brush) / (1.0 / roll + beside / brush);
+            let mut can = (time * roll).min(in_turns);
             if held_back {
                 can = can.min(flaking.unwrap_or(f64::INFINITY) * time);
             }
@@ -178,9 +180,7 @@ fn work(job: &Job, area: f64, volume: f64, rollers: u32, held_back: bool) -> Wen
             if matches!(crew.pouring, Pouring::Ribbon(_)) {
                 to = to.min(poured);
             }
-            if crew.cutters > 0 && beside > 0.0 {
-                to = to.min(cut / beside);
-            }
+            cut = cut.max(to * beside);
             let waited = STEP - time;
             let takes = if can > 0.0 { time * (to - rolled) / can } else { 0.0 };
             // Within the second, rolling begins after the brush.
@@ -226,12 +226,9 @@ fn work(job: &Job, area: f64, volume: f64, rollers: u32, held_back: bool) -> Wen
 fn metre(job: &Job, area: f64, volume: f64, rollers: u32, no_faster: Option<f64>) -> f64 {
     let (crew, beside) = (&job.crew, job.bare.cut_in.per_area);
     let (hands, cutters) = (f64::from(rollers), f64::from(crew.cutters));
-    let mut metre = 1.0 / (crew.roll.value * hands);
-    if crew.cutters > 0 {
-        metre = metre.max(beside / (crew.cut.value * cutters));
-    } else {
-        metre += beside / (crew.cut.value * hands);
-    }
+    // Nobody rolls faster than they can; and all hands together do all the work there is.
+    let work = 1.0 / crew.roll.value + beside / crew.cut.value;
+    let mut metre = (1.0 / (crew.roll.value * hands)).max(work / (hands + cutters));
     if let Pouring::Ribbon(rate) = crew.pouring {
         metre = metre.max(volume / (rate.value * area));
     }

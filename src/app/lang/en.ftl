@@ -94,6 +94,7 @@ ask-flake-pace = One person flakes
 ask-crack-pace = Crack filled
 ask-throw = A throw reaches
 ask-carry = Carry to the floor
+ask-settle = Film settles before flake
 ask-reserve = Of the time there is, plan to use
 ask-largest-mass = Most allowed in one pail
 ask-mixer = Somebody is free to mix the next one

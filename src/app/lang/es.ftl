@@ -94,6 +94,7 @@ ask-flake-pace = Una persona esparce
 ask-crack-pace = Grieta rellenada
 ask-throw = Alcance al esparcir
 ask-carry = Llevar hasta el piso
+ask-settle = La película reposa antes de las hojuelas
 ask-reserve = Del tiempo que hay, usar
 ask-largest-mass = Lo máximo en una cubeta
 ask-mixer = Alguien está libre para mezclar la próxima

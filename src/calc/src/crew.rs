@@ -23,7 +23,7 @@ pub struct Crew {
     pub flakers: u32,
     /// Whether somebody is free to mix the next batch meanwhile.
     pub mixer: bool,
-    /// People cutting in edges and nothing else; with none, the rollers stop to do it.
+    /// People cutting in edges and nothing else; where they do not keep up, the rollers help.
     pub cutters: u32,
     /// What one person brushes.
     pub cut: Pace,
@@ -53,8 +53,10 @@ impl Crew {
 
     /// How fast a floor of so much edge to be brushed goes on.
     ///
-    /// People who only cut in keep ahead of the roller, who then goes no faster than they;
-    /// without them the rollers do both in turn.
+    /// Rollers do not go faster than they roll. People who only cut in keep ahead of them; where
+    /// those do not keep up, or there are none, the rollers take turns at both, so that all hands
+    /// are busy: `max(A/(k·r), (E/c + A/r)/(k + n))` for `k` rolling at `r` and `n` cutting in,
+    /// everybody brushing at `c`.
     ///
     /// ```
     /// use pailwise_calc::{crew::Crew, demo};
@@ -64,16 +66,16 @@ impl Crew {
     /// let pace = alone.rolling_with_edges(m2(12.0), m2(0.56));
     /// // Ten minutes of rolling and two of brushing.
     /// assert!((pace.value * 60.0 - 1.0).abs() < 1e-9);
+    /// let helped = Crew { cutters: 1, ..alone };
+    /// assert!((helped.rolling_with_edges(m2(12.0), m2(0.56)) / alone.roll).value == 1.0);
     /// ```
     pub fn rolling_with_edges(&self, area: Area, edges: Area) -> Pace {
-        let rolling = self.all_rolling();
-        if edges <= Area::default() {
-            return rolling;
+        if area <= Area::default() {
+            return self.all_rolling();
         }
-        if self.cutters > 0 {
-            return rolling.min(self.cut * f64::from(self.cutters) * (area / edges));
-        }
-        area / (area / rolling + edges / (self.cut * f64::from(self.rollers)))
+        let people = f64::from(self.rollers + self.cutters);
+        let busy = (edges / self.cut + area / self.roll) / people;
+        area / busy.max(area / self.all_rolling())
     }
 
     /// The same people on walls and steps: all who roll and cut in brush, from the pail.

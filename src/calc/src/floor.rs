@@ -17,8 +17,8 @@ use crate::gear::Gear;
 use crate::product::Product;
 use crate::quantity::{Area, Figure, Length, Time, Volume, minutes, unit};
 use crate::record::{
-    CoatRecord, CrackRecord, DoneRecord, FloorRecord, RectangleRecord, Role, StemWallRecord,
-    StepsRecord,
+    CoatRecord, CrackRecord, DoneRecord, FloorRecord, GearRecord, RectangleRecord, Role,
+    StemWallRecord, StepsRecord,
 };
 use crate::shape::{Rectangle, Shape};
 
@@ -198,8 +198,10 @@ impl Coat {
                 rolled_in: rolled_in.map(|time| Field::Took.check(time)).transpose()?,
             })
         };
+        // A product that comes in no kits is measured, whatever the others are.
+        let kits = floor.gear.kits.filter(|_| !product.kits().is_empty());
         Ok(Self {
-            gear: Gear::new(&floor.gear, product.kits())?,
+            gear: Gear::new(&GearRecord { kits, ..floor.gear }, product.kits())?,
             course: Course::new(Conditions::try_from(&record.conditions)?, &record.course, begins)?,
             begins,
             coverage,

@@ -90,7 +90,7 @@ pub fn job(
             flake_m2_per_min: if product.flaked { number(Ask::FlakePace) } else { 1.0 },
             throw_m: if product.flaked { number(Ask::Throw) } else { 1.0 },
             carry_min: number(Ask::Carry),
-            settle_min: 0.0,
+            settle_min: if product.flaked { number(Ask::Settle) } else { 0.0 },
             // Paste is always worked from the pail, or from a board.
             ribbon: mix.ribbon && !filler,
             pour_l_per_min: 8.0,

@@ -149,7 +149,8 @@ fn CrewQuestion() -> impl IntoView {
                 />
             </Show>
             {fields(wants, &[
-                Ask::RollPace, Ask::FlakePace, Ask::CrackPace, Ask::Throw, Ask::Carry, Ask::Reserve,
+                Ask::RollPace, Ask::FlakePace, Ask::CrackPace, Ask::Throw, Ask::Settle, Ask::Carry,
+                Ask::Reserve,
             ])}
         </Question>
     }

@@ -36,6 +36,7 @@ pub enum Ask {
     CrackPace,
     Throw,
     Carry,
+    Settle,
     Reserve,
     LargestMass,
     OwnBottom,
@@ -58,7 +59,7 @@ pub enum Way {
 
 impl Ask {
     /// Every field.
-    pub const ALL: [Self; 22] = [
+    pub const ALL: [Self; 23] = [
         Self::Slab,
         Self::Air,
         Self::Material,
@@ -76,6 +77,7 @@ impl Ask {
         Self::CrackPace,
         Self::Throw,
         Self::Carry,
+        Self::Settle,
         Self::Reserve,
         Self::LargestMass,
         Self::OwnBottom,
@@ -103,6 +105,7 @@ impl Ask {
             Self::CrackPace => key::ASK_CRACK_PACE,
             Self::Throw => key::ASK_THROW,
             Self::Carry => key::ASK_CARRY,
+            Self::Settle => key::ASK_SETTLE,
             Self::Reserve => key::ASK_RESERVE,
             Self::LargestMass => key::ASK_LARGEST_MASS,
             Self::OwnBottom => key::ASK_OWN_BOTTOM,
@@ -131,6 +134,7 @@ impl Ask {
             Self::CrackPace => (Field::RollPace, Kind::CrackPace),
             Self::Throw => (Field::Throw, Kind::Span),
             Self::Carry => (Field::Carry, Kind::Minutes),
+            Self::Settle => (Field::Settle, Kind::Minutes),
             Self::Reserve => (Field::Reserve, Kind::Percent),
             Self::LargestMass => (Field::LargestMass, Kind::Mass),
             Self::OwnBottom | Self::OwnTop => (Field::VesselDiameter, Kind::Small),
@@ -151,7 +155,7 @@ impl Ask {
             Self::OwnBottom | Self::OwnTop | Self::OwnHeight => own_pail,
             Self::Area | Self::Width | Self::RollPace | Self::TakeUp => !filler,
             Self::CrackLength | Self::CrackWidth | Self::CrackDepth | Self::CrackPace => filler,
-            Self::Flakers | Self::FlakePace | Self::Throw => flaked && !filler,
+            Self::Flakers | Self::FlakePace | Self::Throw | Self::Settle => flaked && !filler,
             _ => true,
         }
     }
@@ -171,6 +175,7 @@ impl Ask {
             Self::FlakePace => ("30", "2.8"),
             Self::CrackPace => ("4", "1.2"),
             Self::Throw => ("8", "2.4"),
+            Self::Settle => ("0", "0"),
             Self::Reserve => ("80", "80"),
             Self::LargestMass => ("", ""),
             Self::OwnBottom => ("10 1/4", "260"),
@@ -336,6 +341,19 @@ mod tests {
                 assert!(value.is_ok(), "{ask:?} in {units:?}: {value:?}");
             }
         }
+    }
+
+    /// As the first version wrote it, before steps and kits could be chosen.
+    #[test]
+    fn what_an_earlier_version_kept_is_read() {
+        let text = r#"{"format":"pailwise-mix","version":1,"product":"x",
+            "entries":{"slab":{"text":"81","units":"us"}},"mixer":true,"ribbon":false,
+            "ends_at_joint":false,"vessel":"two_gallon","way":"scale"}"#;
+        let record: MixRecord = pailwise_calc::record::read(text, MixRecord::FORMAT).unwrap();
+        assert_eq!((record.vessel, record.way), (PailPick::TwoGallon, Way::Scale));
+        assert_eq!((record.marks, record.kits), (MarksRecord::default(), None));
+        assert_eq!(record.entry(Ask::Slab).text, "81");
+        assert_eq!(record.entry(Ask::Settle).text, "0");
     }
 
     #[test]
