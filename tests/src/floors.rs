@@ -64,6 +64,15 @@ pub fn floors() -> impl Strategy<Value = FloorRecord> {
                 measure: MeasureRecord::Jug { jug_step_ml: 1.0 },
                 ..demo::gear()
             };
+            // A day's low and high hold what is read now.
+            let course = match course {
+                CourseRecord::LowAndHigh { mut low, mut high } => {
+                    low.air_c = low.air_c.min(conditions.air_c - 1.0);
+                    high.air_c = high.air_c.max(conditions.air_c + 1.0);
+                    CourseRecord::LowAndHigh { low, high }
+                }
+                other => other,
+            };
             let coat = &mut floor.coats[0];
             (coat.product, coat.conditions, coat.course) = (product, conditions, course);
             floor

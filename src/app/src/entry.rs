@@ -42,6 +42,8 @@ pub enum Kind {
     Mass,
     /// Quarts or litres.
     Volume,
+    /// Fluid ounces or millilitres.
+    Dose,
     /// A difference of temperature, °F or °C.
     Change,
     /// Minutes.
@@ -72,6 +74,8 @@ impl Kind {
             (Self::Mass, Units::Metric) => key::UNIT_KG,
             (Self::Volume, Units::Us) => key::UNIT_QT,
             (Self::Volume, Units::Metric) => key::UNIT_L,
+            (Self::Dose, Units::Us) => key::UNIT_FL_OZ,
+            (Self::Dose, Units::Metric) => key::UNIT_ML,
             (Self::Minutes, _) => key::UNIT_MIN,
             (Self::Percent, _) => key::UNIT_PERCENT,
             (Self::Count, _) => key::UNIT_NONE,
@@ -84,6 +88,7 @@ impl Kind {
             (Self::Area, Units::Us) => 10.0,
             (Self::Small, Units::Us) => 0.125,
             (Self::Volume, Units::Us) => 0.25,
+            (Self::Dose, Units::Us) => 0.5,
             (Self::Small, Units::Metric) | (Self::Percent, _) => 5.0,
             (Self::Pace | Self::CrackPace | Self::Span | Self::Volume, Units::Metric) => 0.1,
             _ => 1.0,
@@ -94,9 +99,10 @@ impl Kind {
     /// min, %.
     fn to_record(self, value: f64, units: Units) -> f64 {
         if units == Units::Metric {
-            return value;
+            return if self == Self::Dose { value / 1000.0 } else { value };
         }
         match self {
+            Self::Dose => Volume::new::<unit::fluid_ounce>(value).get::<unit::liter>(),
             Self::Temperature => ThermodynamicTemperature::new::<unit::degree_fahrenheit>(value)
                 .get::<unit::degree_celsius>(),
             Self::Change => value / 1.8,
@@ -135,7 +141,7 @@ impl Kind {
             Self::Pace => Pace::new::<unit::square_meter_per_second>(record / 60.0).into(),
             Self::CrackPace => Figure::Number(record),
             Self::Mass => Mass::new::<unit::kilogram>(record).into(),
-            Self::Volume => Volume::new::<unit::liter>(record).into(),
+            Self::Volume | Self::Dose => Volume::new::<unit::liter>(record).into(),
             Self::Minutes => minutes(record).into(),
             Self::Percent => Figure::Share(record / 100.0),
             // Past what a count can be, any count out of range says the same.
@@ -148,7 +154,7 @@ impl Kind {
         match (self, figure) {
             (Self::Temperature, Figure::Temperature(t)) => t.get::<unit::degree_celsius>(),
             (Self::Small, Figure::Length(q)) => q.get::<unit::millimeter>(),
-            (Self::Volume, Figure::Volume(q)) => q.get::<unit::liter>(),
+            (Self::Volume | Self::Dose, Figure::Volume(q)) => q.get::<unit::liter>(),
             (Self::Minutes, Figure::Time(q)) => q.get::<unit::minute>(),
             (Self::Percent, Figure::Share(x)) => x * 100.0,
             (Self::Pace, Figure::Pace(q)) => q.get::<unit::square_meter_per_second>() * 60.0,
@@ -181,6 +187,10 @@ impl Kind {
                 ("oz", 1.0 / 32.0),
             ],
             (Self::Volume, Units::Metric) => &[("l", 1.0), ("ml", 0.001)],
+            (Self::Dose, Units::Us) => {
+                &[("fl oz", 1.0), ("oz líq", 1.0), ("oz", 1.0), ("qt", 32.0), ("pt", 16.0)]
+            }
+            (Self::Dose, Units::Metric) => &[("ml", 1.0), ("l", 1000.0)],
             (Self::Minutes, _) => &[("min", 1.0), ("h", 60.0), ("s", 1.0 / 60.0)],
             (Self::Percent, _) => &[("%", 1.0)],
             _ => &[],
@@ -199,7 +209,7 @@ impl Kind {
     fn write(self, value: f64) -> String {
         let places = match self {
             Self::Count => 0,
-            Self::Temperature | Self::Change | Self::Percent | Self::Minutes => 1,
+            Self::Temperature | Self::Change | Self::Percent | Self::Minutes | Self::Dose => 1,
             Self::Small | Self::CrackPace | Self::Volume | Self::Mass => 3,
             Self::Area | Self::Span | Self::Pace => 2,
         };

@@ -122,6 +122,14 @@ pub(crate) fn error(reader: Reader, error: &Error) -> String {
         Error::NotANumber { field } => {
             say(key::ERROR_NOT_A_NUMBER, &[("what", &name(reader, *field))])
         }
+        Error::OutOfRange { field: Field::DayAir, given, low, high } => say(
+            key::ERROR_DAY_AIR,
+            &[
+                ("given", &reader.figure(*given)),
+                ("low", &reader.figure(*low)),
+                ("high", &reader.figure(*high)),
+            ],
+        ),
         Error::OutOfRange { field: Field::EndedAt, given, high, .. } => say(
             key::ERROR_ENDED_AT,
             &[("given", &reader.figure(*given)), ("high", &reader.figure(*high))],

@@ -91,8 +91,13 @@ impl Course {
                     let (low, high) = (celsius(low.1), celsius(high.1));
                     return Err(Error::ColdestAboveWarmest { low, high });
                 }
-                // What is read now goes over into the course until its next low or high.
                 let now = start.air.get::<unit::degree_celsius>();
+                if now < low.1 - NEAR || now > high.1 + NEAR {
+                    let (low, high) = (celsius(low.1).into(), celsius(high.1).into());
+                    let given = start.air.into();
+                    return Err(Error::OutOfRange { field: Field::DayAir, given, low, high });
+                }
+                // What is read now goes over into the course until its next low or high.
                 let off = now - between(low, high, from);
                 let next = (low.0 - from).rem_euclid(DAY).min((high.0 - from).rem_euclid(DAY));
                 let (least, most) = (low.1.min(now), high.1.max(now));
@@ -151,6 +156,9 @@ impl Course {
         self.warmest(at, at).air
     }
 }
+
+/// So many degrees beyond a day's low or high may be read: a forecast is not exact.
+const NEAR: f64 = 1.5;
 
 /// A day in seconds.
 const DAY: f64 = 86_400.0;
@@ -263,6 +271,9 @@ mod tests {
         assert!(matches!(wrong, Err(Error::OutOfRange { field: Field::DriftRate, .. })));
         let oven = CourseRecord::Hours(vec![hour(0.0, 90.0)]);
         assert!(Course::new(now, &oven, minutes(0.0)).is_err());
+        let cold = CourseRecord::LowAndHigh { low: hour(300.0, 2.0), high: hour(900.0, 10.0) };
+        let wrong = Course::new(now, &cold, minutes(0.0));
+        assert!(matches!(wrong, Err(Error::OutOfRange { field: Field::DayAir, .. })));
         let turned = CourseRecord::LowAndHigh { low: hour(300.0, 30.0), high: hour(900.0, 20.0) };
         let wrong = Course::new(now, &turned, minutes(0.0));
         assert!(matches!(wrong, Err(Error::ColdestAboveWarmest { .. })));

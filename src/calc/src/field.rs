@@ -91,6 +91,7 @@ pub enum Field {
     CutPace,
     CrackPace,
     HourAt,
+    DayAir,
     DriftRate,
     StartsAt,
     OnHand,
@@ -174,6 +175,7 @@ impl Field {
             Self::CutPace => "cut_m2_per_min",
             Self::CrackPace => "crack_m_per_min",
             Self::HourAt => "course.at_min",
+            Self::DayAir => "course.air_c",
             Self::DriftRate => "drift_k_per_hour",
             Self::StartsAt => "start_min",
             Self::OnHand => "on_hand_l",
@@ -199,6 +201,7 @@ impl Field {
             | Self::OpenTimeTemperature
             | Self::Slab
             | Self::Air
+            | Self::DayAir
             | Self::Material => span(-5.0, 50.0, celsius),
             Self::PotLifeMass | Self::BatchMass | Self::LargestMass => {
                 span(0.01, 200.0, Mass::new::<unit::kilogram>)

@@ -5,7 +5,7 @@ use pailwise_calc::conditions::Course;
 use pailwise_calc::floor::{Coat, CoatPlan, Learnt, Place, Placed, Stopped, Way, WayOut};
 use pailwise_calc::measure::marks::Mark;
 use pailwise_calc::quantity::{Time, Volume, minutes, unit};
-use pailwise_calc::record::ProductRecord;
+use pailwise_calc::record::{ProductRecord, Role};
 
 use super::find::{Fault, Found, Good, find};
 use super::form::{CoatFormRecord, DownRecord, FloorFormRecord, down_measures};
@@ -115,6 +115,7 @@ fn overview(reader: Reader, desk: Desk, good: &Good) -> impl IntoView + use<> {
             <h2 class="plan-heading">{heading}</h2>
             {headline(reader, plan)}
             {overlaps}
+            {unfilled(good)}
             {learnt(reader, plan.learnt)}
             {short(reader, plan)}
             {picture(reader, good, shown)}
@@ -122,6 +123,14 @@ fn overview(reader: Reader, desk: Desk, good: &Good) -> impl IntoView + use<> {
         }
     });
     view! { <div class="card plan-pick">{pick}</div> {coat} }
+}
+
+/// Cracks that no coat fills.
+fn unfilled(good: &Good) -> impl IntoView + use<> {
+    let fills = good.products.iter().any(|product| product.role == Role::Filler);
+    (good.floor.cracks.is_some() && !fills).then(|| {
+        view! { <p class="caution">{live(key::PLAN_UNFILLED)}</p> }
+    })
 }
 
 /// When a coat is down, from midnight of the first day.
@@ -182,7 +191,7 @@ fn headline(reader: Reader, plan: &CoatPlan) -> impl IntoView + use<> {
 /// What the batches that are down have told.
 fn learnt(reader: Reader, learnt: Option<Learnt>) -> Option<AnyView> {
     let learnt = learnt?;
-    if learnt.spread < 0.3 {
+    if !learnt.believable() {
         return Some(view! { <p class="caution">{live(key::PLAN_CHECK)}</p> }.into_any());
     }
     let spread = if learnt.spread > 1.03 {
@@ -464,7 +473,9 @@ fn batch(
         format!("{name} {}", reader.shown_by(clock.mark, poured.reading))
     });
     let pours = pours.collect::<Vec<_>>().join(", ");
-    let limit = tr_with(key::BATCH_LIMIT, &[("pour_out", &pour_out), ("air", &air)]);
+    let slab = reader.temperature(placed.job.conditions.slab);
+    let limit = [("pour_out", &*pour_out), ("air", &*air), ("slab", &*slab)];
+    let limit = tr_with(key::BATCH_LIMIT, &limit);
     let first = number == 1;
     let number = number.to_string();
     let line = [("n", &*number), ("start", &*start), ("volume", &*volume)];

@@ -75,10 +75,12 @@ pub(super) fn name(product: &str, way: Way, place: usize) -> String {
 }
 
 /// The kind of quantity a reading is, and the field that judges it.
-pub(super) fn takes(reading: Figure) -> (Field, Kind) {
-    match reading {
+pub(super) fn takes(planned: &MeasuredPour) -> (Field, Kind) {
+    let dose = matches!(planned.pour.what, Ingredient::Additive(_));
+    match planned.reading {
         Figure::Mass(_) => (Field::PouredMass, Kind::Mass),
         Figure::Length(_) => (Field::PouredMark, Kind::Small),
+        _ if dose => (Field::PouredVolume, Kind::Dose),
         _ => (Field::PouredVolume, Kind::Volume),
     }
 }
@@ -134,8 +136,13 @@ pub(super) fn outcome(
 
 /// Whether parts stand in one pail: on a scale and by marks on a stick, each on the one before.
 pub(super) fn in_one_pail(mark: Mark, pours: &[Pour]) -> bool {
+    !matches!(mark, Mark::Jug(_)) && parts_in(pours) > 1
+}
+
+/// How many of the parts are poured at all.
+fn parts_in(pours: &[Pour]) -> usize {
     let parts = pours.iter().filter(|pour| matches!(pour.what, Ingredient::Component(_)));
-    !matches!(mark, Mark::Jug(_)) && parts.filter(|part| part.volume.value > 0.0).count() > 1
+    parts.filter(|part| part.volume.value > 0.0).count()
 }
 
 /// A reading as it was typed; `None` where the field was emptied, for what is not poured yet.
@@ -143,7 +150,7 @@ fn typed(entry: &Entry, planned: &MeasuredPour) -> Result<Option<Figure>, Unfit>
     if entry.text.trim().is_empty() {
         return Ok(None);
     }
-    let (field, kind) = takes(planned.reading);
+    let (field, kind) = takes(planned);
     let value = entry.value(kind, field)?;
     Ok(Some(match kind {
         Kind::Mass => Mass::new::<unit::kilogram>(value).into(),

@@ -12,7 +12,7 @@ use crate::text::{key, tr_with};
 fn keypad(kind: Kind, units: Units) -> &'static str {
     match (kind, units) {
         (Kind::Count, _) => "numeric",
-        (Kind::Span | Kind::Small | Kind::Volume | Kind::Mass, Units::Us) => "text",
+        (Kind::Span | Kind::Small | Kind::Volume | Kind::Dose | Kind::Mass, Units::Us) => "text",
         _ => "decimal",
     }
 }

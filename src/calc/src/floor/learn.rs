@@ -20,11 +20,17 @@ pub struct Learnt {
 const MOST_PACE: f64 = 1.25;
 
 impl Learnt {
+    /// Whether it went between a third and twice as far as it should; else a figure is likely wrong.
+    pub fn believable(&self) -> bool {
+        (1.0 / 3.0..=2.0).contains(&self.spread)
+    }
+
     /// What is planned with: material never thinner than it should be, a pace within reason.
     ///
     /// A batch that went further than it should left a thin film; that is said, not repeated.
     pub fn planned(&self) -> (f64, f64) {
-        (self.spread.clamp(0.3, 1.0), self.pace.unwrap_or(1.0).clamp(0.2, MOST_PACE))
+        let spread = if self.believable() { self.spread.min(1.0) } else { 1.0 };
+        (spread, self.pace.unwrap_or(1.0).clamp(0.2, MOST_PACE))
     }
 }
 

@@ -86,7 +86,7 @@ fn readings(reader: Reader, good: &Good, mark: Mark, way: Way) -> impl IntoView 
     });
     let plans = StoredValue::new(plans.collect::<Vec<_>>());
     let fields = good.batch.measured.pours.iter().enumerate().map(|(place, planned)| {
-        let (field, kind) = takes(planned.reading);
+        let (field, kind) = takes(planned);
         // In one pail a later part has met the ones before it.
         let later = matches!(planned.pour.what, Ingredient::Component(i) if i > 0);
         let onto_another = later && !matches!(mark, Mark::Jug(_));
@@ -185,11 +185,11 @@ fn verdict(reader: Reader, good: &Good, mark: Mark, rescue: &Rescue) -> AnyView 
     let since =
         desk().slip.with(|slip| slip.met.as_ref().and_then(|met| met.since(Date::now()).ok()));
     let since = since.map(|since| {
-        let text = tr_with(key::RESCUE_MET_NOW, &[("time", &reader.time_up(since))]);
+        let text = tr_with(key::RESCUE_MET_NOW, &[("time", &reader.time(since))]);
         view! { <p class="small" id="rescue-since">{text}</p> }
     });
     let deed = match rescue.verdict {
-        Verdict::Discard(lost) => discard(lost).into_any(),
+        Verdict::Discard(lost) => discard(lost, rescue.adds.is_empty()).into_any(),
         Verdict::Fine => {
             let off_by = reader.share(rescue.off_after.abs());
             let tolerance = reader.share(good.job.product.tolerance());
@@ -198,7 +198,10 @@ fn verdict(reader: Reader, good: &Good, mark: Mark, rescue: &Rescue) -> AnyView 
             view! { <p class="rescue-deed">{text}</p> }.into_any()
         }
         Verdict::Overdosed => {
-            view! { <p class="rescue-deed">{live(key::RESCUE_PUT_ASIDE)}</p> }.into_any()
+            let met = desk().slip.with(|slip| slip.met.is_some());
+            let spread =
+                met.then(|| view! { <p class="caution">{live(key::RESCUE_MET_ALREADY)}</p> });
+            view! { <p class="rescue-deed">{live(key::RESCUE_PUT_ASIDE)}</p> {spread} }.into_any()
         }
         Verdict::Add | Verdict::AddInLarger(_) => additions(reader, good, mark, rescue).into_any(),
     };
@@ -328,9 +331,10 @@ fn additions(reader: Reader, good: &Good, mark: Mark, rescue: &Rescue) -> impl I
     }
 }
 
-fn discard(lost: Lost) -> impl IntoView {
+fn discard(lost: Lost, as_it_is: bool) -> impl IntoView {
     let why = match lost {
         Lost::PastPotLife => key::RESCUE_PAST,
+        Lost::NoTime if as_it_is => key::RESCUE_LATE,
         Lost::NoTime => key::RESCUE_NO_TIME,
         Lost::TooMuch => key::RESCUE_TOO_MUCH,
     };
@@ -353,7 +357,10 @@ fn overdosed(reader: Reader, good: &Good, rescue: &Rescue) -> impl IntoView + us
 
 /// By when it must be where, counted from when A met B.
 fn time(reader: Reader, rescue: &Rescue) -> impl IntoView + use<> {
-    let late = rescue.late.as_ref().filter(|_| !matches!(rescue.verdict, Verdict::Discard(_)));
+    let late = rescue
+        .late
+        .as_ref()
+        .filter(|_| !matches!(rescue.verdict, Verdict::Discard(_) | Verdict::Overdosed));
     late.map(|late| {
         let figures = [
             ("area", reader.area(late.area)),
