@@ -69,11 +69,6 @@ async fn type_warm_garage(phone: &Phone) -> Outcome {
 /// rest as a fresh phone has it.
 fn warm_garage() -> JobRecord {
     let mut job = demo::job();
-    let c = |f: f64| {
-        ThermodynamicTemperature::new::<unit::degree_fahrenheit>(f).get::<unit::degree_celsius>()
-    };
-    let m2 = |sq_ft: f64| Area::new::<unit::square_foot>(sq_ft).get::<unit::square_meter>();
-    let m = |ft: f64| Length::new::<unit::foot>(ft).get::<unit::meter>();
     (job.conditions.slab_c, job.conditions.air_c, job.conditions.material_c) =
         (c(80.0), c(84.0), c(82.0));
     (job.bare.area_m2, job.bare.width_m) = (m2(350.0), m(18.5));
@@ -82,6 +77,21 @@ fn warm_garage() -> JobRecord {
     job.crew.throw_m = m(8.0);
     job.gear.measure = MeasureRecord::Jug { jug_step_ml: 946.352_946 / 4.0 };
     job
+}
+
+/// Degrees Fahrenheit in Celsius.
+fn c(f: f64) -> f64 {
+    ThermodynamicTemperature::new::<unit::degree_fahrenheit>(f).get::<unit::degree_celsius>()
+}
+
+/// Square feet in square metres.
+fn m2(sq_ft: f64) -> f64 {
+    Area::new::<unit::square_foot>(sq_ft).get::<unit::square_meter>()
+}
+
+/// Feet in metres.
+fn m(ft: f64) -> f64 {
+    Length::new::<unit::foot>(ft).get::<unit::meter>()
 }
 
 /// Quarts in an amount such as `1 gal 2½ qt`.
@@ -212,10 +222,7 @@ async fn own_pail_coarser_marks_and_whole_kits() -> Outcome {
         .await?;
     phone.changed(".steps", &eighths).await?;
     let mut record = demo::job();
-    let m2 = |sq_ft: f64| Area::new::<unit::square_foot>(sq_ft).get::<unit::square_meter>();
-    let m = |ft: f64| Length::new::<unit::foot>(ft).get::<unit::meter>();
-    let c = ThermodynamicTemperature::new::<unit::degree_fahrenheit>(74.0);
-    let c = c.get::<unit::degree_celsius>();
+    let c = c(74.0);
     record.conditions = ConditionsRecord { slab_c: c, air_c: c, material_c: c };
     (record.bare.area_m2, record.bare.width_m) = (m2(2000.0), m(20.0));
     record.crew.roll_m2_per_min = m2(12.0);
@@ -392,8 +399,6 @@ async fn a_floor_is_planned_and_planned_again() -> Outcome {
 /// That floor as the calculation is asked for it without the app.
 fn l_shape() -> FloorRecord {
     let mut floor = demo::floor();
-    let m = |ft: f64| Length::new::<unit::foot>(ft).get::<unit::meter>();
-    let m2 = |sq_ft: f64| Area::new::<unit::square_foot>(sq_ft).get::<unit::square_meter>();
     let rectangle = |back, width, depth| RectangleRecord {
         left_m: 0.0,
         back_m: m(back),
@@ -408,8 +413,7 @@ fn l_shape() -> FloorRecord {
     floor.crew.cut_m2_per_min = m2(3.0);
     floor.crew.throw_m = m(8.0);
     floor.gear.measure = MeasureRecord::Jug { jug_step_ml: 946.352_946 / 4.0 };
-    let c = ThermodynamicTemperature::new::<unit::degree_fahrenheit>(74.0);
-    let c = c.get::<unit::degree_celsius>();
+    let c = c(74.0);
     floor.coats[0].conditions = ConditionsRecord { slab_c: c, air_c: c, material_c: c };
     floor
 }

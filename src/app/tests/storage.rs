@@ -10,9 +10,13 @@ use leptos::mount::mount_to;
 use leptos::prelude::{GetUntracked as _, WithUntracked as _, document};
 use pailwise_app::desk::{Desk, Notice};
 use pailwise_app::entry::Entry;
+use pailwise_app::floor::form::FloorFormRecord;
+use pailwise_app::mix::slip::{MetRecord, SlipRecord};
 use pailwise_app::mix::state::{Ask, MixRecord};
 use pailwise_app::show::Units;
-use pailwise_app::store::{ASIDE, Kept, MIX, NotKept, PRODUCTS, SETTINGS, keys, load, save};
+use pailwise_app::store::{
+    ASIDE, FLOOR, Kept, MIX, NotKept, PRODUCTS, SETTINGS, SLIP, keys, load, save,
+};
 use pailwise_calc::demo;
 use pailwise_calc::record::ProductRecord;
 use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
@@ -95,6 +99,23 @@ fn a_product_that_is_gone_is_said() {
     let shown = demo::record_base();
     assert_eq!(desk.notices.get_untracked(), [Notice::ProductGone(shown.name)]);
     assert_eq!(desk.mix.with_untracked(|mix| mix.product.clone()), shown.id);
+}
+
+#[wasm_bindgen_test]
+fn a_floor_and_a_pail_being_brought_back_are_there_again() {
+    LocalStorage::clear();
+    let floor = FloorFormRecord::first(&demo::records(), Units::Metric);
+    save(FLOOR, &floor).unwrap();
+    let mut slip = SlipRecord::default();
+    slip.poured.insert("x/jug/1".to_owned(), Entry::typed("3 qt", Units::Us));
+    slip.met = Some(MetRecord { ago: Entry::typed("4", Units::Us), typed_at_ms: 1.7e12 });
+    save(SLIP, &slip).unwrap();
+    let desk = open(&["en-US".to_owned()]);
+    assert_eq!((desk.floor.get_untracked(), desk.slip.get_untracked()), (floor, slip));
+    put(FLOOR, "{");
+    let desk = open(&["en-US".to_owned()]);
+    let aside = format!("{ASIDE}floor-1");
+    assert_eq!(desk.notices.get_untracked(), [Notice::SetAside(aside)]);
 }
 
 #[wasm_bindgen_test]

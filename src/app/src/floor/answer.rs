@@ -489,7 +489,7 @@ fn batch(
     view! {
         <p class="batch-mix">{tr_with(key::BATCH_LINE, &line)}</p>
         <p class="batch-place">{place}</p>
-        <p class="small">{tr_with(key::BATCH_POURS, &[("pours", &pours)])}</p>
+        <p class="small">{pours}</p>
         <p class="small">{tr_with(times, &figures)}" "{limit}</p>
         <p class="small">{live(say::bound(batch.bound))}</p>
         {evened}

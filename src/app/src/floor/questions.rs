@@ -187,10 +187,9 @@ fn Coats() -> impl IntoView {
         shelf.iter().find(|p| p.id == id).map_or_else(String::new, |p| p.name.clone())
     };
     let now = move || {
-        let names = form.with(|form| {
+        form.with(|form| {
             form.coats.iter().map(|coat| name(&coat.product)).collect::<Vec<_>>().join(", ")
-        });
-        tr_with(key::NOW_COATS, &[("names", &names)])
+        })
     };
     let count = Memo::new(move |_| form.with(|form| form.coats.len()));
     let add = move |_| {
