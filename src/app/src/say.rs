@@ -9,6 +9,7 @@ use pailwise_calc::record::{ProductRecord, Role};
 use pailwise_calc::vessel::Generic;
 use pailwise_calc::working::Source;
 
+use crate::entry::Unfit;
 use crate::mix::state::{Ask, PailPick};
 use crate::show::{Reader, Units};
 use crate::text::key;
@@ -112,6 +113,14 @@ pub(crate) fn ingredient(reader: Reader, product: &ProductRecord, what: Ingredie
     match what {
         Ingredient::Component(_) => reader.language.say(key::PART, &[("label", name)]),
         Ingredient::Additive(_) => name.to_owned(),
+    }
+}
+
+/// Why a figure keeps an answer from being there.
+pub(crate) fn unfit(unfit: &Unfit) -> &'static str {
+    match unfit {
+        Unfit::Unreadable => key::NO_ANSWER_UNREADABLE,
+        Unfit::OutOfRange => key::NO_ANSWER_OUT_OF_RANGE,
     }
 }
 

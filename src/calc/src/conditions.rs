@@ -120,11 +120,6 @@ impl Course {
         Ok(Self { start, air })
     }
 
-    /// Temperatures that stay as they are.
-    pub fn steady(start: Conditions) -> Self {
-        Self { start, air: Vec::new() }
-    }
-
     /// The warmest that slab, air and material may be between two times from the start.
     pub fn warmest(&self, from: Time, to: Time) -> Conditions {
         let most = |from: f64| {

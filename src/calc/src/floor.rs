@@ -182,11 +182,9 @@ impl Coat {
         let begins = begins + minutes(24.0 * 60.0) * f64::from(record.day);
         let loss = floor.loss_percent / 100.0;
         let take_up = if first { floor.take_up_percent / 100.0 } else { 0.0 };
-        let coverage = match (product.wet_film(), cracks) {
-            (Some(wet), _) if product.role() != Role::Filler => Coverage::new(wet, take_up, loss)?,
-            (_, Some(cracks)) => Coverage::crack(cracks.depth, loss)?,
-            (_, None) => return Err(Error::Missing { field: Field::CrackLength }),
-        };
+        let coverage = product
+            .coverage(take_up, loss, cracks.map(|cracks| cracks.depth))?
+            .ok_or(Error::Missing { field: Field::CrackLength })?;
         let liters = Volume::new::<unit::liter>;
         let done = |done: &DoneRecord| -> Result<Done, Error> {
             let mixed = liters(done.mixed_l);
@@ -251,31 +249,26 @@ impl TryFrom<&FloorRecord> for Floor {
         let first = record.coats.iter().position(|coat| coat.product.role != Role::Filler);
         let coats = record.coats.iter().enumerate();
         let coats = coats.map(|(i, coat)| Coat::new(coat, record, cracks, Some(i) == first));
-        let shape = Shape::new(&flat, &cut)?;
-        let coats: Vec<Coat> = coats.collect::<Result<_, _>>()?;
-        for coat in &coats {
-            let ends = match (coat.product.role(), cracks) {
-                (Role::Filler, Some(cracks)) => cracks.length,
-                _ => shape.front(),
-            };
-            // A hand's breadth over the threshold is no mistake.
-            let most = ends + Length::new::<unit::millimeter>(100.0);
-            let past = coat.done.iter().find(|done| done.ended_at > most);
-            if let Some(done) = past {
-                let (low, high) = (Length::default().into(), ends.into());
-                let given = done.ended_at.into();
-                return Err(Error::OutOfRange { field: Field::EndedAt, given, low, high });
-            }
-        }
-        Ok(Self {
-            shape,
+        let floor = Self {
+            shape: Shape::new(&flat, &cut)?,
             verticals: Verticals::new(&record.stem_walls, &record.steps)?,
             cracks,
             cut_in: Field::CutIn.check(meters(record.cut_in_m))?,
             ends_at_joint: record.ends_at_joint,
             crew: Crew::try_from(&record.crew)?,
-            coats,
-        })
+            coats: coats.collect::<Result<_, _>>()?,
+        };
+        for coat in &floor.coats {
+            let ends = floor.end(coat);
+            // A hand's breadth over the threshold is no mistake.
+            let most = ends + Length::new::<unit::millimeter>(100.0);
+            if let Some(done) = coat.done.iter().find(|done| done.ended_at > most) {
+                let (low, high) = (Length::default().into(), ends.into());
+                let given = done.ended_at.into();
+                return Err(Error::OutOfRange { field: Field::EndedAt, given, low, high });
+            }
+        }
+        Ok(floor)
     }
 }
 

@@ -55,11 +55,9 @@ impl Job {
         let loss = record.loss_percent / 100.0;
         let width = Length::new::<unit::meter>(record.width_m);
         let filler = product.role() == Role::Filler;
-        let coverage = match (product.wet_film(), record.crack_depth_mm) {
-            (Some(wet), _) if !filler => Coverage::new(wet, record.take_up_percent / 100.0, loss)?,
-            (_, Some(depth)) => Coverage::crack(millimeters(depth), loss)?,
-            (_, None) => return Err(Error::Missing { field: Field::CrackDepth }),
-        };
+        let coverage = product
+            .coverage(record.take_up_percent / 100.0, loss, record.crack_depth_mm.map(millimeters))?
+            .ok_or(Error::Missing { field: Field::CrackDepth })?;
         Ok(Bare {
             area: Field::AreaLeft.check(Area::new::<unit::square_meter>(record.area_m2))?,
             width: if filler { Field::CrackWidth } else { Field::Width }.check(width)?,

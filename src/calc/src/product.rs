@@ -1,7 +1,7 @@
 //! A product, checked and calibrated: what the rest of the crate works with.
 
 use crate::calibrate::{Assumed, Calibration, PotLifePoint, calibrate};
-use crate::coverage::{wet_from_dry, wet_from_spread};
+use crate::coverage::{Coverage, wet_from_dry, wet_from_spread};
 use crate::cure::Typical;
 use crate::error::Error;
 use crate::field::Field;
@@ -115,6 +115,26 @@ impl Product {
     /// The wet film to lay; a filler has none of its own, the crack decides.
     pub fn wet_film(&self) -> Option<Length> {
         self.wet_film
+    }
+
+    /// What a floor takes of it, with take-up and loss as shares of 1; of a filler, what cracks of
+    /// a depth take, and `None` where that depth is not known.
+    ///
+    /// # Errors
+    /// As [`Coverage::new`] and [`Coverage::crack`].
+    pub fn coverage(
+        &self,
+        take_up: f64,
+        loss: f64,
+        crack_depth: Option<Length>,
+    ) -> Result<Option<Coverage>, Error> {
+        match (self.wet_film, crack_depth) {
+            (Some(wet), _) if self.role != Role::Filler => {
+                Coverage::new(wet, take_up, loss).map(Some)
+            }
+            (_, Some(depth)) => Coverage::crack(depth, loss).map(Some),
+            (_, None) => Ok(None),
+        }
     }
 
     /// Whether flake is broadcast into it.

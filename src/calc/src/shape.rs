@@ -140,14 +140,6 @@ impl Shape {
         meters(self.strips.last().map_or(0.0, |s| s.to))
     }
 
-    /// Its leftmost and its rightmost point.
-    pub fn sides(&self) -> (Length, Length) {
-        let open = || self.strips.iter().flat_map(|s| s.open.iter());
-        let left = open().map(|(left, _)| *left).fold(f64::INFINITY, f64::min);
-        let right = open().map(|(_, right)| *right).fold(f64::NEG_INFINITY, f64::max);
-        (meters(left), meters(right))
-    }
-
     /// The area up to a distance from the back wall.
     fn area_to(&self, y: f64) -> f64 {
         let strip = self.strips.iter().rfind(|s| s.from <= y).or(self.strips.first());

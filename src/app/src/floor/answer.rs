@@ -9,12 +9,11 @@ use pailwise_calc::record::{ProductRecord, Role};
 
 use super::find::{Fault, Found, Good, find};
 use super::form::{CoatFormRecord, DownRecord, FloorFormRecord, down_measures};
-use super::questions::TimeField;
+use super::questions::{FormField, TimeField};
 use crate::desk::{Desk, desk};
-use crate::entry::{Entry, Unfit};
+use crate::entry::Entry;
 use crate::mix::state::Ask;
 use crate::parts::day::{Row, day};
-use crate::parts::field::Field;
 use crate::parts::pick::Pick;
 use crate::parts::plan::{Band, plan};
 use crate::place::Place as AppPlace;
@@ -66,11 +65,7 @@ fn shown_coat(form: &FloorFormRecord) -> usize {
 /// Which measures keep the plan from being there.
 fn no_plan(faults: &[Fault]) -> impl IntoView + use<> {
     let items = faults.iter().map(|fault| {
-        let text = match fault.unfit {
-            Unfit::Unreadable => key::NO_ANSWER_UNREADABLE,
-            Unfit::OutOfRange => key::NO_ANSWER_OUT_OF_RANGE,
-        };
-        view! { <li>{tr_with(text, &[("what", &tr(fault.label))])}</li> }
+        view! { <li>{tr_with(say::unfit(&fault.unfit), &[("what", &tr(fault.label))])}</li> }
     });
     view! {
         <div class="no-answer" role="alert">
@@ -361,40 +356,30 @@ fn downs(desk: Desk, shown: usize) -> impl IntoView {
 
 #[component]
 fn OneDown(shown: usize, i: usize) -> impl IntoView {
-    let desk = desk();
     let (ended, took) = down_measures();
-    let of = move |pick: fn(&DownRecord) -> &Entry| {
-        let units = desk.settings.with(|s| s.units);
-        let entry = desk.floor.with(|form| {
-            form.coats.get(shown).and_then(|coat| coat.down.get(i)).map(|down| pick(down).clone())
-        });
-        entry.unwrap_or_else(|| Entry::typed("", units))
-    };
-    let set = move |pick: fn(&mut DownRecord) -> &mut Entry, entry: Entry| {
-        desk.floor.update(|form| {
-            if let Some(down) = form.coats.get_mut(shown).and_then(|coat| coat.down.get_mut(i)) {
-                *pick(down) = entry;
-            }
-        });
+    let down = move |form: &FloorFormRecord| form.coats.get(shown)?.down.get(i).cloned();
+    let alter = move |form: &mut FloorFormRecord, change: &dyn Fn(&mut DownRecord)| {
+        if let Some(down) = form.coats.get_mut(shown).and_then(|coat| coat.down.get_mut(i)) {
+            change(down);
+        }
     };
     view! {
-        <Field
+        <FormField
             id=format!("down-ended-{i}")
-            label=Signal::derive(move || tr(ended.label))
-            quantity=ended.field
-            kind=ended.kind
-            optional=false
-            entry=Signal::derive(move || of(|down| &down.ended_at))
-            set=move |entry| set(|down| &mut down.ended_at, entry)
+            measure=ended
+            get=move |form: &FloorFormRecord| Some(down(form)?.ended_at)
+            put=move |form: &mut FloorFormRecord, entry: Entry| {
+                alter(form, &|down| down.ended_at.clone_from(&entry));
+            }
         />
-        <Field
+        <FormField
             id=format!("down-took-{i}")
-            label=Signal::derive(move || tr(took.label))
-            quantity=took.field
-            kind=took.kind
+            measure=took
             optional=true
-            entry=Signal::derive(move || of(|down| &down.rolled_in))
-            set=move |entry| set(|down| &mut down.rolled_in, entry)
+            get=move |form: &FloorFormRecord| Some(down(form)?.rolled_in)
+            put=move |form: &mut FloorFormRecord, entry: Entry| {
+                alter(form, &|down| down.rolled_in.clone_from(&entry));
+            }
         />
     }
 }

@@ -3,7 +3,7 @@
 use leptos::prelude::*;
 use pailwise_calc::record::ProductRecord;
 
-use super::form::{CoatFormRecord, DayPick, FloorFormRecord, Single, Thing};
+use super::form::{CoatFormRecord, DayPick, FloorFormRecord, Measure, Single, Thing};
 use crate::desk::desk;
 use crate::entry::{Entry, Kind};
 use crate::parts::choice::Choice;
@@ -92,24 +92,17 @@ fn Things(label: &'static str, kinds: &'static [Thing], open: bool) -> impl Into
 fn OneThing(place: usize, thing: Thing) -> impl IntoView {
     let form = form();
     let fields = thing.measures().iter().enumerate().map(|(i, measure)| {
-        let entry = move || {
-            form.with(|form| form.things.get(place).and_then(|t| t.entries.get(i)).cloned())
-                .unwrap_or_else(|| Entry::typed("", desk().settings.with(|s| s.units)))
-        };
         view! {
-            <Field
+            <FormField
                 id=format!("thing-{place}-{i}")
-                label=Signal::derive(move || tr(measure.label))
-                quantity=measure.field
-                kind=measure.kind
-                optional=false
-                entry=Signal::derive(entry)
-                set=move |entry| form.update(|form| {
+                measure=*measure
+                get=move |form: &FloorFormRecord| form.things.get(place)?.entries.get(i).cloned()
+                put=move |form: &mut FloorFormRecord, entry| {
                     let at = form.things.get_mut(place).and_then(|t| t.entries.get_mut(i));
                     if let Some(at) = at {
                         *at = entry;
                     }
-                })
+                }
             />
         }
     });
@@ -133,25 +126,51 @@ fn OneThing(place: usize, thing: Thing) -> impl IntoView {
 /// One measure of the floor, or of the coat at a place.
 #[component]
 fn SingleField(single: Single, #[prop(default = 0)] coat: usize) -> impl IntoView {
-    let form = form();
     let measure = single.measure();
-    let entry = move || {
-        form.with(|form| form.entry(coat, single).cloned())
-            .unwrap_or_else(|| Entry::typed("", desk().settings.with(|s| s.units)))
-    };
     view! {
-        <Field
+        <FormField
             id=format!("{}-{coat}", measure.label)
-            label=Signal::derive(move || tr(measure.label))
-            quantity=measure.field
-            kind=measure.kind
+            measure=measure
             optional=single == Single::OnHand
-            entry=Signal::derive(entry)
-            set=move |entry| form.update(|form| {
+            get=move |form: &FloorFormRecord| form.entry(coat, single).cloned()
+            put=move |form: &mut FloorFormRecord, entry| {
                 if let Some(at) = form.entry_mut(coat, single) {
                     *at = entry;
                 }
-            })
+            }
+        />
+    }
+}
+
+/// A field of the form, wherever in it its entry stands.
+#[component]
+pub(super) fn FormField(
+    /// Its name in the page.
+    id: String,
+    /// What it takes.
+    measure: Measure,
+    /// It may be left empty.
+    #[prop(optional)]
+    optional: bool,
+    /// Its entry; nothing once what it belongs to is gone.
+    get: impl Fn(&FloorFormRecord) -> Option<Entry> + Send + Sync + 'static,
+    /// Writes its entry.
+    put: impl Fn(&mut FloorFormRecord, Entry) + Copy + 'static,
+) -> impl IntoView {
+    let desk = desk();
+    let entry = move || {
+        let units = desk.settings.with(|s| s.units);
+        desk.floor.with(&get).unwrap_or_else(|| Entry::typed("", units))
+    };
+    view! {
+        <Field
+            id=id
+            label=Signal::derive(move || tr(measure.label))
+            quantity=measure.field
+            kind=measure.kind
+            optional=optional
+            entry=Signal::derive(entry)
+            set=move |entry| desk.floor.update(|form| put(form, entry))
         />
     }
 }

@@ -178,6 +178,11 @@ impl Floor {
         self.cracks_of(coat).map_or(self.shape.back(), |_| Length::default())
     }
 
+    /// Where a coat ends.
+    pub(super) fn end(&self, coat: &Coat) -> Length {
+        self.cracks_of(coat).map_or(self.shape.front(), |cracks| cracks.length)
+    }
+
     /// The people of a coat, at its own work.
     pub(super) fn hands(&self, coat: &Coat) -> Crew {
         self.cracks_of(coat).map_or(self.crew, |cracks| self.crew.filling(cracks.width))

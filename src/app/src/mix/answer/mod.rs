@@ -15,7 +15,6 @@ use pailwise_calc::record::Role;
 use super::ask::Fault;
 use super::find::{Found, Good, find};
 use crate::desk::desk;
-use crate::entry::Unfit;
 use crate::say;
 use crate::show::Reader;
 use crate::text::{key, live, tr, tr_with};
@@ -122,11 +121,7 @@ fn move_list(reader: Reader, moves: &[Move], crack: Option<Length>) -> impl Into
 /// Why there is no answer: which fields are unfit.
 fn no_answer(faults: &[Fault]) -> impl IntoView + use<> {
     let items = faults.iter().map(|fault| {
-        let text = match fault.unfit {
-            Unfit::Unreadable => key::NO_ANSWER_UNREADABLE,
-            Unfit::OutOfRange => key::NO_ANSWER_OUT_OF_RANGE,
-        };
-        let line = tr_with(text, &[("what", &tr(fault.ask.label()))]);
+        let line = tr_with(say::unfit(&fault.unfit), &[("what", &tr(fault.ask.label()))]);
         view! { <li><a href=format!("#{}", fault.ask.label()) on:click=|event| open_around(&event)>{line}</a></li> }
     });
     view! {
