@@ -101,7 +101,7 @@ proptest! {
     ) {
         let mut record = demo::records()[which].clone();
         record.pot_life =
-            vec![PotLifeRecord { time_min: minutes, temperature_c: sheet, mass_kg: None }];
+            vec![PotLifeRecord { time_min: minutes, temperature_c: sheet, mass_kg: None, volume_l: None }];
         let product = Product::try_from(&record).unwrap();
         let mass = Mass::new::<unit::kilogram>(kg);
         let drum = Vessel::compact(mass / product.ratio().density() * 1.01);

@@ -17,11 +17,13 @@ pub fn products() -> impl Strategy<Value = ProductRecord> {
     (12.0..120.0_f64, 15.0..30.0_f64, second, mass, open, any::<bool>(), any::<bool>())
         .prop_map(|(time_min, temperature_c, second, mass_kg, open, flaked, aspartic)| {
             let mut product = if aspartic { demo::record_topcoat() } else { demo::record_base() };
-            product.pot_life = vec![PotLifeRecord { time_min, temperature_c, mass_kg }];
+            product.pot_life =
+                vec![PotLifeRecord { time_min, temperature_c, mass_kg, volume_l: None }];
             product.pot_life.extend(second.map(|share| PotLifeRecord {
                 time_min: time_min * share,
                 temperature_c: temperature_c + 10.0,
                 mass_kg,
+                volume_l: None,
             }));
             product.open_time = open
                 .map(|time_min| OpenTimeRecord { time_min, temperature_c: 25.0 })

@@ -36,6 +36,7 @@ pub fn reference_temperature() -> ThermodynamicTemperature {
 
 /// The family a product belongs to, which decides the constants a data sheet leaves out.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum Chemistry {
     /// Epoxy resin with an amine hardener.

@@ -6,10 +6,10 @@ use crate::error::Error;
 use crate::product::Product;
 use crate::ratio::Basis;
 use crate::record::{
-    AdditiveRecord, BareRecord, CoatRecord, ComponentRecord, ConditionsRecord, CourseRecord,
-    CrewRecord, EquivalentWeightsRecord, FloorRecord, GearRecord, JobRecord, KitRecord,
-    MeasureRecord, OpenTimeRecord, PotLifeRecord, ProductRecord, RectangleRecord, Role, VERSION,
-    VesselRecord,
+    AdditiveRecord, AfterRecord, BareRecord, CoatRecord, ComponentRecord, ConditionsRecord,
+    CourseRecord, CrewRecord, EquivalentWeightsRecord, FloorRecord, GearRecord, JobRecord,
+    KitRecord, LimitsRecord, MeasureRecord, OpenTimeRecord, PotLifeRecord, ProductRecord,
+    RectangleRecord, Role, VERSION, VesselRecord,
 };
 use crate::vessel::Generic;
 
@@ -34,17 +34,33 @@ pub fn record_base() -> ProductRecord {
     ProductRecord {
         components: vec![component("A", 2.0, 1.38), component("B", 1.0, 1.02)],
         pot_life: vec![
-            PotLifeRecord { time_min: 45.0, temperature_c: 20.0, mass_kg: Some(0.45) },
-            PotLifeRecord { time_min: 24.0, temperature_c: 30.0, mass_kg: Some(0.45) },
+            PotLifeRecord {
+                time_min: 45.0,
+                temperature_c: 20.0,
+                mass_kg: Some(0.45),
+                volume_l: None,
+            },
+            PotLifeRecord {
+                time_min: 24.0,
+                temperature_c: 30.0,
+                mass_kg: Some(0.45),
+                volume_l: None,
+            },
         ],
         open_time: vec![OpenTimeRecord { time_min: 40.0, temperature_c: 25.0 }],
-        kits: vec![KitRecord::VolumeL(3.0 * GALLON_L)],
+        kits: vec![KitRecord { volume_l: Some(3.0 * GALLON_L), ..KitRecord::default() }],
         equivalent_weights: Some(EquivalentWeightsRecord {
             a_g_per_mol: 290.0,
             b_g_per_mol: 107.0,
         }),
         wet_film_um: Some(380.0),
         flaked: true,
+        flake_kg_per_m2: Some(0.7),
+        recoat_opens: after(12.0, 25.0),
+        recoat_closes: after(24.0, 25.0),
+        light_use: after(24.0, 25.0),
+        vehicles: after(72.0, 25.0),
+        limits: limits(),
         ..blank("invented-base", "Practice Base 2:1", Role::Base, Chemistry::AmineEpoxy)
     }
 }
@@ -62,11 +78,22 @@ pub fn record_topcoat() -> ProductRecord {
             dose_g_per_kit: None,
             density_kg_per_l: 1.0,
         }],
-        pot_life: vec![PotLifeRecord { time_min: 25.0, temperature_c: 25.0, mass_kg: Some(0.2) }],
+        pot_life: vec![PotLifeRecord {
+            time_min: 25.0,
+            temperature_c: 25.0,
+            mass_kg: Some(0.2),
+            volume_l: None,
+        }],
         open_time: vec![OpenTimeRecord { time_min: 30.0, temperature_c: 25.0 }],
         mixing_min: 2.0,
-        kits: vec![KitRecord::VolumeL(2.0 * GALLON_L)],
+        kits: vec![KitRecord { volume_l: Some(2.0 * GALLON_L), ..KitRecord::default() }],
         spread_m2_per_l: Some(3.2),
+        recoat_opens: after(4.0, 25.0),
+        recoat_closes: after(24.0, 25.0),
+        light_use: after(24.0, 25.0),
+        vehicles: after(72.0, 25.0),
+        full_cure: after(168.0, 25.0),
+        limits: limits(),
         ..blank("invented-topcoat", "Practice Clear 1:1", Role::Topcoat, Chemistry::Aspartic)
     }
 }
@@ -75,40 +102,36 @@ pub fn record_topcoat() -> ProductRecord {
 pub fn record_filler() -> ProductRecord {
     ProductRecord {
         components: vec![component("A", 2.0, 1.55), component("B", 1.0, 1.45)],
-        pot_life: vec![PotLifeRecord { time_min: 20.0, temperature_c: 25.0, mass_kg: Some(0.15) }],
+        pot_life: vec![PotLifeRecord {
+            time_min: 20.0,
+            temperature_c: 25.0,
+            mass_kg: Some(0.15),
+            volume_l: None,
+        }],
         mixing_min: 2.0,
         ..blank("invented-filler", "Practice Paste 2:1", Role::Filler, Chemistry::AmineEpoxy)
     }
 }
 
 fn blank(id: &str, name: &str, role: Role, chemistry: Chemistry) -> ProductRecord {
-    ProductRecord {
-        format: ProductRecord::FORMAT.to_owned(),
-        version: VERSION,
-        id: id.to_owned(),
-        name: name.to_owned(),
-        invented: true,
-        role,
-        chemistry,
-        ratio_by: Basis::Volume,
-        components: Vec::new(),
-        ratio_tolerance_percent: 5.0,
-        additives: Vec::new(),
-        kits: Vec::new(),
-        equivalent_weights: None,
-        pot_life: Vec::new(),
-        open_time: Vec::new(),
-        mixing_min: 3.0,
-        induction_min: 0.0,
-        wet_film_um: None,
-        dry_film_um: None,
-        solids_by_volume_percent: None,
-        spread_m2_per_l: None,
-        flaked: false,
-        activation_energy_kj_per_mol: None,
-        heat_of_reaction_j_per_g: None,
-        heat_capacity_j_per_g_k: None,
-        kappa: None,
+    let (name, invented) = (name.to_owned(), true);
+    ProductRecord { name, invented, ..ProductRecord::blank(id, role, chemistry) }
+}
+
+fn after(time_h: f64, temperature_c: f64) -> Vec<AfterRecord> {
+    vec![AfterRecord { time_h, temperature_c }]
+}
+
+/// Usual limits (common practice, no source).
+fn limits() -> LimitsRecord {
+    LimitsRecord {
+        slab_min_c: Some(10.0),
+        slab_max_c: Some(35.0),
+        air_min_c: Some(10.0),
+        air_max_c: Some(38.0),
+        humidity_max_percent: Some(85.0),
+        dew_point_spread_k: Some(3.0),
+        ..LimitsRecord::default()
     }
 }
 

@@ -41,6 +41,30 @@ pub enum Error {
         /// What it contradicts.
         other: Field,
     },
+    /// A text that is empty or too long.
+    #[error("{}: must have {least} to {most} characters", field.key())]
+    TextLength {
+        /// Which input.
+        field: Field,
+        /// The fewest characters.
+        least: usize,
+        /// The most.
+        most: usize,
+    },
+    /// A text with a sign that does not belong there, such as one that hides others.
+    #[error("{}: the sign U+{sign:04X} may not stand there", field.key())]
+    TextSign {
+        /// Which input.
+        field: Field,
+        /// Its number in Unicode.
+        sign: u32,
+    },
+    /// A moment or a currency that is not written as the format asks.
+    #[error("{}: cannot be read", field.key())]
+    Unreadable {
+        /// Which input.
+        field: Field,
+    },
     /// Pot-life points that no single resin could have.
     #[error(
         "pot_life: the points disagree: point {} says {given}, the rest say {expected}",

@@ -8,7 +8,7 @@ use crate::quantity::{
     Area, Figure, Length, Mass, MassDensity, Pace, Velocity, Volume, VolumeRate, celsius, minutes,
     unit,
 };
-use crate::quantity::{AvailableEnergy, MolarEnergy, TemperatureInterval};
+use crate::quantity::{AvailableEnergy, MolarEnergy, TemperatureInterval, Time};
 
 /// An input, named.
 ///
@@ -99,10 +99,43 @@ pub enum Field {
     Took,
     Rectangles,
     Coats,
+    Name,
+    Id,
+    Label,
+    AdditiveName,
+    Notes,
+    Sheet,
+    Revised,
+    Currency,
+    Rows,
+    Price,
+    PotLifeVolume,
+    AfterTime,
+    AfterTemperature,
+    RecoatOpens,
+    RecoatCloses,
+    LightUse,
+    Vehicles,
+    FullCure,
+    FlakeCover,
+    SlabLeast,
+    SlabMost,
+    AirLeast,
+    AirMost,
+    HumidityMost,
+    DewPointSpread,
+    SlabHumidityMost,
+    VaporEmissionMost,
+    SurfacePhLeast,
+    SurfacePhMost,
+    ProfileLeast,
+    ProfileMost,
+    DryAfterWash,
 }
 
 impl Field {
     /// Its name in a file: the key there, unit included.
+    #[expect(clippy::too_many_lines, reason = "one table, a line an input")]
     pub fn key(self) -> &'static str {
         match self {
             Self::Components => "components",
@@ -183,10 +216,43 @@ impl Field {
             Self::Took => "took_min",
             Self::Rectangles => "flat",
             Self::Coats => "coats",
+            Self::Name => "name",
+            Self::Id => "id",
+            Self::Label => "components.label",
+            Self::AdditiveName => "additives.name",
+            Self::Notes => "notes",
+            Self::Sheet => "sheet",
+            Self::Revised => "revised",
+            Self::Currency => "currency",
+            Self::Rows => "rows",
+            Self::Price => "kits.price",
+            Self::PotLifeVolume => "pot_life.volume_l",
+            Self::AfterTime => "time_h",
+            Self::AfterTemperature => "temperature_c",
+            Self::RecoatOpens => "recoat_opens",
+            Self::RecoatCloses => "recoat_closes",
+            Self::LightUse => "light_use",
+            Self::Vehicles => "vehicles",
+            Self::FullCure => "full_cure",
+            Self::FlakeCover => "flake_kg_per_m2",
+            Self::SlabLeast => "limits.slab_min_c",
+            Self::SlabMost => "limits.slab_max_c",
+            Self::AirLeast => "limits.air_min_c",
+            Self::AirMost => "limits.air_max_c",
+            Self::HumidityMost => "limits.humidity_max_percent",
+            Self::DewPointSpread => "limits.dew_point_spread_k",
+            Self::SlabHumidityMost => "limits.slab_humidity_max_percent",
+            Self::VaporEmissionMost => "limits.vapor_emission_max_g_per_m2_day",
+            Self::SurfacePhLeast => "limits.surface_ph_min",
+            Self::SurfacePhMost => "limits.surface_ph_max",
+            Self::ProfileLeast => "limits.profile_min_csp",
+            Self::ProfileMost => "limits.profile_max_csp",
+            Self::DryAfterWash => "limits.dry_after_wash_h",
         }
     }
 
     /// The least and the most it may be.
+    #[expect(clippy::too_many_lines, reason = "one table, a line an input")]
     pub fn range(self) -> (Figure, Figure) {
         match self {
             Self::Components => count(2, 4),
@@ -199,6 +265,11 @@ impl Field {
             Self::PotLife | Self::OpenTime => span(1.0, 24.0 * 60.0, minutes),
             Self::PotLifeTemperature
             | Self::OpenTimeTemperature
+            | Self::AfterTemperature
+            | Self::SlabLeast
+            | Self::SlabMost
+            | Self::AirLeast
+            | Self::AirMost
             | Self::Slab
             | Self::Air
             | Self::DayAir
@@ -273,6 +344,37 @@ impl Field {
             Self::EndedAt => span(0.0, 4000.0, Length::new::<unit::meter>),
             Self::Took => span(0.1, 24.0 * 60.0, minutes),
             Self::Rectangles => count(1, 200),
+            Self::Name
+            | Self::Id
+            | Self::Label
+            | Self::AdditiveName
+            | Self::Notes
+            | Self::Sheet
+            | Self::Revised
+            | Self::Currency => {
+                let (least, most) = crate::record::length(self);
+                count(least as u32, most as u32)
+            }
+            Self::Rows => count(0, 12),
+            Self::Price => (Figure::Number(0.0), Figure::Number(1_000_000.0)),
+            Self::PotLifeVolume => span(0.01, 200.0, Volume::new::<unit::liter>),
+            Self::AfterTime
+            | Self::RecoatOpens
+            | Self::RecoatCloses
+            | Self::LightUse
+            | Self::Vehicles
+            | Self::FullCure => span(0.1, 60.0 * 24.0, Time::new::<unit::hour>),
+            Self::FlakeCover => (Figure::Number(0.01), Figure::Number(3.0)),
+            Self::HumidityMost | Self::SlabHumidityMost => share(1.0, 100.0),
+            Self::DewPointSpread => {
+                span(0.0, 20.0, TemperatureInterval::new::<unit::kelvin_change>)
+            }
+            Self::VaporEmissionMost => (Figure::Number(0.5), Figure::Number(200.0)),
+            Self::SurfacePhLeast | Self::SurfacePhMost => {
+                (Figure::Number(0.0), Figure::Number(14.0))
+            }
+            Self::ProfileLeast | Self::ProfileMost => count(1, 10),
+            Self::DryAfterWash => span(0.0, 60.0 * 24.0, Time::new::<unit::hour>),
         }
     }
 

@@ -10,6 +10,7 @@ use crate::ratio::Ratio;
 
 /// How far a crew splits its kits.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum Portions {
     /// Whole kits only.

@@ -9,6 +9,7 @@
 //! | to find | look in |
 //! | --- | --- |
 //! | what a product is, and how it is written down | [`product`], [`record`] |
+//! | figures of a data sheet that hardly can be, or are missing | [`sheet`] |
 //! | parts A and B, by volume or by weight | [`ratio`], [`measure`], [`kit`] |
 //! | whether the two sides react up, and what off ratio leaves | [`stoichiometry`] |
 //! | a pail poured wrongly, and the way back | [`rescue`] |
@@ -20,6 +21,8 @@
 //! | how long the rolled film still takes flake | [`film`] |
 //! | how warm it is, and the whole of what a batch is asked for | [`conditions`], [`job`] |
 //! | who does what, how fast, and when each patch is reached | [`crew`], [`timeline`] |
+//! | temperatures a product may be laid at | [`limits`] |
+//! | recoat, light use, vehicles: when | [`after`] |
 //! | the next batch, and what holds it back | [`batch`] |
 //! | one batch after another until the floor is down | [`floor`] |
 //! | a plan written down | [`report`] |
@@ -34,6 +37,7 @@
 #[macro_use]
 extern crate uom;
 
+pub mod after;
 pub mod batch;
 pub mod calibrate;
 pub mod conditions;
@@ -49,6 +53,7 @@ pub mod floor;
 pub mod gear;
 pub mod job;
 pub mod kit;
+pub mod limits;
 pub mod measure;
 pub mod pail;
 pub mod product;
@@ -57,7 +62,10 @@ pub mod ratio;
 pub mod record;
 pub mod report;
 pub mod rescue;
+#[cfg(feature = "schema")]
+pub mod schema;
 pub mod shape;
+pub mod sheet;
 mod solve;
 pub mod stoichiometry;
 pub mod timeline;

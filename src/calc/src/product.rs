@@ -1,18 +1,20 @@
 //! A product, checked and calibrated: what the rest of the crate works with.
 
+use crate::after::{After, SheetTimes};
 use crate::calibrate::{Assumed, Calibration, PotLifePoint, calibrate};
 use crate::coverage::{Coverage, wet_from_dry, wet_from_spread};
 use crate::cure::Typical;
 use crate::error::Error;
 use crate::field::Field;
 use crate::film::{Film, OpenTimePoint};
+use crate::limits::Limits;
 use crate::pail::{Pail, Thermal, laboratory_cup, still_air};
 use crate::quantity::{
     AvailableEnergy, Figure, Length, Mass, MassDensity, MolarEnergy, SpecificHeatCapacity,
     ThermodynamicTemperature, Time, Volume, celsius, minutes, unit,
 };
 use crate::ratio::{Additive, Basis, Component, Ingredient, Onto, Pour, Ratio};
-use crate::record::{AdditiveRecord, KitRecord, ProductRecord, Role};
+use crate::record::{AdditiveRecord, KitRecord, PotLifeRecord, ProductRecord, Role};
 use crate::stoichiometry::{self, EquivalentWeights};
 use crate::vessel::Vessel;
 
@@ -46,6 +48,8 @@ pub struct Product {
     flaked: bool,
     kits: Vec<Volume>,
     equivalents: Option<EquivalentWeights>,
+    after: After,
+    limits: Limits,
     gaps: Vec<Gap>,
 }
 
@@ -181,6 +185,16 @@ impl Product {
         self.typical.functionality
     }
 
+    /// What the sheet says about the time after it is down.
+    pub fn after(&self) -> &After {
+        &self.after
+    }
+
+    /// The temperatures it may be laid at.
+    pub fn limits(&self) -> Limits {
+        self.limits
+    }
+
     /// What its data sheet leaves out.
     pub fn gaps(&self) -> &[Gap] {
         &self.gaps
@@ -226,6 +240,8 @@ impl TryFrom<&ProductRecord> for Product {
     /// assert!(matches!(wrong, Error::OutOfRange { field: Field::Density, .. }));
     /// ```
     fn try_from(record: &ProductRecord) -> Result<Self, Error> {
+        record.check_words()?;
+        record.check_rows()?;
         let typical = record.chemistry.typical();
         let components: Vec<_> = record
             .components
@@ -249,18 +265,11 @@ impl TryFrom<&ProductRecord> for Product {
             Field::RatioTolerance.check_share(record.ratio_tolerance_percent / 100.0)?;
 
         let mut gaps = Vec::new();
-        if record.pot_life.iter().any(|p| p.mass_kg.is_none()) {
+        if record.pot_life.iter().any(|p| p.mass_kg.is_none() && p.volume_l.is_none()) {
             gaps.push(Gap::PotLifeMass);
         }
-        let pot_life: Vec<_> = record
-            .pot_life
-            .iter()
-            .map(|p| PotLifePoint {
-                time: minutes(p.time_min),
-                temperature: celsius(p.temperature_c),
-                mass: p.mass_kg.map_or_else(laboratory_cup, Mass::new::<unit::kilogram>),
-            })
-            .collect();
+        let pot_life = record.pot_life.iter().map(|p| pot_life(*p, &ratio));
+        let pot_life = pot_life.collect::<Result<Vec<_>, _>>()?;
         let heat_of_reaction = match record.heat_of_reaction_j_per_g {
             Some(heat) => {
                 Field::HeatOfReaction.check(AvailableEnergy::new::<unit::joule_per_gram>(heat))?
@@ -323,6 +332,8 @@ impl TryFrom<&ProductRecord> for Product {
             flaked: record.flaked,
             kits,
             equivalents,
+            after: after(record)?,
+            limits: Limits::try_from(&record.limits)?,
             gaps,
             ratio,
         })
@@ -335,10 +346,56 @@ fn kg_per_l(value: f64) -> MassDensity {
 
 /// The parts of a kit together, by volume.
 fn kit(record: KitRecord, plain: &Ratio) -> Result<Volume, Error> {
-    Field::Kit.check(match record {
-        KitRecord::VolumeL(liters) => Volume::new::<unit::liter>(liters),
-        KitRecord::MassKg(kg) => Mass::new::<unit::kilogram>(kg) / plain.density(),
+    if let Some(price) = record.price {
+        Field::Price.check(price)?;
+    }
+    Field::Kit.check(match (record.volume_l, record.mass_kg) {
+        (Some(liters), None) => Volume::new::<unit::liter>(liters),
+        (None, Some(kg)) => Mass::new::<unit::kilogram>(kg) / plain.density(),
+        (None, None) => return Err(Error::Missing { field: Field::Kit }),
+        _ => return Err(Error::Contradiction { field: Field::Kit, other: Field::Kit }),
     })
+}
+
+/// A pot life of the sheet, with the mass of its sample.
+fn pot_life(record: PotLifeRecord, ratio: &Ratio) -> Result<PotLifePoint, Error> {
+    let mass = match (record.mass_kg, record.volume_l) {
+        (Some(kg), None) => Mass::new::<unit::kilogram>(kg),
+        (None, Some(liters)) => {
+            let volume = Field::PotLifeVolume.check(Volume::new::<unit::liter>(liters))?;
+            volume * ratio.density()
+        }
+        (None, None) => laboratory_cup(),
+        _ => {
+            let (field, other) = (Field::PotLifeMass, Field::PotLifeVolume);
+            return Err(Error::Contradiction { field, other });
+        }
+    };
+    let (time, temperature) = (minutes(record.time_min), celsius(record.temperature_c));
+    Ok(PotLifePoint { time, temperature, mass })
+}
+
+/// What the sheet says about the time after it is down, in an order that can be.
+fn after(record: &ProductRecord) -> Result<After, Error> {
+    let after = After {
+        recoat_opens: SheetTimes::new(Field::RecoatOpens, &record.recoat_opens)?,
+        recoat_closes: SheetTimes::new(Field::RecoatCloses, &record.recoat_closes)?,
+        light_use: SheetTimes::new(Field::LightUse, &record.light_use)?,
+        vehicles: SheetTimes::new(Field::Vehicles, &record.vehicles)?,
+        full_cure: SheetTimes::new(Field::FullCure, &record.full_cure)?,
+    };
+    // At a temperature that the sheet gives both for, a window closes after it opens.
+    let closed = record.recoat_opens.iter().any(|opens| {
+        let same = record.recoat_closes.iter().filter(|c| c.temperature_c == opens.temperature_c);
+        same.into_iter().any(|closes| closes.time_h <= opens.time_h)
+    });
+    if closed {
+        return Err(Error::Contradiction { field: Field::RecoatCloses, other: Field::RecoatOpens });
+    }
+    if let Some(cover) = record.flake_kg_per_m2 {
+        Field::FlakeCover.check(cover)?;
+    }
+    Ok(after)
 }
 
 /// An additive; so much a kit becomes a share of what it goes into.
@@ -411,8 +468,12 @@ mod tests {
     #[test]
     fn what_the_sheet_leaves_out_is_listed() {
         let mut record = demo::record_base();
-        record.pot_life =
-            vec![PotLifeRecord { time_min: 30.0, temperature_c: 25.0, mass_kg: None }];
+        record.pot_life = vec![PotLifeRecord {
+            time_min: 30.0,
+            temperature_c: 25.0,
+            mass_kg: None,
+            volume_l: None,
+        }];
         record.open_time.clear();
         let product = Product::try_from(&record).unwrap();
         assert_eq!(product.gaps(), [Gap::PotLifeMass, Gap::SecondTemperature, Gap::OpenTime]);

@@ -21,6 +21,7 @@ use crate::quantity::{Figure, Mass, MassDensity, Volume};
 
 /// Whether parts, or a dose, are counted by volume or by weight.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum Basis {
     /// By volume.

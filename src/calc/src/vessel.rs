@@ -30,6 +30,7 @@ pub struct Vessel {
 /// Pails found on any site, by size. Inside measures of a generic pail, from memory; measure the
 /// pail at hand where the mark on the stick matters.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum Generic {
     /// About 5 US quarts, 5 L.

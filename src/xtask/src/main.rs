@@ -10,6 +10,7 @@ mod clock;
 mod project;
 mod reference;
 mod run;
+mod schema;
 mod serve;
 mod site;
 mod test;
@@ -57,6 +58,12 @@ const COMMANDS: &[Command] = &[
         about: "Make the tests' reference data again with pinned versions of scipy",
         help: reference::help,
         run: reference::run,
+    },
+    Command {
+        name: "schema",
+        about: "Write the JSON Schema of what is kept and handed on, from the types",
+        help: schema::help,
+        run: schema::run,
     },
     Command {
         name: "bench",

@@ -6,6 +6,7 @@ use super::{ConditionsRecord, CrewRecord, GearRecord, ProductRecord, Unreadable,
 
 /// A rectangle of floor, or one cut out of it.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct RectangleRecord {
     /// From the left end of the back wall to its left side.
@@ -22,6 +23,7 @@ pub struct RectangleRecord {
 
 /// A short foundation wall, coated with the floor.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct StemWallRecord {
     /// Its length.
@@ -32,6 +34,7 @@ pub struct StemWallRecord {
 
 /// A flight of steps.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct StepsRecord {
     /// How many.
@@ -49,6 +52,7 @@ pub struct StepsRecord {
 
 /// Cracks of one size.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct CrackRecord {
     /// Their length together.
@@ -61,6 +65,7 @@ pub struct CrackRecord {
 
 /// A reading expected at a time of day.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct HourRecord {
     /// Minutes after midnight of the first day.
@@ -71,6 +76,7 @@ pub struct HourRecord {
 
 /// How temperatures go on from where they are.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum CourseRecord {
     /// As they are.
@@ -91,6 +97,7 @@ pub enum CourseRecord {
 
 /// Where a batch really ended.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct DoneRecord {
     /// Distance from the back wall.
@@ -104,6 +111,7 @@ pub struct DoneRecord {
 
 /// One coat: what, when, how warm, and how far it has come.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct CoatRecord {
     /// What is laid.
@@ -134,6 +142,7 @@ pub struct CoatRecord {
 
 /// A whole floor: everything its plan needs.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct FloorRecord {
     /// Always [`FloorRecord::FORMAT`].

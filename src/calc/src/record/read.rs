@@ -1,6 +1,8 @@
 //! Reading a record from JSON, and saying what is wrong with one.
 
-use serde::Deserialize;
+use serde::Deserializer;
+use serde::de::DeserializeOwned;
+use serde_json::Value;
 
 use super::VERSION;
 
@@ -27,44 +29,84 @@ pub enum Unreadable {
     #[error("version: {found} is newer than this tool reads (up to {VERSION})")]
     Newer {
         /// The version it says.
-        found: u32,
+        found: u64,
     },
 }
 
-#[derive(Deserialize)]
-struct Envelope {
-    format: String,
-    version: u32,
-}
-
-/// Reads a record of a format: the envelope first, so that a newer file is told from a broken one.
+/// Reads a record of a format, bringing one of an earlier version up to this one.
 ///
 /// # Errors
 /// [`Unreadable`], naming where and why.
-pub fn read<T: for<'de> Deserialize<'de>>(
-    text: &str,
-    format: &'static str,
-) -> Result<T, Unreadable> {
-    let envelope: Envelope = parse(text)?;
-    if envelope.format != format {
-        return Err(Unreadable::OtherFormat { found: envelope.format, wanted: format });
+pub fn read<T: DeserializeOwned>(text: &str, format: &'static str) -> Result<T, Unreadable> {
+    let (found, value) = open(text)?;
+    if found != format {
+        return Err(Unreadable::OtherFormat { found, wanted: format });
     }
-    if envelope.version > VERSION {
-        return Err(Unreadable::Newer { found: envelope.version });
-    }
-    parse(text)
+    shape(value)
 }
 
-fn parse<T: for<'de> Deserialize<'de>>(text: &str) -> Result<T, Unreadable> {
-    let mut deserializer = serde_json::Deserializer::from_str(text);
-    let value = serde_path_to_error::deserialize(&mut deserializer).map_err(|error| {
+/// The JSON of any record of this project, brought up to this version, and what format it says
+/// it is: for whoever reads several formats.
+///
+/// # Errors
+/// [`Unreadable::Malformed`] for what is no record at all, [`Unreadable::Newer`].
+pub fn open(text: &str) -> Result<(String, Value), Unreadable> {
+    let mut value: Value = serde_json::from_str(text).map_err(|error| malformed("file", &error))?;
+    bring_up(&mut value)?;
+    match value.get("format").and_then(Value::as_str) {
+        Some(format) => Ok((format.to_owned(), value)),
+        None => Err(Unreadable::Malformed {
+            at: "format".to_owned(),
+            problem: "missing, so this is no file of this tool".to_owned(),
+        }),
+    }
+}
+
+/// The record that JSON of its format holds.
+///
+/// # Errors
+/// [`Unreadable::Malformed`], naming where and why.
+pub fn shape<'a, T, D>(json: D) -> Result<T, Unreadable>
+where
+    T: DeserializeOwned,
+    D: Deserializer<'a, Error = serde_json::Error>,
+{
+    serde_path_to_error::deserialize(json).map_err(|error| {
         let at = error.path().to_string();
         let at = if at == "." || at == "?" { "file".to_owned() } else { at };
-        Unreadable::Malformed { at, problem: error.into_inner().to_string() }
-    })?;
-    deserializer.end().map_err(|error| Unreadable::Malformed {
-        at: "file".to_owned(),
-        problem: error.to_string(),
-    })?;
-    Ok(value)
+        malformed(&at, error.inner())
+    })
+}
+
+fn malformed(at: &str, error: &serde_json::Error) -> Unreadable {
+    Unreadable::Malformed { at: at.to_owned(), problem: error.to_string() }
+}
+
+/// Brings a record, and every record inside it, up to this version.
+///
+/// Version 1 to 2: a product got prices, recoat and service times, limits, notes and the name of
+/// its sheet, a pot life the volume of its sample. All of them may be missing, so only the number
+/// changes; an older tool must not read what it would drop.
+fn bring_up(value: &mut Value) -> Result<(), Unreadable> {
+    match value {
+        Value::Array(items) => items.iter_mut().try_for_each(bring_up),
+        Value::Object(fields) => {
+            if fields.contains_key("format") {
+                match fields.get("version").and_then(Value::as_u64) {
+                    Some(found @ 1..) if found <= u64::from(VERSION) => {
+                        fields.insert("version".to_owned(), VERSION.into());
+                    }
+                    Some(found @ 1..) => return Err(Unreadable::Newer { found }),
+                    _ => {
+                        return Err(Unreadable::Malformed {
+                            at: "version".to_owned(),
+                            problem: "missing, or not a whole number from 1".to_owned(),
+                        });
+                    }
+                }
+            }
+            fields.values_mut().try_for_each(bring_up)
+        }
+        _ => Ok(()),
+    }
 }

@@ -1,0 +1,260 @@
+//! Reading a data sheet with a wary eye: figures that can be but hardly are, and figures that are
+//! not there.
+//!
+//! What cannot be is an [`crate::error::Error`] of [`Product`]; what hardly is, is a [`Doubt`]: a
+//! figure most often mistyped or read in the wrong unit. The bounds of the usual are common
+//! practice, no source; a product may well lie outside them.
+
+use crate::field::Field;
+use crate::product::Product;
+use crate::quantity::{
+    Figure, Length, Mass, MassDensity, MolarEnergy, ThermodynamicTemperature, Time, celsius,
+    minutes, unit,
+};
+use crate::record::{ProductRecord, Role};
+
+/// A figure outside what is usual.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Doubt {
+    /// Which figure.
+    pub field: Field,
+    /// The row it stands in, counted from 0, where there are several.
+    pub row: usize,
+    /// What the sheet says.
+    pub given: Figure,
+    /// Why it is doubtful.
+    pub why: Why,
+}
+
+/// Why a figure is doubtful.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Why {
+    /// Usual is this much.
+    Unusual {
+        /// The least that is usual.
+        low: Figure,
+        /// The most.
+        high: Figure,
+    },
+    /// The equivalent weights say that one side is left over: a weight, a density or the ratio is
+    /// most likely wrong. The figure is groups of B for each of A.
+    OffBalance,
+    /// Standing before use takes this much of the pot life.
+    StandsTooLong {
+        /// The pot life.
+        pot_life: Figure,
+    },
+    /// It comes before what should come before it.
+    BeforeEarlier {
+        /// What should come first.
+        earlier: Field,
+        /// And when that is.
+        at: Figure,
+    },
+}
+
+/// What a data sheet often says and this one does not, and the tool then cannot.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Absent {
+    /// No kits: nothing is said of whole kits or of how many to buy.
+    Kits,
+    /// No time from which the next coat may go on.
+    RecoatOpens,
+    /// No time until which it may.
+    RecoatCloses,
+    /// No time for light use.
+    LightUse,
+    /// No time for vehicles.
+    Vehicles,
+    /// No coldest or warmest slab: nothing is said when it is too cold or too warm.
+    SlabLimits,
+    /// No limit of moisture in the slab.
+    Moisture,
+    /// No name or date of the sheet: nobody can tell later where the figures came from.
+    Sheet,
+}
+
+/// What hardly can be on a sheet whose product can.
+///
+/// ```
+/// use pailwise_calc::{demo, field::Field, product::Product, sheet::doubts};
+/// let mut record = demo::record_base();
+/// assert!(doubts(&record, &Product::try_from(&record).unwrap()).is_empty());
+/// // 11.5 lb/gal typed into a field that takes kg/L cannot be; 0.6 kg/L hardly can.
+/// record.components[1].density_kg_per_l = 0.6;
+/// let doubts = doubts(&record, &Product::try_from(&record).unwrap());
+/// assert_eq!((doubts[0].field, doubts[0].row), (Field::Density, 1));
+/// ```
+pub fn doubts(record: &ProductRecord, product: &Product) -> Vec<Doubt> {
+    let mut doubts = Vec::new();
+    let mut usual = |field: Field, row: usize, given: Figure, low: Figure, high: Figure| {
+        if given.si() < low.si() || given.si() > high.si() {
+            doubts.push(Doubt { field, row, given, why: Why::Unusual { low, high } });
+        }
+    };
+    let density =
+        |x: f64| Figure::from(MassDensity::new::<unit::kilogram_per_cubic_meter>(x * 1000.0));
+    let hours = |x: f64| Figure::from(Time::new::<unit::hour>(x));
+    for (row, part) in record.components.iter().enumerate() {
+        let given = density(part.density_kg_per_l);
+        usual(Field::Density, row, given, density(0.85), density(2.2));
+    }
+    let tolerance = Figure::Share(product.tolerance());
+    usual(Field::RatioTolerance, 0, tolerance, Figure::Share(0.005), Figure::Share(0.10));
+    for (row, point) in product.pot_life().iter().enumerate() {
+        let (least, most) = (minutes(5.0).into(), minutes(240.0).into());
+        usual(Field::PotLife, row, point.time.into(), least, most);
+        let (cold, warm): (Figure, Figure) = (celsius(5.0).into(), celsius(40.0).into());
+        usual(Field::PotLifeTemperature, row, point.temperature.into(), cold, warm);
+        let mass = |kg: f64| Figure::from(Mass::new::<unit::kilogram>(kg));
+        usual(Field::PotLifeMass, row, point.mass.into(), mass(0.05), mass(6.0));
+    }
+    for (row, open) in record.open_time.iter().enumerate() {
+        let (least, most) = (minutes(5.0).into(), minutes(240.0).into());
+        usual(Field::OpenTime, row, minutes(open.time_min).into(), least, most);
+    }
+    if product.calibration().energy_fitted {
+        let energy = |x: f64| Figure::from(MolarEnergy::new::<unit::kilojoule_per_mole>(x));
+        let fitted = product.calibration().kinetics.activation_energy.into();
+        usual(Field::ActivationEnergy, 0, fitted, energy(40.0), energy(70.0));
+    }
+    let mixing = minutes(record.mixing_min).into();
+    usual(Field::Mixing, 0, mixing, minutes(1.0).into(), minutes(8.0).into());
+    if let (Some(wet), false) = (product.wet_film(), record.role == Role::Filler) {
+        let film = |um| Figure::Thickness(Length::new::<unit::micrometer>(um));
+        usual(Field::WetFilm, 0, Figure::Thickness(wet), film(60.0), film(1500.0));
+    }
+    for (field, rows) in
+        [(Field::RecoatOpens, &record.recoat_opens), (Field::LightUse, &record.light_use)]
+    {
+        for (row, after) in rows.iter().enumerate() {
+            usual(field, row, hours(after.time_h), hours(1.0), hours(96.0));
+        }
+    }
+    if let Some(balance) = product.nominal_balance() {
+        // Sheets prescribe a little off balance for good reasons.
+        if !(0.85..=1.18).contains(&balance) {
+            let (field, given) = (Field::EquivalentWeight, Figure::Number(balance));
+            doubts.push(Doubt { field, row: 0, given, why: Why::OffBalance });
+        }
+    }
+    let shortest = product.pot_life().iter().map(|p| p.time).reduce(Time::min);
+    if let Some(pot_life) = shortest.filter(|life| product.induction() > 0.5 * *life) {
+        let why = Why::StandsTooLong { pot_life: pot_life.into() };
+        let given = product.induction().into();
+        doubts.push(Doubt { field: Field::Induction, row: 0, given, why });
+    }
+    doubts.extend(out_of_order(product));
+    doubts
+}
+
+/// Things after the coat is down that come before what should come before them, all at the
+/// temperature of the sheet's first time.
+fn out_of_order(product: &Product) -> Vec<Doubt> {
+    let after = product.after();
+    let energy = product.calibration().kinetics.activation_energy;
+    let at: Option<ThermodynamicTemperature> =
+        after.light_use.as_ref().and_then(|light| Some(light.times().first()?.temperature));
+    let at = at.unwrap_or(celsius(25.0));
+    let order = [
+        (Field::LightUse, &after.light_use),
+        (Field::Vehicles, &after.vehicles),
+        (Field::FullCure, &after.full_cure),
+    ];
+    let known: Vec<(Field, Time)> = order
+        .into_iter()
+        .filter_map(|(field, times)| Some((field, times.as_ref()?.ready(at, energy))))
+        .collect();
+    let pairs = known.iter().zip(known.iter().skip(1));
+    pairs
+        .filter(|((_, earlier), (_, later))| later < earlier)
+        .map(|((first, earlier), (field, later))| {
+            let why = Why::BeforeEarlier { earlier: *first, at: (*earlier).into() };
+            Doubt { field: *field, row: 0, given: (*later).into(), why }
+        })
+        .collect()
+}
+
+/// What the sheet does not say.
+///
+/// ```
+/// use pailwise_calc::{demo, sheet::{Absent, absent}};
+/// let record = demo::record_filler();
+/// assert!(absent(&record).contains(&Absent::Kits));
+/// assert!(!absent(&record).contains(&Absent::Vehicles), "nobody drives on a filled crack");
+/// ```
+pub fn absent(record: &ProductRecord) -> Vec<Absent> {
+    let coat = record.role != Role::Filler;
+    let last = matches!(record.role, Role::Topcoat | Role::Other);
+    let limits = &record.limits;
+    let cases = [
+        (record.kits.is_empty(), Absent::Kits),
+        (record.recoat_opens.is_empty(), Absent::RecoatOpens),
+        (coat && record.recoat_closes.is_empty(), Absent::RecoatCloses),
+        (last && record.light_use.is_empty(), Absent::LightUse),
+        (last && record.vehicles.is_empty(), Absent::Vehicles),
+        (limits.slab_min_c.is_none() || limits.slab_max_c.is_none(), Absent::SlabLimits),
+        (
+            coat && limits.slab_humidity_max_percent.is_none()
+                && limits.vapor_emission_max_g_per_m2_day.is_none(),
+            Absent::Moisture,
+        ),
+        (record.sheet.name.trim().is_empty(), Absent::Sheet),
+    ];
+    cases.into_iter().filter_map(|(is, absent)| is.then_some(absent)).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::demo;
+    use crate::record::AfterRecord;
+
+    fn fields(record: &ProductRecord) -> Vec<Field> {
+        let product = Product::try_from(record).unwrap();
+        doubts(record, &product).into_iter().map(|doubt| doubt.field).collect()
+    }
+
+    #[test]
+    fn usual_sheets_raise_no_doubt() {
+        for record in demo::records() {
+            assert_eq!(fields(&record), [], "{}", record.name);
+        }
+    }
+
+    #[test]
+    fn usual_slips_are_seen() {
+        let slips: [(Field, fn(&mut ProductRecord)); 9] = [
+            // Fahrenheit read as Celsius, as far as it fits at all.
+            (Field::PotLifeTemperature, |r| {
+                r.pot_life.truncate(1);
+                r.pot_life[0].temperature_c = 45.0;
+            }),
+            // Hours read as minutes.
+            (Field::PotLife, |r| r.pot_life.iter_mut().for_each(|p| p.time_min *= 10.0)),
+            // Grams read as kilograms.
+            (Field::PotLifeMass, |r| r.pot_life[0].mass_kg = Some(150.0)),
+            (Field::RatioTolerance, |r| r.ratio_tolerance_percent = 15.0),
+            // Mils read as micrometres.
+            (Field::WetFilm, |r| r.wet_film_um = Some(15.0)),
+            // The ratio the wrong way round.
+            (Field::EquivalentWeight, |r| {
+                (r.components[0].parts, r.components[1].parts) = (1.0, 2.0);
+            }),
+            (Field::Induction, |r| r.induction_min = 20.0),
+            // Days read as hours.
+            (Field::Vehicles, |r| {
+                r.vehicles = vec![AfterRecord { time_h: 3.0, temperature_c: 25.0 }];
+            }),
+            (Field::Mixing, |r| r.mixing_min = 30.0),
+        ];
+        for (field, slip) in slips {
+            let mut record = demo::record_base();
+            slip(&mut record);
+            if record.induction_min == 0.0 && field == Field::PotLifeMass {
+                record.pot_life.truncate(1);
+            }
+            assert!(fields(&record).contains(&field), "{field:?}: {:?}", fields(&record));
+        }
+    }
+}
