@@ -6,6 +6,7 @@
 use std::error::Error;
 use std::io::{BufRead, BufReader};
 use std::os::unix::process::CommandExt;
+use std::path::Path;
 use std::process::{Child, Command, Stdio};
 use std::time::Duration;
 
@@ -230,6 +231,56 @@ impl Phone {
     pub async fn overhang(&self) -> Outcome<i64> {
         let script = "return document.documentElement.scrollWidth - window.innerWidth";
         Ok(self.driver.execute(script, Vec::new()).await?.convert()?)
+    }
+
+    /// Picks a file in the file field of an id.
+    ///
+    /// # Errors
+    /// When there is no such field.
+    pub async fn choose_file(&self, id: &str, file: &Path) -> Outcome {
+        let field = self.element(&format!("#{id}")).await?;
+        field.send_keys(file.display().to_string()).await?;
+        Ok(())
+    }
+
+    /// Has the browser put what it downloads into a folder.
+    ///
+    /// # Errors
+    /// When it does not answer.
+    pub async fn download_into(&self, folder: &Path) -> Outcome {
+        let to = json!({ "behavior": "allow", "downloadPath": folder.display().to_string() });
+        self.driver.cdp().send_raw("Browser.setDownloadBehavior", to).await?;
+        Ok(())
+    }
+
+    /// A picture of an element, as PNG.
+    ///
+    /// # Errors
+    /// As [`Phone::element`].
+    pub async fn picture(&self, css: &str) -> Outcome<Vec<u8>> {
+        let element = self.element(css).await?;
+        element.scroll_into_view().await?;
+        Ok(element.screenshot_as_png().await?)
+    }
+
+    /// Opens an address in a second tab, and goes there.
+    ///
+    /// # Errors
+    /// As [`Phone::open`].
+    pub async fn open_second_tab(&self, address: &str) -> Outcome {
+        let tab = self.driver.new_tab().await?;
+        self.driver.switch_to_window(tab).await?;
+        self.open(address).await
+    }
+
+    /// Goes to the first tab.
+    ///
+    /// # Errors
+    /// When the browser does not answer.
+    pub async fn first_tab(&self) -> Outcome {
+        let tabs = self.driver.windows().await?;
+        let first = tabs.first().ok_or("no tab is open")?;
+        Ok(self.driver.switch_to_window(first.clone()).await?)
     }
 
     /// Ends the browser.

@@ -7,7 +7,8 @@ use crate::floor::Floor;
 use crate::mix::Mix;
 use crate::parts::choice::Choice;
 use crate::parts::pail::Patterns;
-use crate::place::{Place, here};
+use crate::place::{Here, Place};
+use crate::products::Products;
 use crate::settings::Theme;
 use crate::show::Units;
 use crate::text::{Language, key, live, tr, tr_with};
@@ -18,7 +19,9 @@ pub fn App() -> impl IntoView {
     let desk = Desk::open(&phone_languages());
     provide_context(desk);
     provide_context(desk.language());
-    let place = here();
+    desk.follow_other_tabs();
+    let here = Here::follow();
+    let place = here.place();
     Effect::new(move |_| {
         let (language, theme) = desk.settings.with(|s| (s.language, s.theme));
         dress_page(language, theme);
@@ -30,11 +33,13 @@ pub fn App() -> impl IntoView {
             <LanguageSwitch />
         </header>
         <Patterns />
+        <Undo />
         <Notices />
         <main>
             {move || match place.get() {
                 Place::Mix => view! { <Mix /> }.into_any(),
                 Place::Floor => view! { <Floor /> }.into_any(),
+                Place::Products => view! { <Products here=here /> }.into_any(),
             }}
         </main>
         <footer class="foot">
@@ -48,7 +53,7 @@ pub fn App() -> impl IntoView {
 
 /// The places, one thumb away.
 #[component]
-fn PlaceBar(place: ReadSignal<Place>) -> impl IntoView {
+fn PlaceBar(place: Memo<Place>) -> impl IntoView {
     let links = Place::ALL.into_iter().map(|to| {
         let here = move || (place.get() == to).then_some("page");
         view! { <a class="place" href=to.fragment() aria-current=here>{live(to.name())}</a> }
@@ -70,6 +75,39 @@ fn dress_page(language: Language, theme: Theme) {
         let _ = page.set_attribute("data-theme", theme.name());
     }
     document().set_title(&language.say(key::PAGE_TITLE, &[]));
+}
+
+/// What was done last, and undoing it.
+#[component]
+fn Undo() -> impl IntoView {
+    let desk = desk();
+    let last = move || desk.steps.with(|steps| steps.last().map(|step| step.what.clone()));
+    view! {
+        <div class="undo" role="status">
+            {move || last().map(|what| view! {
+                <span class="undo-what">{what}</span>
+                <button
+                    id="undo"
+                    class="button"
+                    type="button"
+                    on:click=move |_| {
+                        // Told of where storage will not take it back.
+                        let _ = desk.undo();
+                    }
+                >
+                    {live(key::UNDO)}
+                </button>
+                <button
+                    class="button button-quiet"
+                    type="button"
+                    aria-label=live(key::UNDO_HIDE)
+                    on:click=move |_| desk.steps.update(Vec::clear)
+                >
+                    "×"
+                </button>
+            })}
+        </div>
+    }
 }
 
 #[component]
@@ -153,6 +191,7 @@ fn Notices() -> impl IntoView {
         Notice::Newer(kept) => tr_with(key::NOTICE_NEWER, &[("key", kept)]),
         Notice::ProductGone(name) => tr_with(key::NOTICE_PRODUCT_GONE, &[("name", name)]),
         Notice::NotKept => tr(key::NOTICE_NOT_KEPT),
+        Notice::NearlyFull => tr(key::NOTICE_NEARLY_FULL),
     };
     view! {
         <div role="status">

@@ -1,6 +1,13 @@
 //! The app's state: what every screen shares, read from the phone once and written back on change.
+//!
+//! Storage is the truth that tabs share: a change in another tab, a step undone and a backup
+//! restored all write storage and then have this state read again.
+
+mod undo;
 
 use leptos::prelude::*;
+use leptos::wasm_bindgen::JsCast;
+use leptos::wasm_bindgen::prelude::Closure;
 use pailwise_calc::demo;
 use pailwise_calc::record::{ProductRecord, Role};
 
@@ -9,8 +16,10 @@ use crate::mix::slip::SlipRecord;
 use crate::mix::state::MixRecord;
 use crate::settings::SettingsRecord;
 use crate::show::Reader;
-use crate::store::{self, Kept, Record};
+use crate::store::{self, Kept, NotKept, Record, Room};
 use crate::text::Language;
+
+pub use undo::Step;
 
 /// Something the person must know about what is kept.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -23,6 +32,8 @@ pub enum Notice {
     ProductGone(String),
     /// Storage would not take a record.
     NotKept,
+    /// Storage took the last record it has room for.
+    NearlyFull,
 }
 
 /// The state, in the app's context.
@@ -40,24 +51,25 @@ pub struct Desk {
     pub shelf: RwSignal<Vec<ProductRecord>>,
     /// What the person must know.
     pub notices: RwSignal<Vec<Notice>>,
+    /// What can be undone, the last at the end.
+    pub steps: RwSignal<Vec<Step>>,
+    /// How often another hand than the screen's own has changed storage.
+    pub rereads: RwSignal<u32>,
 }
 
 impl Desk {
     /// Reads everything from the phone, and keeps it there from now on.
     pub fn open(languages: &[String]) -> Self {
         let notices = RwSignal::new(Vec::new());
+        if !store::reserve() {
+            tell(notices, Notice::NearlyFull);
+        }
         let (settings, keep_settings) =
             read_or(store::SETTINGS, notices, || SettingsRecord::first(languages));
         let shelf = read_shelf(notices);
-        // The coat that most batches are of, if there is one.
-        let first = shelf.iter().find(|product| product.role == Role::Base).or(shelf.first());
-        let (first, name) = first.map_or_else(Default::default, |p| (p.id.clone(), p.name.clone()));
+        let first = first_of(&shelf).map_or_else(String::new, |p| p.id.clone());
         let units = settings.units;
-        let (mut mix, keep_mix) = read_or(store::MIX, notices, || MixRecord::first(&first, units));
-        if shelf.iter().all(|product| product.id != mix.product) {
-            mix.product = first;
-            notices.update(|n| n.push(Notice::ProductGone(name)));
-        }
+        let (mix, keep_mix) = read_or(store::MIX, notices, || MixRecord::first(&first, units));
         let (slip, keep_slip) = read_or(store::SLIP, notices, SlipRecord::default);
         let (floor, keep_floor) =
             read_or(store::FLOOR, notices, || FloorFormRecord::first(&shelf, units));
@@ -68,7 +80,10 @@ impl Desk {
             floor: RwSignal::new(floor),
             shelf: RwSignal::new(shelf),
             notices,
+            steps: RwSignal::new(Vec::new()),
+            rereads: RwSignal::new(0),
         };
+        desk.put_gone_right();
         if keep_settings {
             keep(store::SETTINGS, desk.settings, notices);
         }
@@ -82,6 +97,45 @@ impl Desk {
             keep(store::SLIP, desk.slip, notices);
         }
         desk
+    }
+
+    /// Follows what another tab writes.
+    pub fn follow_other_tabs(self) {
+        let changed = Closure::<dyn FnMut()>::new(move || self.reread());
+        // Without this a second tab shows the change after a reload.
+        let _ =
+            window().add_event_listener_with_callback("storage", changed.as_ref().unchecked_ref());
+        changed.forget();
+    }
+
+    /// Reads everything again, after something else than this state has written storage.
+    pub fn reread(self) {
+        reread(store::SETTINGS, self.settings, self.notices);
+        let shelf = read_shelf(self.notices);
+        if self.shelf.with_untracked(|now| *now != shelf) {
+            self.shelf.set(shelf);
+        }
+        reread(store::MIX, self.mix, self.notices);
+        reread(store::SLIP, self.slip, self.notices);
+        reread(store::FLOOR, self.floor, self.notices);
+        self.put_gone_right();
+        self.rereads.update(|n| *n += 1);
+    }
+
+    /// A product that the Mix screen names and the shelf has not is said, and another taken.
+    fn put_gone_right(self) {
+        let gone = self.mix.with_untracked(|mix| {
+            self.shelf.with_untracked(|shelf| shelf.iter().all(|p| p.id != mix.product))
+        });
+        if !gone {
+            return;
+        }
+        let first = self.shelf.with_untracked(|shelf| {
+            first_of(shelf).map(|p| (p.id.clone(), p.name.clone())).unwrap_or_default()
+        });
+        let (id, name) = first;
+        self.mix.update(|mix| mix.product = id);
+        tell(self.notices, Notice::ProductGone(name));
     }
 
     /// Who reads: language and units.
@@ -100,6 +154,48 @@ impl Desk {
         let id = self.mix.with(|mix| mix.product.clone());
         self.shelf.with(|shelf| shelf.iter().find(|product| product.id == id).cloned())
     }
+
+    /// The product of an id.
+    pub fn product_of(self, id: &str) -> Option<ProductRecord> {
+        self.shelf.with(|shelf| shelf.iter().find(|product| product.id == id).cloned())
+    }
+
+    /// The products that have not been put away, and the one now chosen.
+    pub fn offered(self) -> Vec<ProductRecord> {
+        let chosen = self.mix.with(|mix| mix.product.clone());
+        let away = self.settings.with(|s| s.archived.clone());
+        let offered = |p: &&ProductRecord| p.id == chosen || !away.contains(&p.id);
+        self.shelf.with(|shelf| shelf.iter().filter(offered).cloned().collect())
+    }
+
+    /// Puts a product on the shelf, in place of the one of its id.
+    ///
+    /// # Errors
+    /// [`NotKept`] when storage will not take it; the shelf is then as before.
+    pub fn put_product(self, product: ProductRecord) -> Result<(), NotKept> {
+        self.wrote(store::save(&format!("{}{}", store::PRODUCTS, product.id), &product))?;
+        self.shelf.update(|shelf| {
+            shelf.retain(|other| other.id != product.id);
+            shelf.push(product);
+            shelf.sort_by(in_order);
+        });
+        Ok(())
+    }
+
+    /// Takes a product off the shelf.
+    pub fn remove_product(self, id: &str) {
+        store::remove(&format!("{}{id}", store::PRODUCTS));
+        self.shelf.update(|shelf| shelf.retain(|product| product.id != id));
+        self.put_gone_right();
+    }
+
+    /// Passes on how writing went, and tells the person of what did not go well.
+    ///
+    /// # Errors
+    /// As given.
+    pub fn wrote(self, result: Result<Room, NotKept>) -> Result<(), NotKept> {
+        wrote(result, self.notices)
+    }
 }
 
 /// The state from the context of the app.
@@ -108,6 +204,16 @@ impl Desk {
 /// Outside the app, where there is no state.
 pub fn desk() -> Desk {
     use_context::<Desk>().unwrap_or_else(|| unreachable!("every screen stands inside the app"))
+}
+
+/// The coat that most batches are of, if there is one.
+fn first_of(shelf: &[ProductRecord]) -> Option<&ProductRecord> {
+    shelf.iter().find(|product| product.role == Role::Base).or(shelf.first())
+}
+
+/// Products in the order they go down, then by name.
+fn in_order(one: &ProductRecord, other: &ProductRecord) -> std::cmp::Ordering {
+    (one.role as u8, &one.name, &one.id).cmp(&(other.role as u8, &other.name, &other.id))
 }
 
 /// The record under a key, or a first one; and whether changes may be written there.
@@ -120,13 +226,26 @@ fn read_or<T: Record>(
         Kept::Found(record) => (record, true),
         Kept::Nothing => (first(), true),
         Kept::SetAside(aside) => {
-            notices.update(|n| n.push(Notice::SetAside(aside)));
+            tell(notices, Notice::SetAside(aside));
             (first(), true)
         }
         Kept::Newer => {
-            notices.update(|n| n.push(Notice::Newer(key.to_owned())));
+            tell(notices, Notice::Newer(key.to_owned()));
             (first(), false)
         }
+    }
+}
+
+/// Takes over the record under a key, where there is a fit one.
+fn reread<T: Record + PartialEq + Send + Sync + 'static>(
+    key: &str,
+    record: RwSignal<T>,
+    notices: RwSignal<Vec<Notice>>,
+) {
+    match store::load::<T>(key) {
+        Kept::Found(kept) if record.with_untracked(|now| *now != kept) => record.set(kept),
+        Kept::SetAside(aside) => tell(notices, Notice::SetAside(aside)),
+        _ => {}
     }
 }
 
@@ -137,8 +256,8 @@ fn read_shelf(notices: RwSignal<Vec<Notice>>) -> Vec<ProductRecord> {
         match store::load::<ProductRecord>(&key) {
             Kept::Found(product) => shelf.push(product),
             Kept::Nothing => {}
-            Kept::SetAside(aside) => notices.update(|n| n.push(Notice::SetAside(aside))),
-            Kept::Newer => notices.update(|n| n.push(Notice::Newer(key))),
+            Kept::SetAside(aside) => tell(notices, Notice::SetAside(aside)),
+            Kept::Newer => tell(notices, Notice::Newer(key)),
         }
     }
     if shelf.is_empty() {
@@ -146,13 +265,13 @@ fn read_shelf(notices: RwSignal<Vec<Notice>>) -> Vec<ProductRecord> {
         for product in &shelf {
             let key = format!("{}{}", store::PRODUCTS, product.id);
             // A newer record under that name is not written over.
-            let free = matches!(store::load::<ProductRecord>(&key), Kept::Nothing);
-            if free && store::save(&key, product).is_err() {
-                notices.update(|n| push_once(n, Notice::NotKept));
+            if matches!(store::load::<ProductRecord>(&key), Kept::Nothing) {
+                // Told of already; the products are there until the page closes.
+                let _ = wrote(store::save(&key, product), notices);
             }
         }
     }
-    shelf.sort_by_key(|product| product.role as u8);
+    shelf.sort_by(in_order);
     shelf
 }
 
@@ -163,14 +282,22 @@ fn keep<T: Record + PartialEq + Clone + Send + Sync + 'static>(
     notices: RwSignal<Vec<Notice>>,
 ) {
     Effect::new(move |_| {
-        if record.with(|record| store::save(key, record)).is_err() {
-            notices.update(|n| push_once(n, Notice::NotKept));
-        }
+        // Told of; what was typed stays on the screen.
+        let _ = wrote(record.with(|record| store::save(key, record)), notices);
     });
 }
 
-fn push_once(notices: &mut Vec<Notice>, notice: Notice) {
-    if !notices.contains(&notice) {
-        notices.push(notice);
+fn wrote(result: Result<Room, NotKept>, notices: RwSignal<Vec<Notice>>) -> Result<(), NotKept> {
+    match result {
+        Ok(Room::Enough) => {}
+        Ok(Room::Last) => tell(notices, Notice::NearlyFull),
+        Err(NotKept) => tell(notices, Notice::NotKept),
+    }
+    result.map(drop)
+}
+
+fn tell(notices: RwSignal<Vec<Notice>>, notice: Notice) {
+    if notices.with_untracked(|all| !all.contains(&notice)) {
+        notices.update(|all| all.push(notice));
     }
 }

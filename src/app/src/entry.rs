@@ -5,8 +5,8 @@
 
 use pailwise_calc::field::Field;
 use pailwise_calc::quantity::{
-    Area, Figure, Length, Mass, Pace, TemperatureInterval, ThermodynamicTemperature, Volume,
-    minutes, unit,
+    Area, AvailableEnergy, Figure, Length, Mass, MassDensity, MolarEnergy, Pace,
+    TemperatureInterval, ThermodynamicTemperature, Time, Volume, minutes, unit,
 };
 use serde::{Deserialize, Serialize};
 
@@ -52,7 +52,33 @@ pub enum Kind {
     Percent,
     /// How many.
     Count,
+    /// Gallons or litres.
+    Bulk,
+    /// Hours, or days.
+    Hours,
+    /// Pounds a gallon or kilograms a litre.
+    Density,
+    /// Mils or micrometres of film.
+    Film,
+    /// Square feet a gallon or square metres a litre.
+    Spread,
+    /// Pounds a square foot or kilograms a square metre of flake.
+    Cover,
+    /// Moisture given off: pounds a thousand square feet, or grams a square metre, a day.
+    Emission,
+    /// What goes into a kit, by volume: fluid ounces or millilitres.
+    KitVolume,
+    /// What goes into a kit, by weight: ounces or grams.
+    KitMass,
+    /// A plain number.
+    Number,
 }
+
+/// A US gallon in litres, a pound in kilograms, a square foot in square metres (NIST Handbook 44,
+/// appendix C).
+const GALLON_L: f64 = 3.785_411_784;
+const POUND_KG: f64 = 0.453_592_37;
+const SQUARE_FOOT_M2: f64 = 0.092_903_04;
 
 impl Kind {
     /// The text of its unit, with the number left out.
@@ -73,12 +99,26 @@ impl Kind {
             (Self::Mass, Units::Us) => key::UNIT_LB,
             (Self::Mass, Units::Metric) => key::UNIT_KG,
             (Self::Volume, Units::Us) => key::UNIT_QT,
-            (Self::Volume, Units::Metric) => key::UNIT_L,
-            (Self::Dose, Units::Us) => key::UNIT_FL_OZ,
-            (Self::Dose, Units::Metric) => key::UNIT_ML,
+            (Self::Bulk, Units::Us) => key::UNIT_GAL,
+            (Self::Volume | Self::Bulk, Units::Metric) => key::UNIT_L,
+            (Self::Dose | Self::KitVolume, Units::Us) => key::UNIT_FL_OZ,
+            (Self::Dose | Self::KitVolume, Units::Metric) => key::UNIT_ML,
             (Self::Minutes, _) => key::UNIT_MIN,
             (Self::Percent, _) => key::UNIT_PERCENT,
-            (Self::Count, _) => key::UNIT_NONE,
+            (Self::Count | Self::Number, _) => key::UNIT_NONE,
+            (Self::Hours, _) => key::UNIT_H,
+            (Self::Density, Units::Us) => key::UNIT_LB_GAL,
+            (Self::Density, Units::Metric) => key::UNIT_KG_L,
+            (Self::Film, Units::Us) => key::UNIT_MIL,
+            (Self::Film, Units::Metric) => key::UNIT_UM,
+            (Self::Spread, Units::Us) => key::UNIT_SQ_FT_GAL,
+            (Self::Spread, Units::Metric) => key::UNIT_SQ_M_L,
+            (Self::Cover, Units::Us) => key::UNIT_LB_SQ_FT,
+            (Self::Cover, Units::Metric) => key::UNIT_KG_SQ_M,
+            (Self::Emission, Units::Us) => key::UNIT_LB_THOUSAND_SQ_FT,
+            (Self::Emission, Units::Metric) => key::UNIT_G_SQ_M,
+            (Self::KitMass, Units::Us) => key::UNIT_OZ,
+            (Self::KitMass, Units::Metric) => key::UNIT_G,
         }
     }
 
@@ -95,8 +135,8 @@ impl Kind {
         }
     }
 
-    /// From the person's units to the record's: °C, m², m, mm, m²/min, m/min, kg, L,
-    /// min, %.
+    /// From the person's units to the record's: °C, m², m, mm, m²/min, m/min, kg, L, min, %, h,
+    /// kg/L, µm, m²/L, kg/m², g/m²; what goes into a kit in mL or g.
     fn to_record(self, value: f64, units: Units) -> f64 {
         if units == Units::Metric {
             return if self == Self::Dose { value / 1000.0 } else { value };
@@ -113,7 +153,15 @@ impl Kind {
             Self::Small => Length::new::<unit::inch>(value).get::<unit::millimeter>(),
             Self::Mass => Mass::new::<unit::pound>(value).get::<unit::kilogram>(),
             Self::Volume => Volume::new::<unit::quart_liquid>(value).get::<unit::liter>(),
-            Self::Minutes | Self::Percent | Self::Count => value,
+            Self::Bulk => value * GALLON_L,
+            Self::Density => value * POUND_KG / GALLON_L,
+            Self::Film => Length::new::<unit::mil>(value).get::<unit::micrometer>(),
+            Self::Spread => value * SQUARE_FOOT_M2 / GALLON_L,
+            // A pound a thousand square feet is a thousandth of a pound a square foot, in grams.
+            Self::Cover | Self::Emission => value * POUND_KG / SQUARE_FOOT_M2,
+            Self::KitVolume => Volume::new::<unit::fluid_ounce>(value).get::<unit::milliliter>(),
+            Self::KitMass => Mass::new::<unit::ounce>(value).get::<unit::gram>(),
+            Self::Minutes | Self::Hours | Self::Percent | Self::Count | Self::Number => value,
         }
     }
 
@@ -139,11 +187,20 @@ impl Kind {
             Self::Span => Length::new::<unit::meter>(record).into(),
             Self::Small => Length::new::<unit::millimeter>(record).into(),
             Self::Pace => Pace::new::<unit::square_meter_per_second>(record / 60.0).into(),
-            Self::CrackPace => Figure::Number(record),
             Self::Mass => Mass::new::<unit::kilogram>(record).into(),
-            Self::Volume | Self::Dose => Volume::new::<unit::liter>(record).into(),
+            Self::Volume | Self::Bulk | Self::Dose => Volume::new::<unit::liter>(record).into(),
             Self::Minutes => minutes(record).into(),
             Self::Percent => Figure::Share(record / 100.0),
+            Self::Hours => Time::new::<unit::hour>(record).into(),
+            Self::Density => {
+                MassDensity::new::<unit::kilogram_per_cubic_meter>(record * 1000.0).into()
+            }
+            Self::Film => Figure::Thickness(Length::new::<unit::micrometer>(record)),
+            Self::KitVolume => Volume::new::<unit::milliliter>(record).into(),
+            Self::KitMass => Mass::new::<unit::gram>(record).into(),
+            Self::CrackPace | Self::Spread | Self::Cover | Self::Emission | Self::Number => {
+                Figure::Number(record)
+            }
             // Past what a count can be, any count out of range says the same.
             Self::Count => Figure::Count(record.clamp(0.0, 1e6) as u32),
         }
@@ -154,8 +211,17 @@ impl Kind {
         match (self, figure) {
             (Self::Temperature, Figure::Temperature(t)) => t.get::<unit::degree_celsius>(),
             (Self::Small, Figure::Length(q)) => q.get::<unit::millimeter>(),
-            (Self::Volume | Self::Dose, Figure::Volume(q)) => q.get::<unit::liter>(),
+            (Self::Volume | Self::Bulk | Self::Dose, Figure::Volume(q)) => q.get::<unit::liter>(),
             (Self::Minutes, Figure::Time(q)) => q.get::<unit::minute>(),
+            (Self::Hours, Figure::Time(q)) => q.get::<unit::hour>(),
+            (Self::Density, Figure::Density(q)) => {
+                q.get::<unit::kilogram_per_cubic_meter>() / 1000.0
+            }
+            (Self::Film, Figure::Thickness(q)) => q.get::<unit::micrometer>(),
+            (Self::KitVolume, Figure::Volume(q)) => q.get::<unit::milliliter>(),
+            (Self::KitMass, Figure::Mass(q)) => q.get::<unit::gram>(),
+            (Self::Number, Figure::MolarEnergy(q)) => q.get::<unit::kilojoule_per_mole>(),
+            (Self::Number, Figure::Heat(q)) => q.get::<unit::joule_per_gram>(),
             (Self::Percent, Figure::Share(x)) => x * 100.0,
             (Self::Pace, Figure::Pace(q)) => q.get::<unit::square_meter_per_second>() * 60.0,
             (_, other) => other.si(),
@@ -186,13 +252,26 @@ impl Kind {
                 ("oz líq", 1.0 / 32.0),
                 ("oz", 1.0 / 32.0),
             ],
-            (Self::Volume, Units::Metric) => &[("l", 1.0), ("ml", 0.001)],
+            (Self::Bulk, Units::Us) => &[("gal", 1.0), ("qt", 0.25)],
+            (Self::Volume | Self::Bulk, Units::Metric) => &[("l", 1.0), ("ml", 0.001)],
             (Self::Dose, Units::Us) => {
                 &[("fl oz", 1.0), ("oz líq", 1.0), ("oz", 1.0), ("qt", 32.0), ("pt", 16.0)]
             }
-            (Self::Dose, Units::Metric) => &[("ml", 1.0), ("l", 1000.0)],
-            (Self::Minutes, _) => &[("min", 1.0), ("h", 60.0), ("s", 1.0 / 60.0)],
+            (Self::Dose | Self::KitVolume, Units::Metric) => &[("ml", 1.0), ("l", 1000.0)],
             (Self::Percent, _) => &[("%", 1.0)],
+            (Self::Minutes, _) => &[("min", 1.0), ("h", 60.0), ("s", 1.0 / 60.0)],
+            (Self::Hours, _) => &[("h", 1.0), ("d", 24.0), ("min", 1.0 / 60.0)],
+            (Self::Density, Units::Us) => &[("lb/gal", 1.0)],
+            (Self::Density, Units::Metric) => {
+                &[("kg/l", 1.0), ("g/cm³", 1.0), ("g/cm3", 1.0), ("g/ml", 1.0), ("kg/m³", 0.001)]
+            }
+            (Self::Film, Units::Us) => &[("mil", 1.0), ("mils", 1.0)],
+            (Self::Film, Units::Metric) => &[("µm", 1.0), ("um", 1.0), ("mm", 1000.0)],
+            (Self::KitVolume, Units::Us) => {
+                &[("fl oz", 1.0), ("oz", 1.0), ("pt", 16.0), ("qt", 32.0)]
+            }
+            (Self::KitMass, Units::Us) => &[("oz", 1.0), ("lb", 16.0)],
+            (Self::KitMass, Units::Metric) => &[("g", 1.0), ("kg", 1000.0)],
             _ => &[],
         }
     }
@@ -205,22 +284,45 @@ impl Kind {
         (self != Self::Count || value.fract() == 0.0).then_some(value)
     }
 
+    /// The shortest text that means a value of the record exactly, if a short one does.
+    fn exact(self, record: f64, units: Units) -> Option<String> {
+        let value = self.typed_from(record, units);
+        (0..=9).map(|places| trimmed(&format!("{value:.places$}"))).find(|text| {
+            self.read(text, units).is_some_and(|typed| self.to_record(typed, units) == record)
+        })
+    }
+
     /// A value as one would type it.
     fn write(self, value: f64) -> String {
         let places = match self {
             Self::Count => 0,
-            Self::Temperature | Self::Change | Self::Percent | Self::Minutes | Self::Dose => 1,
-            Self::Small | Self::CrackPace | Self::Volume | Self::Mass => 3,
-            Self::Area | Self::Span | Self::Pace => 2,
+            Self::Temperature
+            | Self::Change
+            | Self::Percent
+            | Self::Minutes
+            | Self::Dose
+            | Self::KitVolume
+            | Self::KitMass
+            | Self::Film => 1,
+            Self::Small
+            | Self::CrackPace
+            | Self::Volume
+            | Self::Bulk
+            | Self::Mass
+            | Self::Density
+            | Self::Cover
+            | Self::Number => 3,
+            Self::Area | Self::Span | Self::Pace | Self::Hours | Self::Spread | Self::Emission => 2,
         };
-        let text = format!("{value:.places$}");
-        let text = if text.contains('.') {
-            text.trim_end_matches('0').trim_end_matches('.')
-        } else {
-            &text
-        };
-        if text == "-0" { "0".to_owned() } else { text.to_owned() }
+        trimmed(&format!("{value:.places$}"))
     }
+}
+
+/// A decimal number without zeros that say nothing.
+fn trimmed(text: &str) -> String {
+    let text =
+        if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.') } else { text };
+    if text == "-0" { "0".to_owned() } else { text.to_owned() }
 }
 
 /// Why an entry has no value.
@@ -236,6 +338,33 @@ impl Entry {
     /// An entry as if it had been typed.
     pub fn typed(text: impl Into<String>, units: Units) -> Self {
         Self { text: text.into(), units }
+    }
+
+    /// A record's value as it was most likely printed: in those units, the person's own or the
+    /// other, that give it back exactly with the fewest digits.
+    ///
+    /// ```
+    /// use pailwise_app::{entry::{Entry, Kind}, show::Units};
+    /// let kept = 11.5 * 0.453_592_37 / 3.785_411_784; // typed as 11.5 lb/gal
+    /// assert_eq!(Entry::printed(Kind::Density, kept, Units::Metric), Entry::typed("11.5", Units::Us));
+    /// assert_eq!(Entry::printed(Kind::Density, 1.38, Units::Us), Entry::typed("1.38", Units::Metric));
+    /// assert_eq!(Entry::printed(Kind::Percent, 5.0, Units::Us), Entry::typed("5", Units::Us));
+    /// ```
+    pub fn printed(kind: Kind, record: f64, units: Units) -> Self {
+        let other = if units == Units::Us { Units::Metric } else { Units::Us };
+        let own = kind.exact(record, units);
+        let texts = if kind.unit(units) == kind.unit(other) {
+            [own, None]
+        } else {
+            [own, kind.exact(record, other)]
+        };
+        match texts {
+            [Some(own), Some(else_)] if else_.len() < own.len() => Self::typed(else_, other),
+            [Some(own), _] => Self::typed(own, units),
+            [None, Some(else_)] => Self::typed(else_, other),
+            // Metric units are the record's own, and a number written in full is itself.
+            [None, None] => Self::typed(format!("{record}"), Units::Metric),
+        }
     }
 
     /// A value in the record's units as one would type it.
@@ -258,7 +387,11 @@ impl Entry {
                 Err(Unfit::OutOfRange)
             };
         }
-        let given = kind.figure(record);
+        let given = match field.range().0 {
+            Figure::MolarEnergy(_) => MolarEnergy::new::<unit::kilojoule_per_mole>(record).into(),
+            Figure::Heat(_) => AvailableEnergy::new::<unit::joule_per_gram>(record).into(),
+            _ => kind.figure(record),
+        };
         // A negative count has no figure.
         if record < 0.0 && kind == Kind::Count {
             return Err(Unfit::OutOfRange);

@@ -8,6 +8,8 @@
 //! | where one is: the fragment of the address | [`place`] |
 //! | the Mix screen: the next batch | [`mix`] |
 //! | the Floor screen: the whole floor | [`floor`] |
+//! | the Products screen: the shelf, its forms, handing on | [`products`] |
+//! | records in files and links, checked and compared | [`exchange`] |
 //! | parts that screens are made of | `parts` |
 //! | what was typed, and reading it | [`entry`], [`read`] |
 //! | texts and figures for a person | [`text`], [`show`], `say` |
@@ -23,10 +25,13 @@
 mod app;
 pub mod desk;
 pub mod entry;
+pub mod exchange;
+mod files;
 pub mod floor;
 pub mod mix;
 mod parts;
 pub mod place;
+pub mod products;
 pub mod read;
 mod say;
 pub mod settings;

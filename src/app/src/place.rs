@@ -14,17 +14,41 @@ pub enum Place {
     Mix,
     /// The whole floor.
     Floor,
+    /// The shelf.
+    Products,
+}
+
+/// A spot within the shelf.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Spot {
+    /// The shelf itself.
+    Shelf,
+    /// A product being written, by id.
+    Edit(String),
+    /// Handing a product on, by id.
+    Share(String),
+    /// Handing all of them on.
+    ShareAll,
+    /// Handing the floor on.
+    ShareFloor,
+    /// What this phone keeps.
+    Phone,
+    /// What a link brought.
+    Link(String),
+    /// What a file brought.
+    File,
 }
 
 impl Place {
     /// All of them, in the order of the bar.
-    pub const ALL: [Self; 2] = [Self::Mix, Self::Floor];
+    pub const ALL: [Self; 3] = [Self::Mix, Self::Floor, Self::Products];
 
     /// Its fragment.
     pub fn fragment(self) -> &'static str {
         match self {
             Self::Mix => "#mix",
             Self::Floor => "#floor",
+            Self::Products => "#products",
         }
     }
 
@@ -33,6 +57,7 @@ impl Place {
         match self {
             Self::Mix => key::PLACE_MIX,
             Self::Floor => key::PLACE_FLOOR,
+            Self::Products => key::PLACE_PRODUCTS,
         }
     }
 
@@ -41,20 +66,92 @@ impl Place {
     /// ```
     /// use pailwise_app::place::Place;
     /// assert_eq!(Place::of("#floor"), Place::Floor);
+    /// assert_eq!(Place::of("#products/edit/x"), Place::Products);
     /// assert_eq!(Place::of("#ask-slab"), Place::Mix);
     /// ```
     pub fn of(fragment: &str) -> Self {
-        Self::ALL.into_iter().find(|place| place.fragment() == fragment).unwrap_or_default()
+        if fragment.starts_with(LINK) {
+            return Self::Products;
+        }
+        let main = fragment.split('/').next().unwrap_or_default();
+        Self::ALL.into_iter().find(|place| place.fragment() == main).unwrap_or_default()
     }
 }
 
-/// The place one is at, following the address.
-pub fn here() -> ReadSignal<Place> {
-    let now = || Place::of(&window().location().hash().unwrap_or_default());
-    let (place, go) = signal(now());
-    let moved = Closure::<dyn FnMut()>::new(move || go.set(now()));
-    // Without this the links still work after a reload.
-    let _ = window().add_event_listener_with_callback("hashchange", moved.as_ref().unchecked_ref());
-    moved.forget();
-    place
+/// What the fragment of a link that brings something starts with.
+pub const LINK: &str = "#take=";
+
+impl Spot {
+    /// The spot a fragment names; what names none is the shelf.
+    ///
+    /// ```
+    /// use pailwise_app::place::Spot;
+    /// assert_eq!(Spot::of("#products/edit/grey"), Spot::Edit("grey".to_owned()));
+    /// assert_eq!(Spot::of(&Spot::Phone.fragment()), Spot::Phone);
+    /// assert_eq!(Spot::of("#products"), Spot::Shelf);
+    /// ```
+    pub fn of(fragment: &str) -> Self {
+        if let Some(packed) = fragment.strip_prefix(LINK) {
+            return Self::Link(packed.to_owned());
+        }
+        let words: Vec<&str> = fragment.split('/').skip(1).collect();
+        match words.as_slice() {
+            ["edit", id] => Self::Edit((*id).to_owned()),
+            ["share", id] => Self::Share((*id).to_owned()),
+            ["share"] => Self::ShareAll,
+            ["share-floor"] => Self::ShareFloor,
+            ["phone"] => Self::Phone,
+            ["file"] => Self::File,
+            _ => Self::Shelf,
+        }
+    }
+
+    /// Its fragment.
+    pub fn fragment(&self) -> String {
+        let inner = match self {
+            Self::Shelf => return Place::Products.fragment().to_owned(),
+            Self::Link(packed) => return format!("{LINK}{packed}"),
+            Self::Edit(id) => format!("edit/{id}"),
+            Self::Share(id) => format!("share/{id}"),
+            Self::ShareAll => "share".to_owned(),
+            Self::ShareFloor => "share-floor".to_owned(),
+            Self::Phone => "phone".to_owned(),
+            Self::File => "file".to_owned(),
+        };
+        format!("{}/{inner}", Place::Products.fragment())
+    }
+
+    /// Goes there.
+    pub fn go(&self) {
+        // The address of the page itself cannot fail to be set.
+        let _ = window().location().set_hash(&self.fragment());
+    }
+}
+
+/// The fragment one is at, in the context of the app.
+#[derive(Clone, Copy)]
+pub struct Here(ReadSignal<String>);
+
+impl Here {
+    /// Follows the address from now on.
+    pub fn follow() -> Self {
+        let now = || window().location().hash().unwrap_or_default();
+        let (fragment, go) = signal(now());
+        let moved = Closure::<dyn FnMut()>::new(move || go.set(now()));
+        // Without this the links still work after a reload.
+        let _ =
+            window().add_event_listener_with_callback("hashchange", moved.as_ref().unchecked_ref());
+        moved.forget();
+        Self(fragment)
+    }
+
+    /// The place.
+    pub fn place(self) -> Memo<Place> {
+        Memo::new(move |_| self.0.with(|fragment| Place::of(fragment)))
+    }
+
+    /// The spot within the shelf.
+    pub fn spot(self) -> Memo<Spot> {
+        Memo::new(move |_| self.0.with(|fragment| Spot::of(fragment)))
+    }
 }

@@ -1,6 +1,7 @@
 //! The calculation's own words for bounds, changes and errors, in the reader's.
 
 use pailwise_calc::batch::{Bound, Change, NoBatch, Refusal};
+use pailwise_calc::cure::Chemistry;
 use pailwise_calc::error::Error;
 use pailwise_calc::field::Field;
 use pailwise_calc::product::Gap;
@@ -11,6 +12,7 @@ use pailwise_calc::working::Source;
 
 use crate::entry::Unfit;
 use crate::mix::state::{Ask, PailPick};
+use crate::products::ask::label_of;
 use crate::show::{Reader, Units};
 use crate::text::key;
 
@@ -75,6 +77,15 @@ pub(crate) fn role(role: Role) -> &'static str {
         Role::Base => key::ROLE_BASE,
         Role::Topcoat => key::ROLE_TOPCOAT,
         Role::Other => key::ROLE_OTHER,
+    }
+}
+
+/// What family a product belongs to.
+pub(crate) fn chemistry(chemistry: Chemistry) -> &'static str {
+    match chemistry {
+        Chemistry::AmineEpoxy => key::CHEMISTRY_EPOXY,
+        Chemistry::Urethane => key::CHEMISTRY_URETHANE,
+        Chemistry::Aspartic => key::CHEMISTRY_ASPARTIC,
     }
 }
 
@@ -194,6 +205,21 @@ pub(crate) fn error(reader: Reader, error: &Error) -> String {
         Error::CutsNothing { index } => {
             say(key::ERROR_CUTS_NOTHING, &[("n", &(index + 1).to_string())])
         }
+        Error::TextLength { field, least: 0, most } => say(
+            key::ERROR_TEXT_LONG,
+            &[("what", &name(reader, *field)), ("most", &most.to_string())],
+        ),
+        Error::TextLength { field, most, .. } => say(
+            key::ERROR_TEXT_LENGTH,
+            &[("what", &name(reader, *field)), ("most", &most.to_string())],
+        ),
+        Error::TextSign { field, sign } => say(
+            key::ERROR_TEXT_SIGN,
+            &[("what", &name(reader, *field)), ("sign", &format!("U+{sign:04X}"))],
+        ),
+        Error::Unreadable { field } => {
+            say(key::ERROR_UNREADABLE, &[("what", &name(reader, *field))])
+        }
         Error::KitTooLarge { portion, most } => say(
             key::ERROR_KIT_TOO_LARGE,
             &[("portion", &reader.volume(*portion)), ("most", &reader.volume(*most))],
@@ -229,8 +255,7 @@ pub(crate) fn refused(reader: Reader, refusal: &Refusal) -> String {
 
 /// The name of an input: its label on this screen, or its name in a product's record.
 fn name(reader: Reader, field: Field) -> String {
-    Ask::ALL
-        .into_iter()
-        .find(|ask| ask.field().0 == field)
-        .map_or_else(|| field.key().to_owned(), |ask| reader.language.say(ask.label(), &[]))
+    let asked = Ask::ALL.into_iter().find(|ask| ask.field().0 == field).map(Ask::label);
+    let label = asked.or_else(|| label_of(field));
+    label.map_or_else(|| field.key().to_owned(), |label| reader.language.say(label, &[]))
 }

@@ -51,6 +51,9 @@ pub struct SettingsRecord {
     /// Favourite products, by id.
     #[serde(default)]
     pub favourites: Vec<String>,
+    /// Products put away, by id.
+    #[serde(default)]
+    pub archived: Vec<String>,
 }
 
 impl SettingsRecord {
@@ -65,7 +68,18 @@ impl SettingsRecord {
             units: if american { Units::Us } else { Units::Metric },
             theme: Theme::default(),
             favourites: Vec::new(),
+            archived: Vec::new(),
         }
+    }
+}
+
+/// Puts a name into a list, or takes it out.
+pub fn turn(names: &mut Vec<String>, name: &str) {
+    match names.iter().position(|n| n == name) {
+        Some(at) => {
+            names.remove(at);
+        }
+        None => names.push(name.to_owned()),
     }
 }
 

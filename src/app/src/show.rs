@@ -2,8 +2,8 @@
 
 use pailwise_calc::measure::marks::{JugMark, Mark, ScaleMark, StickMark};
 use pailwise_calc::quantity::{
-    Area, Figure, Length, Mass, Pace, TemperatureInterval, ThermodynamicTemperature, Time,
-    Velocity, Volume, unit,
+    Area, Figure, Length, Mass, MassDensity, Pace, TemperatureInterval, ThermodynamicTemperature,
+    Time, Velocity, Volume, unit,
 };
 use serde::{Deserialize, Serialize};
 
@@ -265,6 +265,21 @@ impl Reader {
         }
     }
 
+    /// A temperature in degrees of the person's, for an axis.
+    pub fn degrees(self, temperature: ThermodynamicTemperature) -> f64 {
+        if self.us() {
+            temperature.get::<unit::degree_fahrenheit>()
+        } else {
+            temperature.get::<unit::degree_celsius>()
+        }
+    }
+
+    /// The unit of [`Reader::degrees`].
+    pub fn degree_unit(self) -> String {
+        let key = if self.us() { key::UNIT_F } else { key::UNIT_C };
+        self.with(key, "").trim().to_owned()
+    }
+
     /// A temperature that warns, rounded up to whole degrees.
     pub fn temperature_up(self, temperature: ThermodynamicTemperature) -> String {
         let (degrees, key) = if self.us() {
@@ -332,6 +347,28 @@ impl Reader {
         self.with(key::UNIT_PERCENT, &tenths(share * 100.0))
     }
 
+    fn density(self, density: MassDensity) -> String {
+        let kg_per_l = density.get::<unit::kilogram_per_cubic_meter>() / 1000.0;
+        if self.us() {
+            // A pound a gallon (NIST Handbook 44, appendix C).
+            let pounds = kg_per_l * 3.785_411_784 / 0.453_592_37;
+            self.with(key::UNIT_LB_GAL, &decimal(pounds, 2, Rounding::Nearest))
+        } else {
+            self.with(key::UNIT_KG_L, &decimal(kg_per_l, 3, Rounding::Nearest))
+        }
+    }
+
+    /// Hours, as a data sheet counts them: whole ones, rounded down.
+    pub fn hours(self, time: Time) -> String {
+        self.with(key::UNIT_H, &decimal(time.get::<unit::hour>(), 0, Rounding::Down))
+    }
+
+    /// Hours that something takes: whole ones, rounded up.
+    pub fn hours_up(self, time: Time) -> String {
+        let hours = (time.get::<unit::hour>() - NOISE).ceil();
+        self.with(key::UNIT_H, &decimal(hours, 0, Rounding::Nearest))
+    }
+
     /// Any figure: for the working and for the limits in an error.
     pub fn figure(self, figure: Figure) -> String {
         match figure {
@@ -348,9 +385,8 @@ impl Reader {
             Figure::Share(x) => self.share(x),
             Figure::Number(x) => tenths(x),
             Figure::Count(n) => n.to_string(),
-            Figure::Density(_) | Figure::PourRate(_) | Figure::MolarEnergy(_) | Figure::Heat(_) => {
-                figure.to_string()
-            }
+            Figure::Density(q) => self.density(q),
+            Figure::PourRate(_) | Figure::MolarEnergy(_) | Figure::Heat(_) => figure.to_string(),
         }
     }
 }

@@ -1,7 +1,11 @@
 //! What the app keeps on the phone: one record a key, in local storage.
 //!
-//! Every record says its format and version. One that cannot be read is moved aside under a name
-//! of its own, never wiped; one written by a newer version is left as it is and not written over.
+//! Every record says its format and version and stands in an envelope with a checksum ([`kept`]).
+//! One that cannot be read is moved aside under a name of its own, never wiped; one written by a
+//! newer version is left as it is and not written over. A reserve is held back, so that a phone
+//! that runs full says so while there is still room to write.
+
+pub mod kept;
 
 use gloo_storage::{LocalStorage, Storage as _};
 use pailwise_calc::record::{ProductRecord, Unreadable, read};
@@ -10,6 +14,7 @@ use serde::{Serialize, de::DeserializeOwned};
 use crate::floor::form::FloorFormRecord;
 use crate::mix::slip::SlipRecord;
 use crate::mix::state::MixRecord;
+use crate::products::draft::DraftRecord;
 use crate::settings::SettingsRecord;
 
 /// A record that can be kept.
@@ -38,6 +43,12 @@ impl Record for SettingsRecord {
     const FORMAT: &'static str = "pailwise-settings";
 }
 
+impl Record for DraftRecord {
+    const FORMAT: &'static str = "pailwise-draft";
+}
+
+/// What every key starts with.
+pub const ALL: &str = "pailwise/";
 /// Where settings are kept.
 pub const SETTINGS: &str = "pailwise/settings";
 /// Where the last inputs of the Mix screen are kept.
@@ -48,8 +59,16 @@ pub const SLIP: &str = "pailwise/slip";
 pub const FLOOR: &str = "pailwise/floor";
 /// What the keys of products start with.
 pub const PRODUCTS: &str = "pailwise/product/";
+/// What the keys of products as they were last received or handed on start with.
+pub const RECEIVED: &str = "pailwise/received/";
+/// What the keys of products being written start with.
+pub const DRAFTS: &str = "pailwise/draft/";
 /// What the keys of records set aside start with.
 pub const ASIDE: &str = "pailwise/aside/";
+/// Where the reserve is held.
+const RESERVE: &str = "pailwise/reserve";
+/// How many characters it has.
+const RESERVED: usize = 50_000;
 
 /// What was found under a key.
 #[derive(Clone, Debug, PartialEq)]
@@ -64,15 +83,23 @@ pub enum Kept<T> {
     Newer,
 }
 
-/// Storage would not take it: full, or switched off.
+/// How writing went.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Room {
+    /// It is kept.
+    Enough,
+    /// It is kept, but it took the reserve: the next may not be.
+    Last,
+}
+
+/// Storage would not take it: full, or switched off. What was there before is still there.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct NotKept;
 
 /// Reads the record under a key.
 pub fn load<T: Record>(key: &str) -> Kept<T> {
-    let storage = LocalStorage::raw();
-    let Ok(Some(text)) = storage.get_item(key) else { return Kept::Nothing };
-    match read::<T>(&text, T::FORMAT) {
+    let Some(text) = raw(key) else { return Kept::Nothing };
+    match kept::unwrap(&text).and_then(|record| read::<T>(record, T::FORMAT)) {
         Ok(record) => Kept::Found(record),
         Err(Unreadable::Newer { .. }) => Kept::Newer,
         Err(_) => match set_aside(key, &text) {
@@ -87,16 +114,51 @@ pub fn load<T: Record>(key: &str) -> Kept<T> {
 ///
 /// # Errors
 /// [`NotKept`] when storage will not take it.
-pub fn save<T: Record>(key: &str, record: &T) -> Result<(), NotKept> {
-    LocalStorage::set(key, record).map_err(|_| NotKept)
+pub fn save<T: Record>(key: &str, record: &T) -> Result<Room, NotKept> {
+    put(key, &kept::wrap(&serde_json::to_string(record).map_err(|_| NotKept)?))
 }
 
-/// Every key that starts with a prefix, in order.
+/// The text under a key, as it stands there.
+pub fn raw(key: &str) -> Option<String> {
+    LocalStorage::raw().get_item(key).ok().flatten()
+}
+
+/// Writes a text under a key as it is, if need be into the reserve.
+///
+/// # Errors
+/// As [`save`].
+pub fn put(key: &str, text: &str) -> Result<Room, NotKept> {
+    if raw(key).as_deref() == Some(text) {
+        return Ok(Room::Enough);
+    }
+    let storage = LocalStorage::raw();
+    if storage.set_item(key, text).is_ok() {
+        return Ok(Room::Enough);
+    }
+    LocalStorage::delete(RESERVE);
+    let kept = storage.set_item(key, text).map(|()| Room::Last).map_err(|_| NotKept);
+    // Without room even for the reserve there is none to give back; that is what `Last` says.
+    let back = reserve();
+    if kept == Ok(Room::Last) && back { Ok(Room::Enough) } else { kept }
+}
+
+/// Takes a key away.
+pub fn remove(key: &str) {
+    LocalStorage::delete(key);
+}
+
+/// Holds room back for the day storage runs full; `false` when there is none left to hold.
+pub fn reserve() -> bool {
+    let held = raw(RESERVE).is_some_and(|text| text.len() == RESERVED);
+    held || LocalStorage::raw().set_item(RESERVE, &" ".repeat(RESERVED)).is_ok()
+}
+
+/// Every key that starts with a prefix, in order; the reserve is not one of them.
 pub fn keys(prefix: &str) -> Vec<String> {
     let storage = LocalStorage::raw();
     let mut keys: Vec<String> = (0..LocalStorage::length())
         .filter_map(|i| storage.key(i).ok().flatten())
-        .filter(|key| key.starts_with(prefix))
+        .filter(|key| key.starts_with(prefix) && key != RESERVE)
         .collect();
     keys.sort();
     keys
@@ -104,12 +166,11 @@ pub fn keys(prefix: &str) -> Vec<String> {
 
 /// Moves a damaged record to a key of its own and says which.
 fn set_aside(key: &str, text: &str) -> Result<String, NotKept> {
-    let storage = LocalStorage::raw();
-    let name = key.trim_start_matches("pailwise/").replace('/', "-");
-    let free = |n: &u32| matches!(storage.get_item(&format!("{ASIDE}{name}-{n}")), Ok(None));
+    let name = key.trim_start_matches(ALL).replace('/', "-");
+    let free = |n: &u32| raw(&format!("{ASIDE}{name}-{n}")).is_none();
     let n = (1..10_000).find(free).ok_or(NotKept)?;
     let aside = format!("{ASIDE}{name}-{n}");
-    storage.set_item(&aside, text).map_err(|_| NotKept)?;
-    storage.remove_item(key).map_err(|_| NotKept)?;
+    put(&aside, text)?;
+    remove(key);
     Ok(aside)
 }

@@ -6,6 +6,7 @@ use std::cell::Cell;
 use std::rc::Rc;
 
 use gloo_storage::{LocalStorage, Storage};
+use leptos::leptos_dom::helpers::window;
 use leptos::mount::mount_to;
 use leptos::prelude::{GetUntracked as _, WithUntracked as _, document};
 use pailwise_app::desk::{Desk, Notice};
@@ -13,9 +14,10 @@ use pailwise_app::entry::Entry;
 use pailwise_app::floor::form::FloorFormRecord;
 use pailwise_app::mix::slip::{MetRecord, SlipRecord};
 use pailwise_app::mix::state::{Ask, MixRecord};
+use pailwise_app::settings::SettingsRecord;
 use pailwise_app::show::Units;
 use pailwise_app::store::{
-    ASIDE, FLOOR, Kept, MIX, NotKept, PRODUCTS, SETTINGS, SLIP, keys, load, save,
+    ASIDE, FLOOR, Kept, MIX, NotKept, PRODUCTS, Room, SETTINGS, SLIP, keys, load, save,
 };
 use pailwise_calc::demo;
 use pailwise_calc::record::ProductRecord;
@@ -61,6 +63,115 @@ fn a_damaged_record_is_set_aside_and_never_wiped() {
         assert_eq!(text(MIX), None);
     }
     assert_eq!(keys(ASIDE).len(), 3);
+}
+
+/// As the first version of the app wrote them: bare, without envelope.
+#[wasm_bindgen_test]
+fn records_of_version_1_are_read_for_ever() {
+    const AT: [(&str, &str); 4] = [
+        (SETTINGS, include_str!("../../../tests/data/records/v1/settings.json")),
+        (MIX, include_str!("../../../tests/data/records/v1/mix.json")),
+        (FLOOR, include_str!("../../../tests/data/records/v1/floor-form.json")),
+        (SLIP, include_str!("../../../tests/data/records/v1/slip.json")),
+    ];
+    LocalStorage::clear();
+    for (key, text) in AT {
+        assert!(text.contains("\"version\":1"));
+        put(key, text.trim());
+    }
+    let product = include_str!("../../../tests/data/records/v1/invented-base.json");
+    put(&format!("{PRODUCTS}invented-base"), product.trim());
+    let desk = open(&["en-US".to_owned()]);
+    assert_eq!(desk.notices.get_untracked(), []);
+    assert_eq!(desk.settings.with_untracked(|s| s.favourites.clone()), ["invented-topcoat"]);
+    assert_eq!(desk.mix.with_untracked(|mix| mix.entry(Ask::Slab).text), "81");
+    let floor = FloorFormRecord::first(&demo::records(), Units::Metric);
+    assert_eq!(desk.floor.get_untracked(), floor);
+    assert_eq!(desk.slip.with_untracked(|slip| slip.poured.len()), 1);
+    let shelf = desk.shelf.get_untracked();
+    assert_eq!(shelf[0].components, demo::record_base().components);
+}
+
+#[wasm_bindgen_test]
+fn a_record_that_is_not_what_was_kept_is_set_aside() {
+    LocalStorage::clear();
+    save(MIX, &MixRecord::first("x", Units::Us)).unwrap();
+    let kept = text(MIX).unwrap();
+    put(MIX, &kept.replace("\"400\"", "\"900\""));
+    assert_ne!(text(MIX).unwrap(), kept);
+    assert_eq!(load::<MixRecord>(MIX), Kept::SetAside(format!("{ASIDE}mix-1")));
+}
+
+#[wasm_bindgen_test]
+fn steps_are_undone_one_after_the_other() {
+    LocalStorage::clear();
+    let desk = open(&["en-US".to_owned()]);
+    let before = desk.shelf.get_untracked();
+    let own = ProductRecord { id: "own".to_owned(), ..demo::record_base() };
+    let at = |id: &str| [format!("{PRODUCTS}{id}")];
+    desk.step("added".to_owned(), &at("own"), || desk.put_product(own)).unwrap();
+    desk.step("deleted".to_owned(), &at("invented-filler"), || {
+        desk.remove_product("invented-filler");
+        Ok::<(), NotKept>(())
+    })
+    .unwrap();
+    assert_eq!(desk.shelf.with_untracked(Vec::len), before.len());
+    assert_eq!(desk.steps.with_untracked(Vec::len), 2);
+    desk.undo().unwrap();
+    desk.undo().unwrap();
+    assert_eq!(desk.shelf.get_untracked(), before);
+    assert!(text(&at("own")[0]).is_none());
+    // With nothing left to undo nothing happens.
+    desk.undo().unwrap();
+    assert_eq!(desk.shelf.get_untracked(), before);
+}
+
+#[wasm_bindgen_test]
+fn what_another_tab_writes_is_followed() {
+    LocalStorage::clear();
+    let desk = open(&["en-US".to_owned()]);
+    desk.follow_other_tabs();
+    let mut settings: SettingsRecord = desk.settings.get_untracked();
+    settings.units = Units::Metric;
+    save(SETTINGS, &settings).unwrap();
+    let own = ProductRecord { id: "own".to_owned(), ..demo::record_base() };
+    save(&format!("{PRODUCTS}own"), &own).unwrap();
+    assert_eq!(desk.settings.with_untracked(|s| s.units), Units::Us);
+    // The browser tells the other tabs so.
+    window().dispatch_event(&web_sys::Event::new("storage").unwrap()).unwrap();
+    assert_eq!(desk.settings.with_untracked(|s| s.units), Units::Metric);
+    assert!(desk.shelf.with_untracked(|shelf| shelf.contains(&own)));
+}
+
+#[wasm_bindgen_test]
+fn a_phone_that_runs_full_keeps_what_it_has_and_what_still_fits() {
+    LocalStorage::clear();
+    let desk = open(&["en-US".to_owned()]);
+    let mut n = 0;
+    for size in (0..=20).rev().map(|bit| 1_usize << bit) {
+        let piece = "x".repeat(size);
+        while LocalStorage::raw().set_item(&format!("other-{n}"), &piece).is_ok() {
+            n += 1;
+        }
+    }
+    // Longer by a little: into the reserve. Longer by far: not at all, and what was there stays.
+    let mut mix = MixRecord::first("x", Units::Us);
+    mix.product = "y".repeat(1000);
+    assert_eq!(save(MIX, &mix), Ok(Room::Last));
+    let kept = text(MIX);
+    let big = MixRecord { product: "z".repeat(200_000), ..mix.clone() };
+    assert_eq!(save(MIX, &big), Err(NotKept));
+    assert_eq!(text(MIX), kept);
+    // Of several texts all are written, or none.
+    let texts = [
+        (SLIP.to_owned(), None),
+        (SETTINGS.to_owned(), Some("{}".to_owned())),
+        (MIX.to_owned(), Some("w".repeat(200_000))),
+    ];
+    let before = (text(SLIP), text(SETTINGS), text(MIX));
+    assert_eq!(desk.write_all(&texts), Err(NotKept));
+    assert_eq!((text(SLIP), text(SETTINGS), text(MIX)), before);
+    LocalStorage::clear();
 }
 
 #[wasm_bindgen_test]

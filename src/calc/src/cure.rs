@@ -67,6 +67,9 @@ pub struct Typical {
 }
 
 impl Chemistry {
+    /// All of them.
+    pub const ALL: [Self; 3] = [Self::AmineEpoxy, Self::Urethane, Self::Aspartic];
+
     /// The typical constants.
     ///
     /// ```

@@ -351,7 +351,9 @@ fn kit(record: KitRecord, plain: &Ratio) -> Result<Volume, Error> {
     }
     Field::Kit.check(match (record.volume_l, record.mass_kg) {
         (Some(liters), None) => Volume::new::<unit::liter>(liters),
-        (None, Some(kg)) => Mass::new::<unit::kilogram>(kg) / plain.density(),
+        (None, Some(kg)) => {
+            Field::KitMass.check(Mass::new::<unit::kilogram>(kg))? / plain.density()
+        }
         (None, None) => return Err(Error::Missing { field: Field::Kit }),
         _ => return Err(Error::Contradiction { field: Field::Kit, other: Field::Kit }),
     })
@@ -427,7 +429,9 @@ fn additive(
         match (additive.dose_percent, additive.dose_ml_per_kit, additive.dose_g_per_kit) {
             (Some(percent), None, None) => (percent / 100.0, additive.dose_by),
             (None, Some(ml), None) => a_kit(Volume::new::<unit::milliliter>(ml))?,
-            (None, None, Some(g)) => a_kit(Mass::new::<unit::gram>(g) / density)?,
+            (None, None, Some(g)) => {
+                a_kit(Field::PerKitMass.check(Mass::new::<unit::gram>(g))? / density)?
+            }
             (None, None, None) => return Err(Error::Missing { field: Field::Dose }),
             _ => return Err(Error::Contradiction { field: Field::Dose, other: Field::PerKit }),
         };

@@ -224,7 +224,8 @@ mod tests {
 
     #[test]
     fn usual_slips_are_seen() {
-        let slips: [(Field, fn(&mut ProductRecord)); 9] = [
+        type Slip = fn(&mut ProductRecord);
+        let slips: [(Field, Slip); 9] = [
             // Fahrenheit read as Celsius, as far as it fits at all.
             (Field::PotLifeTemperature, |r| {
                 r.pot_life.truncate(1);

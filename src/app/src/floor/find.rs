@@ -95,7 +95,7 @@ impl Reading {
 }
 
 /// The floor as the calculation reads it; `None` without any coat.
-fn record(
+pub(super) fn record(
     form: &FloorFormRecord,
     mix: &MixRecord,
     shelf: &[ProductRecord],

@@ -4,10 +4,14 @@
 mod answer;
 mod find;
 pub mod form;
+mod handed;
 mod questions;
 
 use leptos::prelude::*;
 
+pub(crate) use handed::{describe, record, take};
+
+use crate::place::Spot;
 use crate::text::{key, live};
 
 /// The screen.
@@ -17,6 +21,9 @@ pub fn Floor() -> impl IntoView {
         <div class="mix">
             <section class="questions" aria-label=live(key::FLOOR_QUESTIONS)>
                 <questions::Questions />
+                <a class="button button-link" href=Spot::ShareFloor.fragment()>
+                    {live(key::SHARE_FLOOR)}
+                </a>
             </section>
             <section class="answer" aria-label=live(key::FLOOR_ANSWER)>
                 <answer::Answer />

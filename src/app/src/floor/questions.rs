@@ -11,6 +11,7 @@ use crate::parts::field::Field;
 use crate::parts::pick::Pick;
 use crate::parts::question::Question;
 use crate::parts::toggle::Toggle;
+use crate::store::FLOOR;
 use crate::text::{key, live, tr, tr_with};
 
 /// All of them, each a line that opens.
@@ -27,6 +28,16 @@ pub(super) fn Questions() -> impl IntoView {
 
 fn form() -> RwSignal<FloorFormRecord> {
     desk().floor
+}
+
+/// Takes something away from the form, so that it can be undone.
+fn undoable(what: &'static str, change: impl FnOnce(&mut FloorFormRecord)) {
+    let desk = desk();
+    let what = tr_with(key::DID_REMOVE, &[("what", &tr(what))]);
+    let _ = desk.step(what, &[FLOOR.to_owned()], || {
+        desk.floor.update(change);
+        Ok::<(), ()>(())
+    });
 }
 
 /// What stands in an entry, with its unit.
@@ -90,7 +101,6 @@ fn Things(label: &'static str, kinds: &'static [Thing], open: bool) -> impl Into
 
 #[component]
 fn OneThing(place: usize, thing: Thing) -> impl IntoView {
-    let form = form();
     let fields = thing.measures().iter().enumerate().map(|(i, measure)| {
         view! {
             <FormField
@@ -113,8 +123,10 @@ fn OneThing(place: usize, thing: Thing) -> impl IntoView {
             <button
                 class="button button-quiet"
                 type="button"
-                on:click=move |_| form.update(|form| {
-                    form.things.remove(place);
+                on:click=move |_| undoable(thing.name(), |form| {
+                    if place < form.things.len() {
+                        form.things.remove(place);
+                    }
                 })
             >
                 {live(key::REMOVE)}
@@ -345,7 +357,7 @@ fn OneCoat(at: usize) -> impl IntoView {
             <button
                 class="button button-quiet"
                 type="button"
-                on:click=move |_| form.update(|form| {
+                on:click=move |_| undoable(key::QUESTION_COATS, |form| {
                     if at < form.coats.len() {
                         form.coats.remove(at);
                     }

@@ -14,6 +14,7 @@ use crate::parts::pail::pail;
 use crate::parts::question::Question;
 use crate::parts::toggle::Toggle;
 use crate::say;
+use crate::settings::turn;
 use crate::text::{key, live, tr, tr_with};
 
 /// All of them, each a line that opens.
@@ -267,7 +268,7 @@ fn Shelf() -> impl IntoView {
     let desk = desk();
     let ordered = move || {
         let favourites = desk.settings.with(|s| s.favourites.clone());
-        let mut shelf = desk.shelf.get();
+        let mut shelf = desk.offered();
         shelf.sort_by_key(|product| !favourites.contains(&product.id));
         shelf
     };
@@ -305,14 +306,4 @@ fn Shelf() -> impl IntoView {
         }
     };
     view! { <ul class="shelf">{move || ordered().into_iter().map(chip).collect_view()}</ul> }
-}
-
-/// Puts a name into a list, or takes it out.
-fn turn(names: &mut Vec<String>, name: &str) {
-    match names.iter().position(|n| n == name) {
-        Some(at) => {
-            names.remove(at);
-        }
-        None => names.push(name.to_owned()),
-    }
 }

@@ -187,6 +187,40 @@ impl Mark {
     }
 }
 
+impl Mark {
+    /// The way and step that a measure is written down as, where it is one of these.
+    ///
+    /// ```
+    /// use pailwise_calc::{measure::marks::{JugMark, Mark}, record::MeasureRecord};
+    /// let jug = Mark::of(&MeasureRecord::Jug { jug_step_ml: 236.588_236_5 });
+    /// assert_eq!(jug, Some(Mark::Jug(JugMark::QuarterQuart)));
+    /// assert_eq!(Mark::of(&MeasureRecord::Scale { scale_step_g: 3.0 }), None);
+    /// ```
+    pub fn of(record: &MeasureRecord) -> Option<Self> {
+        let close = |a: f64, b: f64| (a - b).abs() <= 1e-9 * b.abs();
+        let jugs = || JugMark::ALL.into_iter().map(Self::Jug);
+        let sticks = || StickMark::ALL.into_iter().map(Self::Stick);
+        let scales = || ScaleMark::ALL.into_iter().map(Self::Scale);
+        jugs().chain(sticks()).chain(scales()).find(|mark| {
+            match (MeasureRecord::from(*mark), record) {
+                (
+                    MeasureRecord::Jug { jug_step_ml: step },
+                    MeasureRecord::Jug { jug_step_ml: given },
+                )
+                | (
+                    MeasureRecord::Stick { mark_step_mm: step },
+                    MeasureRecord::Stick { mark_step_mm: given },
+                )
+                | (
+                    MeasureRecord::Scale { scale_step_g: step },
+                    MeasureRecord::Scale { scale_step_g: given },
+                ) => close(*given, step),
+                _ => false,
+            }
+        })
+    }
+}
+
 impl From<Mark> for MeasureRecord {
     /// The measure as it is written down.
     fn from(mark: Mark) -> Self {

@@ -186,6 +186,8 @@ fn journeys(ready: &Ready) -> Result<()> {
                 "browser",
                 "--test",
                 "journeys",
+                "--test",
+                "shelf",
             ])
             .env("PAILWISE_DIST", &dist)
             .env("CHROMEDRIVER", ready.browser()?.driver()),

@@ -1,15 +1,13 @@
 //! Pot life against temperature, and what the pail does if it is left standing.
 
 use leptos::prelude::*;
-use pailwise_calc::quantity::{ThermodynamicTemperature, Time, celsius, unit};
+use pailwise_calc::quantity::{Time, unit};
 
 use crate::mix::find::Good;
 use crate::parts::chart::{Axis, Curve, Point, chart};
-use crate::show::{Reader, Units};
+use crate::parts::pot_life::{self, Mark};
+use crate::show::Reader;
 use crate::text::{key, live, tr, tr_with};
-
-/// The temperatures the curve spans, °C: those at which floors are coated.
-const SPAN: (f64, f64) = (10.0, 35.0);
 
 /// Both pictures.
 pub(super) fn heat(reader: Reader, good: &Good) -> impl IntoView + use<> {
@@ -22,52 +20,19 @@ pub(super) fn heat(reader: Reader, good: &Good) -> impl IntoView + use<> {
     }
 }
 
-fn degrees(reader: Reader, temperature: ThermodynamicTemperature) -> f64 {
-    match reader.units {
-        Units::Us => temperature.get::<unit::degree_fahrenheit>(),
-        Units::Metric => temperature.get::<unit::degree_celsius>(),
-    }
-}
-
-fn degree_unit(reader: Reader) -> String {
-    let unit = if reader.units == Units::Us { key::UNIT_F } else { key::UNIT_C };
-    tr_with(unit, &[("n", "")]).trim().to_owned()
-}
-
 fn minutes(time: Time) -> f64 {
     time.get::<unit::minute>()
 }
 
 /// Time against temperature for three pails, with today's batch on it.
 fn pot_life(reader: Reader, good: &Good) -> Option<AnyView> {
-    let product = &good.job.product;
     let material = good.job.conditions.material;
-    let today = material.get::<unit::degree_celsius>();
-    let span = (SPAN.0.min(today), SPAN.1.max(today));
-    let curves = product.pot_life_of_sizes(span, 24).ok()?;
-    let now = (degrees(reader, material), minutes(good.batch.pot_life));
-    // High enough for today's point and for the middle of the curves; the cold end may run off.
-    let middle = curves.first()?.points.get(6).map_or(now.1, |(_, life)| minutes(*life));
-    let x = Axis::round(
-        degrees(reader, celsius(span.0)),
-        degrees(reader, celsius(span.1)),
-        6.0,
-        degree_unit(reader),
-    );
-    let y = Axis::round(0.0, middle.max(1.15 * now.1), 5.0, tr(key::BAR_MINUTES));
-    let curves: Vec<Curve> = curves
-        .iter()
-        .map(|curve| Curve {
-            label: reader.volume_about(curve.volume),
-            points: curve
-                .points
-                .iter()
-                .map(|(t, life)| (degrees(reader, *t), minutes(*life)))
-                .collect(),
-        })
-        .collect();
     let life = reader.time(good.batch.pot_life);
-    let point = Point { at: now, rising: false, label: tr_with(key::HEAT_NOW, &[("time", &life)]) };
+    let now = Mark {
+        temperature: material,
+        time: good.batch.pot_life,
+        label: tr_with(key::HEAT_NOW, &[("time", &life)]),
+    };
     let title = tr_with(
         key::HEAT_POT_LIFE_PICTURE,
         &[
@@ -76,7 +41,7 @@ fn pot_life(reader: Reader, good: &Good) -> Option<AnyView> {
             ("temperature", &reader.temperature(material)),
         ],
     );
-    let picture = chart(&x, &y, &curves, &[point], title);
+    let picture = pot_life::pot_life(reader, &good.job.product, &[now], title)?;
     Some(
         view! {
             <h3>{live(key::HEAT_POT_LIFE)}</h3>
@@ -95,16 +60,16 @@ fn left_standing(reader: Reader, good: &Good) -> Option<AnyView> {
     let pail = job.product.pail(mass, &job.gear.vessel, material, air).ok()?;
     let (peak, curve) = (pail.peak().ok()?, pail.heat_curve().ok()?);
     let points: Vec<(f64, f64)> =
-        curve.iter().map(|(t, heat)| (minutes(*t), degrees(reader, *heat))).collect();
+        curve.iter().map(|(t, heat)| (minutes(*t), reader.degrees(*heat))).collect();
     let last = points.last()?.0;
     let (coldest, hottest) =
         points.iter().fold((f64::MAX, f64::MIN), |(low, high), (_, t)| (low.min(*t), high.max(*t)));
     let x = Axis::round(0.0, last, 6.0, tr(key::BAR_MINUTES));
     let y = Axis::round(
-        coldest.min(degrees(reader, air)),
+        coldest.min(reader.degrees(air)),
         hottest.max(coldest + 5.0),
         5.0,
-        degree_unit(reader),
+        reader.degree_unit(),
     );
     // The last point at or before a moment: never later than the curve.
     let on_curve = |time: Time, label: &str| {

@@ -9,12 +9,14 @@ mod time;
 use leptos::prelude::*;
 use pailwise_calc::batch::{Move, Refusal};
 use pailwise_calc::error::Error;
+use pailwise_calc::field::Field;
 use pailwise_calc::quantity::Length;
 use pailwise_calc::record::Role;
 
 use super::ask::Fault;
 use super::find::{Found, Good, find};
 use crate::desk::desk;
+use crate::parts::jump::jump;
 use crate::say;
 use crate::show::Reader;
 use crate::text::{key, live, tr, tr_with};
@@ -66,6 +68,7 @@ fn batch(reader: Reader, good: &Good) -> impl IntoView + use<> {
             </p>
             <p class="headline-covers" id="mix-covers">{covers}</p>
         </div>
+        {limits(reader, good)}
         {left_over(reader, good)}
         {split::split(reader, good)}
         {rescue::rescue(reader, good)}
@@ -75,6 +78,23 @@ fn batch(reader: Reader, good: &Good) -> impl IntoView + use<> {
         <ul class="gaps">{gaps.collect_view()}</ul>
         {how::how(reader, &good.product, &batch.working)}
     }
+}
+
+/// Says so when the slab or the air is colder or warmer than the data sheet allows.
+fn limits(reader: Reader, good: &Good) -> impl IntoView + use<> {
+    let breaches = good.job.product.limits().broken_by(&good.job.conditions);
+    let lines = breaches.into_iter().map(|breach| {
+        let reading = if breach.reading == Field::Slab { key::ASK_SLAB } else { key::ASK_AIR };
+        let below = breach.given < breach.allowed;
+        let text = if below { key::LIMIT_BELOW } else { key::LIMIT_ABOVE };
+        let figures = [
+            ("reading", &*tr(reading)),
+            ("given", &*reader.temperature(breach.given)),
+            ("allowed", &*reader.temperature(breach.allowed)),
+        ];
+        view! { <p class="caution">{tr_with(text, &figures)}</p> }
+    });
+    lines.collect_view()
 }
 
 /// Says so when a coarse measure leaves much more in the pail than the floor needs.
@@ -122,32 +142,13 @@ fn move_list(reader: Reader, moves: &[Move], crack: Option<Length>) -> impl Into
 fn no_answer(faults: &[Fault]) -> impl IntoView + use<> {
     let items = faults.iter().map(|fault| {
         let line = tr_with(say::unfit(&fault.unfit), &[("what", &tr(fault.ask.label()))]);
-        view! { <li><a href=format!("#{}", fault.ask.label()) on:click=|event| open_around(&event)>{line}</a></li> }
+        view! { <li>{jump(fault.ask.label(), line)}</li> }
     });
     view! {
         <div class="no-answer" role="alert">
             <p>{live(key::NO_ANSWER)}</p>
             <ul>{items.collect_view()}</ul>
         </div>
-    }
-}
-
-/// Opens the question a link points into and puts the caret there.
-fn open_around(event: &web_sys::MouseEvent) {
-    use leptos::wasm_bindgen::JsCast;
-    event.prevent_default();
-    let link = event.current_target().and_then(|t| t.dyn_into::<web_sys::Element>().ok());
-    let target = link
-        .and_then(|link| link.get_attribute("href"))
-        .and_then(|href| document().get_element_by_id(href.trim_start_matches('#')));
-    let Some(target) = target else { return };
-    if let Ok(Some(question)) = target.closest("details") {
-        // Setting an attribute of an element that is there cannot fail.
-        let _ = question.set_attribute("open", "");
-    }
-    if let Ok(input) = target.dyn_into::<web_sys::HtmlElement>() {
-        // Without focus the field is still open and in view.
-        let _ = input.focus();
     }
 }
 

@@ -1,0 +1,181 @@
+//! Handing things on, and taking in what was handed on: products, a floor, everything on a phone.
+//!
+//! What comes in is read and checked in full before anything is shown; nothing here writes
+//! storage.
+
+pub mod backup;
+pub mod compare;
+pub mod link;
+
+use pailwise_calc::error::Error;
+use pailwise_calc::floor::Floor;
+use pailwise_calc::product::Product;
+use pailwise_calc::record::{FloorRecord, ProductRecord, ShelfRecord, Unreadable, open, shape};
+
+use backup::BackupRecord;
+use link::Damaged;
+
+/// The most characters a file may have.
+const LONGEST_FILE: usize = 20_000_000;
+/// The most products in one file or link.
+const MOST_PRODUCTS: usize = 200;
+
+/// What came in.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Received {
+    /// Products, one or more.
+    Products(Vec<ProductRecord>),
+    /// A floor with its coats.
+    Floor(Box<FloorRecord>),
+    /// Everything on some phone.
+    Backup(BackupRecord),
+}
+
+/// Why something that came in is not taken.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Refusal {
+    /// It is longer than anything of this tool.
+    TooLong,
+    /// A link that was cut off or changed on its way.
+    Link(Damaged),
+    /// A file that cannot be read.
+    Unreadable(Unreadable),
+    /// A file of this tool that is not one to hand on, by what it says it is.
+    OtherFormat(String),
+    /// A product that cannot be, by name.
+    Product(String, Error),
+    /// A floor that cannot be.
+    Floor(Error),
+    /// Two products under one id.
+    Twice(String),
+    /// Nothing in it.
+    Empty,
+    /// A backup with a record that cannot be read, by key.
+    Record(String),
+}
+
+/// What a link brought: the part of its fragment after the `=`.
+///
+/// # Errors
+/// [`Refusal`].
+pub fn from_link(packed: &str) -> Result<Received, Refusal> {
+    from_file(&link::unpack(packed).map_err(Refusal::Link)?)
+}
+
+/// What the text of a file brought.
+///
+/// # Errors
+/// [`Refusal`].
+///
+/// ```
+/// use pailwise_app::exchange::{Received, from_file};
+/// use pailwise_calc::demo;
+/// let text = serde_json::to_string(&demo::record_base()).unwrap();
+/// assert_eq!(from_file(&text), Ok(Received::Products(vec![demo::record_base()])));
+/// ```
+pub fn from_file(text: &str) -> Result<Received, Refusal> {
+    if text.len() > LONGEST_FILE {
+        return Err(Refusal::TooLong);
+    }
+    let (format, value) = open(text).map_err(Refusal::Unreadable)?;
+    match format.as_str() {
+        ProductRecord::FORMAT => {
+            let product = shape(value).map_err(Refusal::Unreadable)?;
+            products(vec![product]).map(Received::Products)
+        }
+        ShelfRecord::FORMAT => {
+            let shelf: ShelfRecord = shape(value).map_err(Refusal::Unreadable)?;
+            products(shelf.products).map(Received::Products)
+        }
+        FloorRecord::FORMAT => {
+            let floor: FloorRecord = shape(value).map_err(Refusal::Unreadable)?;
+            for coat in &floor.coats {
+                check(&coat.product)?;
+            }
+            Floor::try_from(&floor).map_err(Refusal::Floor)?;
+            Ok(Received::Floor(Box::new(floor)))
+        }
+        BackupRecord::FORMAT => {
+            let backup: BackupRecord = shape(value).map_err(Refusal::Unreadable)?;
+            backup.check().map_err(Refusal::Record)?;
+            Ok(Received::Backup(backup))
+        }
+        _ => Err(Refusal::OtherFormat(format)),
+    }
+}
+
+fn products(products: Vec<ProductRecord>) -> Result<Vec<ProductRecord>, Refusal> {
+    if products.is_empty() {
+        return Err(Refusal::Empty);
+    }
+    if products.len() > MOST_PRODUCTS {
+        return Err(Refusal::TooLong);
+    }
+    for (i, product) in products.iter().enumerate() {
+        check(product)?;
+        if products.iter().take(i).any(|other| other.id == product.id) {
+            return Err(Refusal::Twice(product.name.clone()));
+        }
+    }
+    Ok(products)
+}
+
+fn check(product: &ProductRecord) -> Result<(), Refusal> {
+    // A name that cannot be shown is not shown.
+    product.check_words().map_err(|error| Refusal::Product(String::new(), error))?;
+    match Product::try_from(product) {
+        Ok(_) => Ok(()),
+        Err(error) => Err(Refusal::Product(product.name.clone(), error)),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use pailwise_calc::demo;
+    use pailwise_calc::field::Field;
+    use pailwise_calc::record::VERSION;
+
+    fn said(text: &str) -> Refusal {
+        from_file(text).unwrap_err()
+    }
+
+    #[test]
+    fn everything_that_is_handed_on_comes_back() {
+        let shelf = ShelfRecord::of(demo::records().into());
+        let text = serde_json::to_string(&shelf).unwrap();
+        assert_eq!(from_file(&text), Ok(Received::Products(shelf.products)));
+        let floor = demo::floor();
+        let text = serde_json::to_string(&floor).unwrap();
+        assert_eq!(from_file(&text), Ok(Received::Floor(Box::new(floor))));
+    }
+
+    #[test]
+    fn what_is_broken_or_hostile_is_refused_by_name() {
+        let good = serde_json::to_string(&demo::record_base()).unwrap();
+        assert!(matches!(said(""), Refusal::Unreadable(_)));
+        assert!(matches!(said("{}"), Refusal::Unreadable(_)));
+        assert!(matches!(said(&good[..good.len() / 2]), Refusal::Unreadable(_)));
+        let newer = good.replace(&format!("\"version\":{VERSION}"), "\"version\":99");
+        assert_eq!(said(&newer), Refusal::Unreadable(Unreadable::Newer { found: 99 }));
+        let job = serde_json::to_string(&demo::job()).unwrap();
+        assert_eq!(said(&job), Refusal::OtherFormat("pailwise-job".to_owned()));
+        let wrong = good.replace("\"density_kg_per_l\":1.02", "\"density_kg_per_l\":102");
+        let Refusal::Product(name, Error::OutOfRange { field, .. }) = said(&wrong) else {
+            panic!("{:?}", said(&wrong))
+        };
+        assert_eq!((name.as_str(), field), ("Practice Base 2:1", Field::Density));
+        // A key of storage is made from the id.
+        let escapes = good.replace("\"id\":\"invented-base\"", "\"id\":\"../settings\"");
+        assert!(matches!(said(&escapes), Refusal::Product(name, _) if name.is_empty()));
+        let twice = ShelfRecord::of(vec![demo::record_base(), demo::record_base()]);
+        assert!(matches!(said(&serde_json::to_string(&twice).unwrap()), Refusal::Twice(_)));
+        let none = serde_json::to_string(&ShelfRecord::of(Vec::new())).unwrap();
+        assert_eq!(said(&none), Refusal::Empty);
+        let many = ShelfRecord::of(vec![demo::record_base(); 201]);
+        assert_eq!(said(&serde_json::to_string(&many).unwrap()), Refusal::TooLong);
+        assert_eq!(said(&" ".repeat(LONGEST_FILE + 1)), Refusal::TooLong);
+        let deep = "[".repeat(100_000);
+        assert!(matches!(said(&deep), Refusal::Unreadable(_)));
+    }
+}

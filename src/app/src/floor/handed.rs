@@ -1,0 +1,238 @@
+//! The floor as it is handed on, and one that was handed on taken in.
+
+use leptos::prelude::*;
+use pailwise_calc::floor::Floor;
+use pailwise_calc::measure::marks::Mark;
+use pailwise_calc::quantity::{Area, unit};
+use pailwise_calc::record::{
+    CoatRecord, CourseRecord, CrewRecord, FloorRecord, GearRecord, HourRecord, MeasureRecord,
+    RectangleRecord, VERSION, VesselRecord,
+};
+
+use super::find;
+use super::form::{
+    CoatFormRecord, DayPick, DownRecord, FloorFormRecord, Single, Thing, ThingRecord, down_measures,
+};
+use crate::desk::Desk;
+use crate::entry::{Entry, Kind};
+use crate::mix::state::{Ask, MixRecord, PailPick, Way};
+use crate::show::{Reader, Units};
+use crate::store::Record as _;
+use crate::text::{key, tr_with};
+
+/// The floor as it stands on the screen, to be handed on; `None` while something in it is unfit.
+pub(crate) fn record(desk: Desk) -> Option<FloorRecord> {
+    let (units, shelf) = (desk.settings.with(|s| s.units), desk.shelf.get());
+    let record =
+        desk.floor.with(|form| desk.mix.with(|mix| find::record(form, mix, &shelf, units)));
+    record.ok().flatten().filter(|record| Floor::try_from(record).is_ok())
+}
+
+/// What a floor is, in a line.
+pub(crate) fn describe(reader: Reader, floor: &FloorRecord) -> String {
+    let area = |all: &[RectangleRecord]| all.iter().map(|r| r.width_m * r.depth_m).sum::<f64>();
+    let area = Area::new::<unit::square_meter>(area(&floor.flat) - area(&floor.cut_out));
+    let coats: Vec<&str> = floor.coats.iter().map(|coat| coat.product.name.as_str()).collect();
+    tr_with(key::FLOOR_SAID, &[("area", &reader.area(area)), ("coats", &coats.join(", "))])
+}
+
+/// Takes a floor in, in place of the one on the screen; `crew` says whether people, pail and way
+/// of measuring come with it, `product` which product here stands for one of its own.
+pub(crate) fn take(
+    desk: Desk,
+    floor: &FloorRecord,
+    crew: bool,
+    product: impl Fn(&str) -> Option<String>,
+) {
+    let units = desk.settings.with_untracked(|s| s.units);
+    desk.floor.set(form(floor, units, product));
+    desk.mix.update(|mix| {
+        let mut set = |ask: Ask, value: f64| {
+            mix.entries.insert(ask, Entry::printed(ask.field().1, value, units));
+        };
+        set(Ask::TakeUp, floor.take_up_percent);
+        set(Ask::Loss, floor.loss_percent);
+        if crew {
+            take_crew(mix, &floor.crew, units);
+            take_gear(mix, &floor.gear, units);
+        }
+    });
+}
+
+/// The form of a floor. Air hour by hour becomes the lowest and the highest of it.
+fn form(
+    floor: &FloorRecord,
+    units: Units,
+    product: impl Fn(&str) -> Option<String>,
+) -> FloorFormRecord {
+    let thing = |thing: Thing, values: &[f64]| {
+        let entries = thing.measures().iter().zip(values);
+        let entries = entries.map(|(measure, value)| Entry::printed(measure.kind, *value, units));
+        ThingRecord { thing, entries: entries.collect() }
+    };
+    let rectangle =
+        |kind: Thing, r: &RectangleRecord| thing(kind, &[r.width_m, r.depth_m, r.left_m, r.back_m]);
+    let mut things = Vec::new();
+    things.extend(floor.flat.iter().map(|r| rectangle(Thing::Room, r)));
+    things.extend(floor.cut_out.iter().map(|r| rectangle(Thing::Hole, r)));
+    things.extend(floor.stem_walls.iter().map(|w| thing(Thing::Wall, &[w.length_m, w.height_m])));
+    things.extend(floor.steps.iter().map(|s| {
+        let (count, sides) = (f64::from(s.count), f64::from(s.open_sides));
+        thing(Thing::Steps, &[count, s.width_m, s.tread_m, s.riser_m, sides])
+    }));
+    things.extend(
+        floor.cracks.iter().map(|c| thing(Thing::Crack, &[c.length_m, c.width_mm, c.depth_mm])),
+    );
+    let entry = |single: Single, value| Entry::printed(single.measure().kind, value, units);
+    let coats = floor
+        .coats
+        .iter()
+        .filter_map(|coat| Some(coat_form(coat, &product(&coat.product.id)?, units)));
+    FloorFormRecord {
+        format: FloorFormRecord::FORMAT.to_owned(),
+        version: VERSION,
+        things,
+        cut_in: entry(Single::CutIn, floor.cut_in_m * 1000.0),
+        cutters: entry(Single::Cutters, f64::from(floor.crew.cutters)),
+        cut_pace: entry(Single::CutPace, floor.crew.cut_m2_per_min),
+        ends_at_joint: floor.ends_at_joint,
+        coats: coats.collect(),
+        shown: 0,
+    }
+}
+
+fn coat_form(coat: &CoatRecord, product: &str, units: Units) -> CoatFormRecord {
+    let mut form = CoatFormRecord::first(product, coat.day.min(30), units);
+    let entry = |single: Single, value| Entry::printed(single.measure().kind, value, units);
+    form.starts = clock(coat.start_min);
+    form.slab = entry(Single::Slab, coat.conditions.slab_c);
+    form.air = entry(Single::Air, coat.conditions.air_c);
+    form.material = entry(Single::Material, coat.conditions.material_c);
+    let mut between = |low: HourRecord, high: HourRecord| {
+        form.pick = DayPick::LowAndHigh;
+        (form.low, form.low_at) = (entry(Single::Low, low.air_c), clock(low.at_min));
+        (form.high, form.high_at) = (entry(Single::High, high.air_c), clock(high.at_min));
+    };
+    match &coat.course {
+        CourseRecord::Steady => {}
+        CourseRecord::DriftKPerHour(rate) => {
+            form.pick = DayPick::Drift;
+            form.drift = entry(Single::Drift, *rate);
+        }
+        CourseRecord::LowAndHigh { low, high } => between(*low, *high),
+        CourseRecord::Hours(hours) => {
+            let by_air = |a: &&HourRecord, b: &&HourRecord| a.air_c.total_cmp(&b.air_c);
+            let ends = hours.iter().min_by(by_air).zip(hours.iter().max_by(by_air));
+            if let Some((low, high)) = ends.filter(|(low, high)| low.air_c < high.air_c) {
+                between(*low, *high);
+            }
+        }
+    }
+    if let Some(liters) = coat.on_hand_l {
+        form.on_hand = entry(Single::OnHand, liters);
+    }
+    form.verticals_done = coat.verticals_done;
+    form.resumes = coat.resumes_min.map(clock);
+    let (ended, took) = down_measures();
+    let down = coat.done.iter().map(|done| DownRecord {
+        ended_at: Entry::printed(ended.kind, done.ended_at_m, units),
+        rolled_in: done.rolled_in_min.map_or_else(
+            || Entry::typed("", units),
+            |minutes| Entry::printed(took.kind, minutes, units),
+        ),
+        mixed_l: done.mixed_l,
+    });
+    form.down = down.collect();
+    form
+}
+
+/// The time of day of minutes after midnight, as the phone's own field takes it.
+fn clock(minutes: f64) -> String {
+    let whole = (minutes.max(0.0) as u32) % (24 * 60);
+    format!("{:02}:{:02}", whole / 60, whole % 60)
+}
+
+fn take_crew(mix: &mut MixRecord, crew: &CrewRecord, units: Units) {
+    for (ask, value) in [
+        (Ask::Rollers, f64::from(crew.rollers)),
+        (Ask::Flakers, f64::from(crew.flakers)),
+        (Ask::RollPace, crew.roll_m2_per_min),
+        (Ask::FlakePace, crew.flake_m2_per_min),
+        (Ask::CrackPace, crew.crack_m_per_min),
+        (Ask::Throw, crew.throw_m),
+        (Ask::Carry, crew.carry_min),
+        (Ask::Settle, crew.settle_min),
+        (Ask::Reserve, crew.reserve_percent),
+    ] {
+        mix.entries.insert(ask, Entry::printed(ask.field().1, value, units));
+    }
+    (mix.mixer, mix.ribbon) = (crew.mixer, crew.ribbon);
+}
+
+fn take_gear(mix: &mut MixRecord, gear: &GearRecord, units: Units) {
+    match &gear.vessel {
+        VesselRecord::Generic(generic) => {
+            let pick = PailPick::ALL.into_iter().find(|pick| pick.generic() == Some(*generic));
+            mix.vessel = pick.unwrap_or(mix.vessel);
+        }
+        VesselRecord::Own(own) => {
+            mix.vessel = PailPick::Own;
+            for (ask, value) in [
+                (Ask::OwnBottom, own.bottom_diameter_mm),
+                (Ask::OwnTop, own.top_diameter_mm),
+                (Ask::OwnHeight, own.height_mm),
+            ] {
+                mix.entries.insert(ask, Entry::printed(Kind::Small, value, units));
+            }
+        }
+    }
+    mix.way = match gear.measure {
+        MeasureRecord::Jug { .. } => Way::Jug,
+        MeasureRecord::Stick { .. } => Way::Stick,
+        MeasureRecord::Scale { .. } => Way::Scale,
+    };
+    // A step that no measure here has is left as it is here.
+    if let Some(mark) = Mark::of(&gear.measure) {
+        mix.marks.choose(mark);
+    }
+    mix.kits = gear.kits;
+    let largest = gear
+        .largest_mass_kg
+        .map_or_else(|| Entry::typed("", units), |kg| Entry::printed(Kind::Mass, kg, units));
+    mix.entries.insert(Ask::LargestMass, largest);
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use pailwise_calc::demo;
+    use pailwise_calc::record::{DoneRecord, StemWallRecord};
+
+    /// What is handed on and taken in, and handed on again, is the same floor.
+    #[test]
+    fn a_floor_that_comes_in_goes_out_as_it_came() {
+        let shelf = demo::records();
+        let mut floor = demo::floor();
+        (floor.id, floor.name) = ("floor".to_owned(), String::new());
+        floor.stem_walls.push(StemWallRecord { length_m: 6.096, height_m: 0.1524 });
+        floor.cut_in_m = 0.0762;
+        floor.coats[0].course = CourseRecord::LowAndHigh {
+            low: HourRecord { at_min: 300.0, air_c: 15.0 },
+            high: HourRecord { at_min: 900.0, air_c: 31.0 },
+        };
+        floor.coats[0].resumes_min = Some(570.0);
+        floor.coats[0].done =
+            vec![DoneRecord { ended_at_m: 1.2192, mixed_l: 3.0, rolled_in_min: None }];
+        for units in Units::ALL {
+            let form = form(&floor, units, |id| Some(id.to_owned()));
+            let mut mix = MixRecord::first("invented-base", units);
+            take_crew(&mut mix, &floor.crew, units);
+            take_gear(&mut mix, &floor.gear, units);
+            let again = find::record(&form, &mix, &shelf, units).unwrap().unwrap();
+            assert_eq!(again.coats, floor.coats, "{units:?}");
+            assert_eq!(again.crew, floor.crew);
+            assert_eq!(Mark::of(&again.gear.measure), Mark::of(&floor.gear.measure));
+            assert_eq!((&again.flat, &again.stem_walls), (&floor.flat, &floor.stem_walls));
+        }
+    }
+}

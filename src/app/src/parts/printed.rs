@@ -1,0 +1,106 @@
+//! A figure as a data sheet prints it: a field, and the unit it is printed in.
+
+use leptos::prelude::*;
+use pailwise_calc::field::Field as Quantity;
+
+use crate::entry::{Entry, Kind, Unfit, limits};
+use crate::show::Units;
+use crate::text::{key, tr, tr_with};
+
+/// A field for one figure. Another unit is another reading of the same digits.
+#[component]
+pub(crate) fn Printed(
+    /// Its name in the page.
+    #[prop(into)]
+    id: String,
+    /// Text of its label.
+    label: &'static str,
+    /// Text of a line that says what it is.
+    hint: Option<&'static str>,
+    /// What it takes.
+    quantity: Quantity,
+    /// The kind of quantity.
+    kind: Kind,
+    /// It may be left empty.
+    optional: bool,
+    /// What stands in it.
+    #[prop(into)]
+    entry: Signal<Entry>,
+    /// Called with what it becomes.
+    set: impl Fn(Entry) + Copy + 'static,
+) -> impl IntoView {
+    let units = Memo::new(move |_| entry.with(|entry| entry.units));
+    // Nothing is wrong with a figure that nobody has come to yet; the list of what is missing
+    // names it.
+    let problem = Memo::new(move |_| {
+        let given = entry.get();
+        if given.text.trim().is_empty() {
+            return None;
+        }
+        let unfit = given.value(kind, quantity).err()?;
+        let (low, high) = limits(kind, quantity, given.units);
+        let most = tr_with(kind.unit(given.units), &[("n", &high)]);
+        let text = match unfit {
+            Unfit::Unreadable => key::FIELD_UNREADABLE,
+            Unfit::OutOfRange => key::FIELD_OUT_OF_RANGE,
+        };
+        Some(tr_with(text, &[("given", given.text.trim()), ("low", &low), ("high", &most)]))
+    });
+    let said = move |units: Units| tr_with(kind.unit(units), &[("n", "")]).trim().to_owned();
+    let two = kind.unit(Units::Us) != kind.unit(Units::Metric);
+    let unit = if two {
+        let name = format!("{id}-unit");
+        let choose = move |text: String| {
+            let units = if text == "us" { Units::Us } else { Units::Metric };
+            let text = entry.with_untracked(|entry| entry.text.clone());
+            set(Entry { text, units });
+        };
+        view! {
+            <select
+                id=name
+                class="printed-unit"
+                aria-label=move || tr_with(key::UNIT_OF, &[("what", &tr(label))])
+                on:change:target=move |event| choose(event.target().value())
+            >
+                <option value="us" selected=move || units.get() == Units::Us>
+                    {move || said(Units::Us)}
+                </option>
+                <option value="metric" selected=move || units.get() == Units::Metric>
+                    {move || said(Units::Metric)}
+                </option>
+            </select>
+        }
+        .into_any()
+    } else {
+        view! { <span class="printed-unit-only">{move || said(units.get())}</span> }.into_any()
+    };
+    let problem_id = format!("{id}-problem");
+    let described = problem_id.clone();
+    view! {
+        <div class="field" class:field-unfit=move || problem.with(Option::is_some)>
+            <label class="field-label" for=id.clone()>
+                {move || tr(label)}
+                {move || optional.then(|| view! { <span class="optional">" "{tr(key::OPTIONAL)}</span> })}
+            </label>
+            {hint.map(|hint| view! { <p class="hint">{move || tr(hint)}</p> })}
+            <div class="printed-row">
+                <input
+                    id=id
+                    class="field-input"
+                    type="text"
+                    inputmode="decimal"
+                    autocomplete="off"
+                    enterkeyhint="next"
+                    aria-invalid=move || problem.with(|p| p.is_some().to_string())
+                    aria-describedby=described
+                    prop:value=move || entry.with(|entry| entry.text.clone())
+                    on:input:target=move |event| {
+                        set(Entry::typed(event.target().value(), units.get_untracked()));
+                    }
+                />
+                {unit}
+            </div>
+            <p id=problem_id class="field-problem">{move || problem.get()}</p>
+        </div>
+    }
+}

@@ -1,0 +1,311 @@
+//! Writing a product from its data sheet: the form, what is wrong or missing or doubtful in it,
+//! and what the product would do.
+
+use leptos::prelude::*;
+use pailwise_calc::product::Gap;
+use pailwise_calc::sheet::{Absent, Doubt, Why};
+
+use super::ask::label_of;
+use super::draft::DraftRecord;
+use super::find::{Fault, Found, find};
+use super::preview::{Tonight, preview};
+use super::sections::Sections;
+use crate::desk::desk;
+use crate::entry::Unfit;
+use crate::files;
+use crate::parts::jump::jump;
+use crate::place::Spot;
+use crate::say;
+use crate::show::Reader;
+use crate::store::{self, DRAFTS, Kept, PRODUCTS};
+use crate::text::{key, live, tr, tr_with};
+
+/// The draft being written, in the context of the form.
+#[derive(Clone, Copy)]
+pub(super) struct Draft {
+    pub(super) record: RwSignal<DraftRecord>,
+    /// Where it is kept.
+    pub(super) key: StoredValue<String>,
+}
+
+/// The draft from the context.
+pub(super) fn draft() -> Draft {
+    use_context::<Draft>().unwrap_or_else(|| unreachable!("every field stands inside the form"))
+}
+
+/// The draft as it is kept, or the form of the product of its id, untouched.
+fn read(id: &str) -> Option<DraftRecord> {
+    let desk = desk();
+    let units = desk.settings.with_untracked(|s| s.units);
+    match store::load::<DraftRecord>(&format!("{DRAFTS}{id}")) {
+        Kept::Found(draft) => Some(draft),
+        _ => untrack(|| desk.product_of(id)).map(|product| DraftRecord::of(&product, units)),
+    }
+}
+
+/// The form of a product, by id.
+#[component]
+pub(super) fn Edit(id: String) -> impl IntoView {
+    let Some(first) = read(&id) else {
+        return view! {
+            <section class="card">
+                <p>{live(key::NO_SUCH_PRODUCT)}</p>
+                <a class="button button-link" href=Spot::Shelf.fragment()>{live(key::BACK)}</a>
+            </section>
+        }
+        .into_any();
+    };
+    let record = RwSignal::new(first);
+    let key = StoredValue::new(format!("{DRAFTS}{id}"));
+    provide_context(Draft { record, key });
+    provide_context(Tonight::first(desk().settings.with_untracked(|s| s.units)));
+    keep(record, key, id);
+    view! {
+        <div class="mix">
+            <section class="questions" aria-label=live(key::SHEET)>
+                <Sections />
+            </section>
+            <section class="answer" aria-label=live(key::CHECKS)>
+                <Answer />
+            </section>
+        </div>
+        <SaveBar />
+    }
+    .into_any()
+}
+
+/// Keeps the draft as long as it differs from what is on the shelf, and follows other tabs and
+/// undoing.
+fn keep(record: RwSignal<DraftRecord>, key: StoredValue<String>, id: String) {
+    let desk = desk();
+    Effect::new(move |_| {
+        let draft = record.get();
+        let key = key.get_value();
+        if changed(&draft) {
+            // Told of; what was typed stays on the screen.
+            let _ = desk.wrote(store::save(&key, &draft));
+        } else {
+            store::remove(&key);
+        }
+    });
+    Effect::new(move |before: Option<u32>| {
+        let now = desk.rereads.get();
+        if before.is_some_and(|before| before != now)
+            && let Some(kept) = read(&id)
+            && record.with_untracked(|draft| *draft != kept)
+        {
+            record.set(kept);
+        }
+        now
+    });
+}
+
+/// Whether something was typed that is not on the shelf.
+fn changed(draft: &DraftRecord) -> bool {
+    let units = desk().settings.with_untracked(|s| s.units);
+    match &draft.was {
+        // The same product may be printed in two ways, by the units of the moment.
+        Some(was) => {
+            let untouched = |units| *draft == DraftRecord::of(was, units);
+            !untouched(units) && !crate::show::Units::ALL.into_iter().any(untouched)
+        }
+        None => true,
+    }
+}
+
+/// What the form comes to.
+fn found() -> Memo<Found> {
+    let draft = draft();
+    Memo::new(move |_| draft.record.with(find))
+}
+
+#[component]
+fn Answer() -> impl IntoView {
+    let found = found();
+    let desk = desk();
+    view! {
+        {move || {
+            let reader = desk.reader();
+            match found.get() {
+                Found::Faults(faults) => {
+                    let line = |fault: &Fault| jump(&fault.id, say_fault(fault));
+                    wrong(faults.iter().map(line).collect())
+                }
+                Found::Wrong(error) => wrong(vec![say::error(reader, &error).into_any()]),
+                Found::Good(good) => {
+                    let doubts = good.doubts.iter().map(|doubt| say_doubt(reader, doubt));
+                    let gaps = good.product.gaps().iter().map(|gap| say_gap(*gap));
+                    let absent = good.absent.iter().map(|absent| tr(say_absent(*absent)));
+                    let missing = gaps.chain(absent).collect();
+                    view! {
+                        {list(key::CHECK_DOUBTS, "caution", doubts.collect())}
+                        {preview(reader, &good)}
+                        {list(key::CHECK_MISSING, "small", missing)}
+                    }
+                    .into_any()
+                }
+            }
+        }}
+    }
+}
+
+/// What keeps the product from being there.
+fn wrong(lines: Vec<AnyView>) -> AnyView {
+    view! {
+        <div class="card no-answer" id="sheet-wrong">
+            <h2>{live(key::CHECK_WRONG)}</h2>
+            <ul>{lines.into_iter().map(|line| view! { <li>{line}</li> }).collect_view()}</ul>
+        </div>
+    }
+    .into_any()
+}
+
+fn list(title: &'static str, class: &'static str, lines: Vec<String>) -> Option<AnyView> {
+    (!lines.is_empty()).then(|| {
+        let lines = lines.into_iter().map(|line| view! { <li class=class>{line}</li> });
+        view! {
+            <section class="card">
+                <h2>{live(title)}</h2>
+                <ul class="checks">{lines.collect_view()}</ul>
+            </section>
+        }
+        .into_any()
+    })
+}
+
+fn say_fault(fault: &Fault) -> String {
+    let what = match fault.row {
+        Some((row, n)) => {
+            let (row, n) = (tr(row.name()), (n + 1).to_string());
+            let label = tr(fault.label);
+            tr_with(key::CHECK_IN_ROW, &[("row", &row), ("n", &n), ("what", &label)])
+        }
+        None => tr(fault.label),
+    };
+    let text = match fault.unfit {
+        None => key::CHECK_EMPTY,
+        Some(Unfit::Unreadable) => key::NO_ANSWER_UNREADABLE,
+        Some(Unfit::OutOfRange) => key::NO_ANSWER_OUT_OF_RANGE,
+    };
+    tr_with(text, &[("what", &what)])
+}
+
+fn say_doubt(reader: Reader, doubt: &Doubt) -> String {
+    let label = label_of(doubt.field).map_or_else(|| doubt.field.key().to_owned(), tr);
+    let row = (doubt.row + 1).to_string();
+    let given = reader.figure(doubt.given);
+    match doubt.why {
+        Why::Unusual { low, high } => tr_with(
+            key::DOUBT_UNUSUAL,
+            &[
+                ("what", &label),
+                ("row", &row),
+                ("given", &given),
+                ("low", &reader.figure(low)),
+                ("high", &reader.figure(high)),
+            ],
+        ),
+        Why::OffBalance => tr_with(key::DOUBT_BALANCE, &[("balance", &given)]),
+        Why::StandsTooLong { pot_life } => {
+            let life = reader.figure(pot_life);
+            tr_with(key::DOUBT_STANDS, &[("given", &given), ("life", &life)])
+        }
+        Why::BeforeEarlier { earlier, at } => {
+            let first = label_of(earlier).map_or_else(|| earlier.key().to_owned(), tr);
+            let at = reader.figure(at);
+            let figures = [("what", &*label), ("given", &*given), ("first", &*first), ("at", &*at)];
+            tr_with(key::DOUBT_ORDER, &figures)
+        }
+    }
+}
+
+fn say_gap(gap: Gap) -> String {
+    tr(say::gap(gap))
+}
+
+fn say_absent(absent: Absent) -> &'static str {
+    match absent {
+        Absent::Kits => key::ABSENT_KITS,
+        Absent::RecoatOpens => key::ABSENT_RECOAT_OPENS,
+        Absent::RecoatCloses => key::ABSENT_RECOAT_CLOSES,
+        Absent::LightUse => key::ABSENT_LIGHT_USE,
+        Absent::Vehicles => key::ABSENT_VEHICLES,
+        Absent::SlabLimits => key::ABSENT_SLAB,
+        Absent::Moisture => key::ABSENT_MOISTURE,
+        Absent::Sheet => key::ABSENT_SHEET,
+    }
+}
+
+/// How it stands, and putting it on the shelf.
+#[component]
+fn SaveBar() -> impl IntoView {
+    let desk = desk();
+    let Draft { record, key } = draft();
+    let found = found();
+    let good = Memo::new(move |_| found.with(|found| matches!(found, Found::Good(_))));
+    let differs = Memo::new(move |_| record.with(changed));
+    // Another hand may have changed the product since the form was opened.
+    let overtaken = Memo::new(move |_| {
+        let (id, was) = record.with(|draft| (draft.id.clone(), draft.was.clone()));
+        differs.get() && desk.product_of(&id) != was
+    });
+    let state = move || match found.get() {
+        Found::Faults(faults) => tr_with(key::SAVE_WRONG, &[("count", &faults.len().to_string())]),
+        Found::Wrong(_) => tr_with(key::SAVE_WRONG, &[("count", "1")]),
+        Found::Good(_) if differs.get() => tr(key::SAVE_READY),
+        Found::Good(_) => tr(key::SAVE_AS_IS),
+    };
+    let save = move |_| {
+        let Found::Good(good) = found.get_untracked() else { return };
+        let mut product = good.record;
+        product.revised = Some(files::now());
+        let what = tr_with(key::DID_SAVE, &[("name", &product.name)]);
+        let keys = [format!("{PRODUCTS}{}", product.id), key.get_value()];
+        let kept = desk.step(what, &keys, || desk.put_product(product.clone()));
+        if kept.is_ok() {
+            // The form is now that of the product on the shelf; its draft goes with it.
+            let units = desk.settings.with_untracked(|s| s.units);
+            record.set(DraftRecord::of(&product, units));
+            files::ask_to_persist(|_| {});
+            Spot::Shelf.go();
+        }
+    };
+    let discard = move |_| {
+        let name = record.with_untracked(|draft| draft.name.clone());
+        let (key, was) = (key.get_value(), record.with_untracked(|draft| draft.was.clone()));
+        let _ = desk.step(
+            tr_with(key::DID_DISCARD, &[("name", &name)]),
+            std::slice::from_ref(&key),
+            || {
+                store::remove(&key);
+                Ok::<(), ()>(())
+            },
+        );
+        let units = desk.settings.with_untracked(|s| s.units);
+        let shelf = record.with_untracked(|draft| untrack(|| desk.product_of(&draft.id)));
+        if let Some(product) = shelf.or(was) {
+            record.set(DraftRecord::of(&product, units));
+        }
+        Spot::Shelf.go();
+    };
+    view! {
+        <Show when=move || overtaken.get()>
+            <p class="notice" role="alert">{live(key::SAVE_OVERTAKEN)}</p>
+        </Show>
+        <div class="save-bar">
+            <p class="save-state" role="status">{state}</p>
+            <button
+                id="sheet-save"
+                class="button button-deed"
+                type="button"
+                disabled=move || !good.get() || !differs.get()
+                on:click=save
+            >
+                {live(key::SAVE)}
+            </button>
+            <button class="button" type="button" on:click=discard>
+                {move || tr(if differs.get() { key::DISCARD } else { key::BACK })}
+            </button>
+        </div>
+    }
+}

@@ -1,0 +1,147 @@
+//! Handing on: as a file, as a link, as a code to point a camera at.
+
+use leptos::prelude::*;
+use pailwise_calc::record::{FloorRecord, ProductRecord, ShelfRecord};
+use serde::Serialize;
+
+use crate::desk::{Desk, desk};
+use crate::exchange::link;
+use crate::files;
+use crate::floor;
+use crate::parts::qr::qr;
+use crate::place::{LINK, Place, Spot};
+use crate::store::{self, RECEIVED};
+use crate::text::{key, live, tr, tr_with};
+
+/// What is handed on.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) enum What {
+    /// One product, by id.
+    Product(String),
+    /// All that are not put away.
+    Shelf,
+    /// The floor with its coats.
+    Floor,
+}
+
+/// Something to hand on: its name, its text, and the products in it.
+struct Parcel {
+    name: String,
+    text: String,
+    products: Vec<ProductRecord>,
+}
+
+fn parcel(desk: Desk, what: &What) -> Option<Parcel> {
+    fn text<T: Serialize>(record: &T) -> Option<String> {
+        serde_json::to_string(record).ok()
+    }
+    match what {
+        What::Product(id) => {
+            let product = desk.product_of(id)?;
+            let (name, text) = (product.name.clone(), text(&product)?);
+            Some(Parcel { name, text, products: vec![product] })
+        }
+        What::Shelf => {
+            let away = desk.settings.with(|s| s.archived.clone());
+            let mut products = desk.shelf.get();
+            products.retain(|product| !away.contains(&product.id));
+            let text = text(&ShelfRecord::of(products.clone()))?;
+            Some(Parcel { name: tr(key::SHELF), text, products })
+        }
+        What::Floor => {
+            let record: FloorRecord = floor::record(desk)?;
+            let products = record.coats.iter().map(|coat| coat.product.clone()).collect();
+            Some(Parcel { name: tr(key::PLACE_FLOOR), text: text(&record)?, products })
+        }
+    }
+}
+
+/// The panel.
+#[component]
+pub(super) fn Share(what: What) -> impl IntoView {
+    let desk = desk();
+    let back = if what == What::Floor {
+        Place::Floor.fragment().to_owned()
+    } else {
+        Spot::Shelf.fragment()
+    };
+    let floor = what == What::Floor;
+    let body = move || match parcel(desk, &what) {
+        Some(parcel) => panel(parcel),
+        None if floor => view! { <p>{live(key::SHARE_FLOOR_UNFIT)}</p> }.into_any(),
+        None => view! { <p>{live(key::NO_SUCH_PRODUCT)}</p> }.into_any(),
+    };
+    view! {
+        <section class="card share">
+            {body}
+            <a class="button button-link" href=back>{live(key::BACK)}</a>
+        </section>
+    }
+}
+
+fn panel(parcel: Parcel) -> AnyView {
+    let Parcel { name, text, products } = parcel;
+    let (copied, saved) = (RwSignal::new(None), RwSignal::new(None));
+    // What is handed on is what a changed one that comes back is compared with.
+    let remember = StoredValue::new(products);
+    let handed_on = move || {
+        remember.with_value(|products| {
+            for product in products {
+                // Without it a later comparison only knows less.
+                let _ = store::save(&format!("{RECEIVED}{}", product.id), product);
+            }
+        });
+    };
+    let address = link::pack(&text).map(|packed| format!("{}{LINK}{packed}", files::own_address()));
+    let file = files::file_name(&name);
+    let heading = tr_with(key::SHARE_OF, &[("name", &name)]);
+    let by_file = view! {
+        <button
+            class="button button-deed"
+            id="share-file"
+            type="button"
+            on:click=move |_| {
+                handed_on();
+                saved.set(Some(files::save(&file, &text)));
+            }
+        >
+            {live(key::SHARE_FILE)}
+        </button>
+        <p role="status">{move || saved.get().map(|ok| tr(if ok { key::SAVED } else { key::NOT_SAVED }))}</p>
+    };
+    let by_link = match address {
+        None => view! { <p>{live(key::SHARE_TOO_LONG)}</p> }.into_any(),
+        Some(address) => {
+            let code = qr(&address, tr_with(key::SHARE_CODE_PICTURE, &[("name", &name)]));
+            let no_code = code.is_none();
+            let to_copy = address.clone();
+            handed_on();
+            view! {
+                <p class="hint">{live(key::SHARE_LINK_HINT)}</p>
+                {code.map(|code| view! { <div class="qr-frame">{code}</div> })}
+                {no_code.then(|| view! { <p>{live(key::SHARE_NO_CODE)}</p> })}
+                <label class="field-label" for="share-link">{live(key::SHARE_LINK)}</label>
+                <textarea id="share-link" class="words words-lines" rows="3" readonly=true>
+                    {address}
+                </textarea>
+                <button
+                    class="button"
+                    type="button"
+                    on:click=move |_| files::copy(&to_copy, move |ok| copied.set(Some(ok)))
+                >
+                    {live(key::SHARE_COPY)}
+                </button>
+                <p role="status">
+                    {move || copied.get().map(|ok| tr(if ok { key::COPIED } else { key::NOT_COPIED }))}
+                </p>
+            }
+            .into_any()
+        }
+    };
+    view! {
+        <h2>{heading}</h2>
+        {by_file}
+        {by_link}
+    }
+    .into_any()
+}
