@@ -24,6 +24,7 @@
 //! | temperatures a product may be laid at | [`limits`] |
 //! | recoat, light use, vehicles: when | [`after`] |
 //! | the next batch, and what holds it back | [`batch`] |
+//! | a batch under way: what is due, by when | [`running`] |
 //! | one batch after another until the floor is down | [`floor`] |
 //! | a plan written down | [`report`] |
 //! | quantities, allowed ranges, errors, the working behind a figure | [`mod@quantity`], [`field`], [`error`], [`working`] |
@@ -62,6 +63,7 @@ pub mod ratio;
 pub mod record;
 pub mod report;
 pub mod rescue;
+pub mod running;
 #[cfg(feature = "schema")]
 pub mod schema;
 pub mod shape;

@@ -34,43 +34,62 @@ pub(super) fn name(aspect: Aspect) -> &'static str {
     }
 }
 
+/// What two versions say of it: in the reader's units, or, where that reads the same, as printed.
+pub(super) fn both(
+    reader: Reader,
+    (one, other): (&ProductRecord, &ProductRecord),
+    of: Aspect,
+) -> (String, String) {
+    let texts = |units| (aspect(reader, one, of, units), aspect(reader, other, of, units));
+    let (here, there) = texts(In::Reader);
+    if here == there { texts(In::Print) } else { (here, there) }
+}
+
+/// In which units a figure is said.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) enum In {
+    /// The reader's.
+    Reader,
+    /// Those it was most likely printed in.
+    Print,
+}
+
 /// What a product says of it; a dash for nothing.
-pub(super) fn aspect(reader: Reader, product: &ProductRecord, aspect: Aspect) -> String {
+pub(super) fn aspect(reader: Reader, product: &ProductRecord, aspect: Aspect, units: In) -> String {
     let say = |key: &str| reader.language.say(key, &[]);
     let p = product;
     let text = match aspect {
         Aspect::Name => p.name.clone(),
         Aspect::Role => say(say::role(p.role)),
         Aspect::Chemistry => say(say::chemistry(p.chemistry)),
-        Aspect::Tolerance => {
-            figure(reader, Single::Tolerance.ask().kind, p.ratio_tolerance_percent)
-        }
+        Aspect::Tolerance => singles(reader, units, p, &[Single::Tolerance]),
         Aspect::Notes => p.notes.clone(),
         Aspect::Sheet => format!("{} {}", p.sheet.name, p.sheet.dated).trim().to_owned(),
-        Aspect::Ratio => rows(reader, p, &[Row::Part]),
-        Aspect::Additives => rows(reader, p, &[Row::Additive]),
+        Aspect::Ratio => rows(reader, units, p, &[Row::Part]),
+        Aspect::Additives => rows(reader, units, p, &[Row::Additive]),
         Aspect::Kits => {
-            let kits = rows(reader, p, &[Row::Kit]);
+            let kits = rows(reader, units, p, &[Row::Kit]);
             format!("{kits} {}", p.currency.clone().unwrap_or_default()).trim().to_owned()
         }
-        Aspect::PotLife => rows(reader, p, &[Row::PotLife]),
-        Aspect::OpenTime => rows(reader, p, &[Row::OpenTime]),
-        Aspect::Recoat => rows(reader, p, &[Row::RecoatOpens, Row::RecoatCloses]),
-        Aspect::Service => rows(reader, p, &[Row::LightUse, Row::Vehicles, Row::FullCure]),
+        Aspect::PotLife => rows(reader, units, p, &[Row::PotLife]),
+        Aspect::OpenTime => rows(reader, units, p, &[Row::OpenTime]),
+        Aspect::Recoat => rows(reader, units, p, &[Row::RecoatOpens, Row::RecoatCloses]),
+        Aspect::Service => rows(reader, units, p, &[Row::LightUse, Row::Vehicles, Row::FullCure]),
         Aspect::EquivalentWeights => {
-            singles(reader, p, &[Single::EquivalentA, Single::EquivalentB])
+            singles(reader, units, p, &[Single::EquivalentA, Single::EquivalentB])
         }
-        Aspect::Mixing => singles(reader, p, &[Single::Mixing, Single::Induction]),
+        Aspect::Mixing => singles(reader, units, p, &[Single::Mixing, Single::Induction]),
         Aspect::Film => {
-            singles(reader, p, &[Single::Spread, Single::Wet, Single::Dry, Single::Solids])
+            singles(reader, units, p, &[Single::Spread, Single::Wet, Single::Dry, Single::Solids])
         }
         Aspect::Flake => {
-            let cover = singles(reader, p, &[Single::FlakeCover]);
+            let cover = singles(reader, units, p, &[Single::FlakeCover]);
             let yes = say(if p.flaked { key::ANSWER_YES } else { key::ANSWER_NO });
             format!("{yes} {cover}").trim().to_owned()
         }
         Aspect::Limits => singles(
             reader,
+            units,
             p,
             &[
                 Single::SlabLeast,
@@ -90,6 +109,7 @@ pub(super) fn aspect(reader: Reader, product: &ProductRecord, aspect: Aspect) ->
         ),
         Aspect::Thermal => singles(
             reader,
+            units,
             p,
             &[Single::ActivationEnergy, Single::Heat, Single::HeatCapacity, Single::Kappa],
         ),
@@ -97,31 +117,29 @@ pub(super) fn aspect(reader: Reader, product: &ProductRecord, aspect: Aspect) ->
     if text.is_empty() { "–".to_owned() } else { text }
 }
 
-fn figure(reader: Reader, kind: Kind, value: f64) -> String {
-    let entry = Entry::printed(kind, value, reader.units);
-    let number = &[("n", entry.text.as_str())];
-    reader.language.say(kind.unit(entry.units), number).trim().to_owned()
-}
-
-fn said(reader: Reader, kind: Kind, entry: &Entry) -> Option<String> {
-    let text = entry.text.trim();
-    let unit = kind.unit(entry.units);
-    (!text.is_empty()).then(|| reader.language.say(unit, &[("n", text)]).trim().to_owned())
+fn said(reader: Reader, units: In, kind: Kind, entry: &Entry) -> Option<String> {
+    if entry.text.trim().is_empty() {
+        return None;
+    }
+    let own = if units == In::Reader { reader.units } else { entry.units };
+    let text = entry.shown(kind, own);
+    let said = reader.language.say(kind.unit(own), &[("n", text.trim())]);
+    Some(said.trim().to_owned())
 }
 
 /// Some figures, each with its name where there are several.
-fn singles(reader: Reader, product: &ProductRecord, singles: &[Single]) -> String {
+fn singles(reader: Reader, units: In, product: &ProductRecord, singles: &[Single]) -> String {
     let form = DraftRecord::of(product, reader.units);
     let lines = singles.iter().filter_map(|single| {
         let ask = single.ask();
-        let figure = said(reader, ask.kind, form.singles.get(single)?)?;
+        let figure = said(reader, units, ask.kind, form.singles.get(single)?)?;
         Some(format!("{}: {figure}", reader.language.say(ask.label, &[])))
     });
     lines.collect::<Vec<_>>().join("; ")
 }
 
 /// The lines of some kinds, each kind with its name where there are several.
-fn rows(reader: Reader, product: &ProductRecord, kinds: &[Row]) -> String {
+fn rows(reader: Reader, units: In, product: &ProductRecord, kinds: &[Row]) -> String {
     let form = DraftRecord::of(product, reader.units);
     let mut lines = Vec::new();
     for row in kinds {
@@ -129,7 +147,7 @@ fn rows(reader: Reader, product: &ProductRecord, kinds: &[Row]) -> String {
             let asks = row.asks(record.way);
             let figures = asks.iter().zip(&record.entries);
             let figures: Vec<String> =
-                figures.filter_map(|(ask, entry)| said(reader, ask.kind, entry)).collect();
+                figures.filter_map(|(ask, entry)| said(reader, units, ask.kind, entry)).collect();
             let ways = row.ways();
             let way = ways.get(record.way).filter(|_| *row == Row::Additive);
             let mut words: Vec<String> = Vec::new();
@@ -188,11 +206,11 @@ mod tests {
             let mut theirs = mine.clone();
             change(&mut theirs);
             let [differs] = Aspect::differences(&mine, &theirs)[..] else { panic!() };
-            let (one, other) = (aspect(reader, &mine, differs), aspect(reader, &theirs, differs));
+            let (one, other) = both(reader, (&mine, &theirs), differs);
             assert_ne!(one, other, "{differs:?}");
         }
         assert_eq!(
-            aspect(reader, &mine, Aspect::Ratio),
+            aspect(reader, &mine, Aspect::Ratio, In::Print),
             "A 2 · 1.38 kg/L; B 1 · 1.02 kg/L; by volume"
         );
     }

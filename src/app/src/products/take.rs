@@ -4,7 +4,7 @@
 use leptos::prelude::*;
 use pailwise_calc::record::{FloorRecord, ProductRecord, Unreadable};
 
-use super::describe;
+use super::describe::{self, In};
 use crate::desk::{Desk, desk};
 use crate::exchange::backup::BackupRecord;
 use crate::exchange::compare::{Case, Compared, compare};
@@ -266,8 +266,8 @@ fn OneChoice(all: RwSignal<Vec<Choice>>, at: usize) -> impl IntoView {
     let differ = mine.map(|mine| {
         let rows = lines.into_iter().enumerate().map(|(i, line)| {
             let reader = untrack(|| desk.reader());
-            let here = describe::aspect(reader, &mine, line.aspect);
-            let there = theirs.with_value(|theirs| describe::aspect(reader, theirs, line.aspect));
+            let (here, there) =
+                theirs.with_value(|theirs| describe::both(reader, (&mine, theirs), line.aspect));
             let taken = move || {
                 let line = |all: &Vec<Choice>| all.get(at)?.compared.lines.get(i).copied();
                 all.with(line).is_some_and(|line| line.take)
@@ -325,7 +325,8 @@ fn OneChoice(all: RwSignal<Vec<Choice>>, at: usize) -> impl IntoView {
     let summary = is_new.then(|| {
         let reader = untrack(|| desk.reader());
         let lines = pailwise_calc::record::Aspect::ALL.into_iter().skip(1).filter_map(|aspect| {
-            let text = theirs.with_value(|theirs| describe::aspect(reader, theirs, aspect));
+            let text =
+                theirs.with_value(|theirs| describe::aspect(reader, theirs, aspect, In::Reader));
             (text != "–").then(|| {
                 view! {
                     <dt>{live(describe::name(aspect))}</dt>

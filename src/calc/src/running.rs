@@ -1,0 +1,201 @@
+//! A batch that is under way: what comes next, and by when.
+//!
+//! Everything is counted from the moment A met B, so a clock that was stopped, restarted or put
+//! right shows the same. The deadlines are those of the plan: each stage ends in time for the
+//! ones after it. Two limits stand behind them: the pail must be empty within the reserve of its
+//! pot life ([`Running::pour_out`]), and past the pot life itself it is lost.
+
+use crate::error::Error;
+use crate::job::Job;
+use crate::quantity::{Area, Time, Volume};
+
+/// A stage of a batch, in order.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Stage {
+    /// Stirred with the drill, in the second pail too.
+    Mix,
+    /// Left to stand before use, where the product asks for it.
+    Stand,
+    /// Carried to the floor and poured out or used up: the pail is empty at its end.
+    Empty,
+    /// Rolled, or filled in.
+    Roll,
+    /// Flaked.
+    Flake,
+}
+
+impl Stage {
+    /// All of them.
+    pub const ALL: [Self; 5] = [Self::Mix, Self::Stand, Self::Empty, Self::Roll, Self::Flake];
+}
+
+/// A stage with its end, counted from when A met B.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Due {
+    /// Which.
+    pub stage: Stage,
+    /// By when it must be done.
+    pub by: Time,
+}
+
+/// The deadlines of a batch, counted from when A met B.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Running {
+    /// The stages it has, in order.
+    pub stages: Vec<Due>,
+    /// When A meets B in the next pail, so that its floor still meets a wet edge.
+    pub next_mix: Time,
+    /// The pail must be empty by then: the reserve of its pot life.
+    pub pour_out: Time,
+    /// Past that it is no longer usable, and gets hot.
+    pub pot_life: Time,
+    /// What it is laid on.
+    pub area: Area,
+}
+
+/// How a batch stands at a moment.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Standing {
+    /// In time.
+    OnTime,
+    /// The stage that is due was to be done by now.
+    Late,
+    /// It is still in the pail, and should be out of it: pour it out thin, now.
+    PourOutNow,
+    /// It is still in the pail past its pot life: lost, and hot.
+    PastPotLife,
+}
+
+impl Running {
+    /// The first stage that is not done.
+    pub fn next(&self, done: impl Fn(Stage) -> bool) -> Option<Due> {
+        self.stages.iter().copied().find(|due| !done(due.stage))
+    }
+
+    /// How it stands so long after A met B, with some stages done.
+    ///
+    /// ```
+    /// use pailwise_calc::{demo, job::Job, running::{Stage, Standing}};
+    /// use pailwise_calc::quantity::minutes;
+    /// let job = Job::try_from(&demo::job()).unwrap();
+    /// let volume = job.next_batch().unwrap().measured.volume;
+    /// let running = job.running(volume).unwrap().unwrap();
+    /// assert_eq!(running.standing(minutes(0.0), |_| false), Standing::OnTime);
+    /// assert_eq!(running.standing(running.pour_out, |_| false), Standing::PourOutNow);
+    /// assert_eq!(running.standing(running.pot_life, |_| false), Standing::PastPotLife);
+    /// // Once the pail is empty its pot life is no longer what counts.
+    /// let empty = |stage| stage <= Stage::Empty;
+    /// assert_eq!(running.standing(running.pot_life, empty), Standing::Late);
+    /// ```
+    pub fn standing(&self, since: Time, done: impl Fn(Stage) -> bool) -> Standing {
+        let Some(due) = self.next(&done) else { return Standing::OnTime };
+        let in_pail = due.stage <= Stage::Empty;
+        if in_pail && since >= self.pot_life {
+            Standing::PastPotLife
+        } else if in_pail && since >= self.pour_out {
+            Standing::PourOutNow
+        } else if since >= due.by {
+            Standing::Late
+        } else {
+            Standing::OnTime
+        }
+    }
+}
+
+impl Job {
+    /// The deadlines of so much of the product, at these temperatures and with this crew; `None`
+    /// when not even half of it can be laid in time.
+    ///
+    /// # Errors
+    /// As [`crate::product::Product::pail`].
+    ///
+    /// ```
+    /// use pailwise_calc::{demo, job::Job};
+    /// let job = Job::try_from(&demo::job()).unwrap();
+    /// let batch = job.next_batch().unwrap();
+    /// let running = job.running(batch.measured.volume).unwrap().unwrap();
+    /// // The batch as planned runs as it was planned.
+    /// let last = running.stages.last().unwrap();
+    /// assert!((last.by - batch.timeline.done).value.abs() < 1.0);
+    /// assert!((running.pour_out - batch.pour_out).value.abs() < 1e-6);
+    /// ```
+    pub fn running(&self, volume: Volume) -> Result<Option<Running>, Error> {
+        let Some(late) = self.late(volume, &self.gear.vessel, None, 1.0)? else { return Ok(None) };
+        let (timeline, product) = (late.timeline, &self.product);
+        let mixed = product.mixing_in_all();
+        let due = |stage, by| Due { stage, by };
+        let mut stages = vec![due(Stage::Mix, mixed)];
+        if product.induction() > Time::default() {
+            stages.push(due(Stage::Stand, mixed + product.induction()));
+        }
+        stages.push(due(Stage::Empty, timeline.emptied));
+        stages.push(due(Stage::Roll, timeline.rolled));
+        if product.flaked() {
+            stages.push(due(Stage::Flake, timeline.done));
+        }
+        Ok(Some(Running {
+            stages,
+            next_mix: timeline.next_mix,
+            pour_out: late.pour_out,
+            pot_life: late.pot_life,
+            area: late.area,
+        }))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::demo;
+    use crate::quantity::minutes;
+
+    fn job() -> Job {
+        Job::try_from(&demo::job()).unwrap()
+    }
+
+    #[test]
+    fn stages_follow_each_other_and_end_within_the_pot_life() {
+        for product in demo::records() {
+            let mut record = demo::job();
+            if product.id == "invented-filler" {
+                (record.bare.width_m, record.bare.crack_depth_mm) = (0.006, Some(12.0));
+                record.bare.area_m2 = 0.06;
+            }
+            record.product = product;
+            record.product.induction_min = 1.0;
+            let job = Job::try_from(&record).unwrap();
+            let volume = job.next_batch().unwrap().measured.volume;
+            let running = job.running(volume).unwrap().unwrap();
+            assert!(running.stages.windows(2).all(|pair| pair[0].by <= pair[1].by));
+            let empty = running.stages.iter().find(|due| due.stage == Stage::Empty).unwrap();
+            assert!(empty.by <= running.pour_out && running.pour_out < running.pot_life);
+            let flaked = running.stages.iter().any(|due| due.stage == Stage::Flake);
+            assert_eq!(flaked, job.product.flaked());
+        }
+    }
+
+    #[test]
+    fn a_warmer_reading_never_gives_more_time() {
+        let cool = job();
+        let volume = cool.next_batch().unwrap().measured.volume;
+        let mut warm = demo::job();
+        warm.conditions.material_c += 4.0;
+        warm.conditions.air_c += 4.0;
+        let warm = Job::try_from(&warm).unwrap();
+        let (cool, warm) =
+            (cool.running(volume).unwrap().unwrap(), warm.running(volume).unwrap().unwrap());
+        assert!(warm.pour_out < cool.pour_out && warm.pot_life < cool.pot_life);
+    }
+
+    #[test]
+    fn what_is_due_is_late_once_its_time_is_over() {
+        let running = job().running(Volume::new::<crate::quantity::unit::liter>(4.0));
+        let running = running.unwrap().unwrap();
+        let first = running.stages[0];
+        let at = |since| running.standing(since, |_| false);
+        assert_eq!(at(first.by - minutes(0.1)), Standing::OnTime);
+        assert_eq!(at(first.by), Standing::Late);
+        assert_eq!(running.next(|_| true), None);
+        assert_eq!(running.standing(running.pot_life * 9.0, |_| true), Standing::OnTime);
+    }
+}
