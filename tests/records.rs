@@ -86,12 +86,13 @@ fn the_example_to_write_by_hand_fits_and_raises_no_doubt() {
     assert!(record.invented);
 }
 
+type Change = fn(&mut Value);
+
 /// What serde refuses, the schema refuses too, and the other way round.
 #[test]
 fn schema_and_reader_refuse_the_same() {
     let schema = validator("product");
     let good = value(&demo::record_base());
-    type Change = fn(&mut Value);
     let changes: [(&str, Change); 9] = [
         ("a missing name", |v| drop(v.as_object_mut().unwrap().remove("name"))),
         ("a misspelt key", |v| v["flacked"] = json!(true)),

@@ -88,6 +88,11 @@ async fn a_product_is_written_from_its_sheet() -> Outcome {
     ] {
         phone.type_into(id, text).await?;
     }
+    // Neither how parts are counted nor the chemistry is guessed.
+    let missing = phone.text("#sheet-wrong").await?;
+    assert!(missing.contains("The sheet counts parts: missing"), "{missing}");
+    phone.tap(".choice-option", "by volume").await?;
+    pick(&phone, "sheet-chemistry", "epoxy and amine").await?;
     // The sheet gives the sample in grams.
     pick(&phone, "row-pot-life-0-way", "by weight").await?;
     pick(&phone, "row-pot-life-0-2-unit", "kg").await?;
@@ -99,6 +104,12 @@ async fn a_product_is_written_from_its_sheet() -> Outcome {
     assert!(split.contains("96.0 fl oz") && split.contains("32.0 fl oz"), "{split}");
     assert!(split.contains("8.63 lb") && split.contains("2.1 lb"), "{split}");
     assert_eq!(phone.overhang().await?, 0);
+
+    // So is specific gravity typed for pounds a gallon.
+    phone.type_into("row-part-1-1", "1.1").await?;
+    let said = phone.text("#row-part-1-1-problem").await?;
+    assert!(said.contains("Is it printed in kg/L?"), "{said}");
+    phone.type_into("row-part-1-1", "8.4").await?;
 
     // A slip of the unit is doubted, and mended.
     phone.type_into("row-pot-life-0-2", "100").await?;
@@ -317,10 +328,8 @@ async fn a_damaged_record_is_set_aside_and_can_be_saved() -> Outcome {
 /// The text of a file that is still being written.
 async fn read(file: &Path) -> Outcome<String> {
     for _ in 0..100 {
-        if let Ok(text) = fs::read_to_string(file) {
-            if !text.is_empty() {
-                return Ok(text);
-            }
+        if let Some(text) = fs::read_to_string(file).ok().filter(|text| !text.is_empty()) {
+            return Ok(text);
         }
         tokio::time::sleep(Duration::from_millis(50)).await;
     }

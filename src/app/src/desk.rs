@@ -53,6 +53,8 @@ pub struct Desk {
     pub notices: RwSignal<Vec<Notice>>,
     /// What can be undone, the last at the end.
     pub steps: RwSignal<Vec<Step>>,
+    /// A step was taken, or undone, and what it changes on the screen is about to be written.
+    stepped: StoredValue<bool>,
     /// How often another hand than the screen's own has changed storage.
     pub rereads: RwSignal<u32>,
 }
@@ -81,6 +83,7 @@ impl Desk {
             shelf: RwSignal::new(shelf),
             notices,
             steps: RwSignal::new(Vec::new()),
+            stepped: StoredValue::new(false),
             rereads: RwSignal::new(0),
         };
         desk.put_gone_right();
@@ -128,6 +131,10 @@ impl Desk {
             self.shelf.with_untracked(|shelf| shelf.iter().all(|p| p.id != mix.product))
         });
         if !gone {
+            let said = |notice: &Notice| matches!(notice, Notice::ProductGone(_));
+            if self.notices.with_untracked(|all| all.iter().any(said)) {
+                self.notices.update(|all| all.retain(|notice| !said(notice)));
+            }
             return;
         }
         let first = self.shelf.with_untracked(|shelf| {

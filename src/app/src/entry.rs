@@ -259,8 +259,37 @@ impl Kind {
             }
             (Self::Dose | Self::KitVolume, Units::Metric) => &[("ml", 1.0), ("l", 1000.0)],
             (Self::Percent, _) => &[("%", 1.0)],
-            (Self::Minutes, _) => &[("min", 1.0), ("h", 60.0), ("s", 1.0 / 60.0)],
-            (Self::Hours, _) => &[("h", 1.0), ("d", 24.0), ("min", 1.0 / 60.0)],
+            (Self::Minutes, _) => &[
+                ("min", 1.0),
+                ("mins", 1.0),
+                ("minutes", 1.0),
+                ("minutos", 1.0),
+                ("h", 60.0),
+                ("hr", 60.0),
+                ("hrs", 60.0),
+                ("hour", 60.0),
+                ("hours", 60.0),
+                ("hora", 60.0),
+                ("horas", 60.0),
+                ("s", 1.0 / 60.0),
+            ],
+            (Self::Hours, _) => &[
+                ("h", 1.0),
+                ("hr", 1.0),
+                ("hrs", 1.0),
+                ("hour", 1.0),
+                ("hours", 1.0),
+                ("hora", 1.0),
+                ("horas", 1.0),
+                ("d", 24.0),
+                ("day", 24.0),
+                ("days", 24.0),
+                ("día", 24.0),
+                ("días", 24.0),
+                ("dia", 24.0),
+                ("dias", 24.0),
+                ("min", 1.0 / 60.0),
+            ],
             (Self::Density, Units::Us) => &[("lb/gal", 1.0)],
             (Self::Density, Units::Metric) => {
                 &[("kg/l", 1.0), ("g/cm³", 1.0), ("g/cm3", 1.0), ("g/ml", 1.0), ("kg/m³", 0.001)]
@@ -449,12 +478,29 @@ pub fn range(kind: Kind, field: Field, units: Units) -> (f64, f64) {
 /// The limits of a field as one would type them.
 pub fn limits(kind: Kind, field: Field, units: Units) -> (String, String) {
     let (low, high) = range(kind, field, units);
-    (kind.write(low), kind.write(high))
+    let written = |limit: f64| match kind.write(limit) {
+        // A limit too small for the usual places is not nothing.
+        text if text == "0" && limit != 0.0 => trimmed(&format!("{limit:.4}")),
+        text => text,
+    };
+    (written(low), written(high))
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn times_are_read_as_sheets_print_them() {
+        let read = |text: &str, kind, field| Entry::typed(text, Units::Us).value(kind, field);
+        for text in ["12", "12 h", "12 hr", "12 hours", "1/2 day", "720 min"] {
+            assert_eq!(read(text, Kind::Hours, Field::AfterTime), Ok(12.0), "{text}");
+        }
+        assert_eq!(read("7 days", Kind::Hours, Field::AfterTime), Ok(168.0));
+        assert_eq!(read("1 h 30 min", Kind::Minutes, Field::PotLife), Ok(90.0));
+        assert_eq!(read("1 hour", Kind::Minutes, Field::PotLife), Ok(60.0));
+        assert_eq!(read("35-40", Kind::Minutes, Field::PotLife), Err(Unfit::Unreadable));
+    }
 
     #[test]
     fn units_switched_there_and_back_lose_nothing() {

@@ -24,6 +24,15 @@ pub(crate) fn now() -> String {
     exact.split('.').next().map_or_else(String::new, |seconds| format!("{seconds}Z"))
 }
 
+/// A moment in the phone's own time, as people of a language write it; what is none, as it is.
+pub(crate) fn local(moment: &str, language: &str) -> String {
+    let date = Date::new(&JsValue::from_str(moment));
+    if date.get_time().is_nan() {
+        return moment.chars().filter(|sign| !sign.is_control()).take(40).collect();
+    }
+    date.to_locale_string(language, &JsValue::UNDEFINED).into()
+}
+
 /// Hands the phone a file to keep; `false` where it will not.
 pub(crate) fn save(name: &str, text: &str) -> bool {
     let offer = || -> Result<(), JsValue> {

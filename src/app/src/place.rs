@@ -25,6 +25,8 @@ pub enum Spot {
     Shelf,
     /// A product being written, by id.
     Edit(String),
+    /// A product that is not there yet, by the id it will have.
+    New(String),
     /// Handing a product on, by id.
     Share(String),
     /// Handing all of them on.
@@ -97,6 +99,7 @@ impl Spot {
         let words: Vec<&str> = fragment.split('/').skip(1).collect();
         match words.as_slice() {
             ["edit", id] => Self::Edit((*id).to_owned()),
+            ["new", id] => Self::New((*id).to_owned()),
             ["share", id] => Self::Share((*id).to_owned()),
             ["share"] => Self::ShareAll,
             ["share-floor"] => Self::ShareFloor,
@@ -112,6 +115,7 @@ impl Spot {
             Self::Shelf => return Place::Products.fragment().to_owned(),
             Self::Link(packed) => return format!("{LINK}{packed}"),
             Self::Edit(id) => format!("edit/{id}"),
+            Self::New(id) => format!("new/{id}"),
             Self::Share(id) => format!("share/{id}"),
             Self::ShareAll => "share".to_owned(),
             Self::ShareFloor => "share-floor".to_owned(),

@@ -4,7 +4,9 @@ use pailwise_calc::batch::{Bound, Change, NoBatch, Refusal};
 use pailwise_calc::cure::Chemistry;
 use pailwise_calc::error::Error;
 use pailwise_calc::field::Field;
+use pailwise_calc::limits::Breach;
 use pailwise_calc::product::Gap;
+use pailwise_calc::quantity::Figure;
 use pailwise_calc::ratio::Ingredient;
 use pailwise_calc::record::{ProductRecord, Role};
 use pailwise_calc::vessel::Generic;
@@ -142,37 +144,16 @@ pub(crate) fn error(reader: Reader, error: &Error) -> String {
         Error::NotANumber { field } => {
             say(key::ERROR_NOT_A_NUMBER, &[("what", &name(reader, *field))])
         }
-        Error::OutOfRange { field: Field::DayAir, given, low, high } => say(
-            key::ERROR_DAY_AIR,
-            &[
-                ("given", &reader.figure(*given)),
-                ("low", &reader.figure(*low)),
-                ("high", &reader.figure(*high)),
-            ],
-        ),
-        Error::OutOfRange { field: Field::EndedAt, given, high, .. } => say(
-            key::ERROR_ENDED_AT,
-            &[("given", &reader.figure(*given)), ("high", &reader.figure(*high))],
-        ),
-        Error::OutOfRange { field, given, low, high } => say(
-            key::ERROR_OUT_OF_RANGE,
-            &[
-                ("what", &name(reader, *field)),
-                ("given", &reader.figure(*given)),
-                ("low", &reader.figure(*low)),
-                ("high", &reader.figure(*high)),
-            ],
-        ),
+        Error::OutOfRange { field, given, low, high } => {
+            out_of_range(reader, *field, [*given, *low, *high])
+        }
         Error::Missing { field: Field::PouredVolume } => say(key::RESCUE_NOTHING, &[]),
         Error::ColdestAboveWarmest { low, high } => say(
             key::ERROR_COLDEST_ABOVE,
             &[("low", &reader.temperature(*low)), ("high", &reader.temperature(*high))],
         ),
         Error::Missing { field } => say(key::ERROR_MISSING, &[("what", &name(reader, *field))]),
-        Error::Contradiction { field, other } => say(
-            key::ERROR_CONTRADICTION,
-            &[("what", &name(reader, *field)), ("other", &name(reader, *other))],
-        ),
+        Error::Contradiction { field, other } => contradiction(reader, *field, *other),
         Error::Inconsistent { point, given, expected } => say(
             key::ERROR_INCONSISTENT,
             &[
@@ -230,6 +211,52 @@ pub(crate) fn error(reader: Reader, error: &Error) -> String {
         ),
         _ => say(key::ERROR_NO_SOLUTION, &[]),
     }
+}
+
+/// A figure that is outside what it can be.
+fn out_of_range(reader: Reader, field: Field, [given, low, high]: [Figure; 3]) -> String {
+    let text = match field {
+        Field::Dose => key::ERROR_DOSE,
+        Field::DayAir => key::ERROR_DAY_AIR,
+        Field::EndedAt => key::ERROR_ENDED_AT,
+        _ => key::ERROR_OUT_OF_RANGE,
+    };
+    reader.language.say(
+        text,
+        &[
+            ("what", &name(reader, field)),
+            ("given", &reader.figure(given)),
+            ("low", &reader.figure(low)),
+            ("high", &reader.figure(high)),
+        ],
+    )
+}
+
+/// Two figures that cannot both be.
+fn contradiction(reader: Reader, field: Field, other: Field) -> String {
+    let text = match (field, other) {
+        (Field::Label, _) => key::ERROR_SAME_LABEL,
+        (Field::RecoatCloses, Field::RecoatOpens) => key::ERROR_WINDOW,
+        (_, Field::AfterTemperature) => key::ERROR_WARMER_LONGER,
+        _ => key::ERROR_CONTRADICTION,
+    };
+    let figures = [("what", name(reader, field)), ("other", name(reader, other))];
+    reader.language.say(text, &figures.each_ref().map(|(of, text)| (*of, text.as_str())))
+}
+
+/// A reading outside what the data sheet allows.
+pub(crate) fn breach(reader: Reader, breach: &Breach) -> String {
+    let reading = if breach.reading == Field::Slab { key::ASK_SLAB } else { key::ASK_AIR };
+    let below = breach.given < breach.allowed;
+    let text = if below { key::LIMIT_BELOW } else { key::LIMIT_ABOVE };
+    reader.language.say(
+        text,
+        &[
+            ("reading", &reader.language.say(reading, &[])),
+            ("given", &reader.temperature(breach.given)),
+            ("allowed", &reader.temperature(breach.allowed)),
+        ],
+    )
 }
 
 /// Why there is no batch.

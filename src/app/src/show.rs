@@ -377,6 +377,7 @@ impl Reader {
             Figure::Area(q) => self.area(q),
             Figure::Volume(q) => self.volume(q),
             Figure::Mass(q) => self.mass(q),
+            Figure::Time(q) if q < Time::default() => format!("\u{2212}{}", self.time(-q)),
             Figure::Time(q) => self.time(q),
             Figure::Temperature(q) => self.temperature(q),
             Figure::Change(q) => self.change(q),

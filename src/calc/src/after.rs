@@ -124,6 +124,42 @@ pub struct After {
     pub full_cure: Option<SheetTimes>,
 }
 
+/// A recoat window on a slab at a steady temperature, counted from when the coat is down.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Window {
+    /// From then on the next coat may go on.
+    pub opens: Time,
+    /// Until then, where the sheet gives an end.
+    pub closes: Option<Time>,
+}
+
+impl Window {
+    /// Whether it is closed by the time it would open. At the edge of what a sheet covers, both
+    /// ends taken to the safe side can leave nothing between them.
+    pub fn shut(&self) -> bool {
+        self.closes.is_some_and(|closes| closes <= self.opens)
+    }
+}
+
+impl After {
+    /// The recoat window at a steady temperature; `None` where the sheet does not say when it opens.
+    ///
+    /// ```
+    /// use pailwise_calc::{demo, quantity::celsius};
+    /// let base = demo::base().unwrap();
+    /// let energy = base.calibration().kinetics.activation_energy;
+    /// let window = |c| base.after().recoat(celsius(c), energy).unwrap();
+    /// assert!(!window(25.0).shut());
+    /// // In the cold it opens late and closes no later.
+    /// assert!(window(8.0).shut());
+    /// ```
+    pub fn recoat(&self, at: ThermodynamicTemperature, energy: MolarEnergy) -> Option<Window> {
+        let opens = self.recoat_opens.as_ref()?.ready(at, energy);
+        let closes = self.recoat_closes.as_ref().map(|times| times.over(at, energy));
+        Some(Window { opens, closes })
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

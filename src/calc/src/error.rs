@@ -164,3 +164,20 @@ pub enum Error {
     #[error("the calculation did not settle")]
     NoSolution,
 }
+
+impl Error {
+    /// The input it is about, where it is about one.
+    pub fn field(&self) -> Option<Field> {
+        match self {
+            Self::NotANumber { field }
+            | Self::OutOfRange { field, .. }
+            | Self::Missing { field }
+            | Self::Contradiction { field, .. }
+            | Self::TextLength { field, .. }
+            | Self::TextSign { field, .. }
+            | Self::Unreadable { field } => Some(*field),
+            Self::Inconsistent { .. } | Self::ImplausibleFit { .. } => Some(Field::PotLife),
+            _ => None,
+        }
+    }
+}

@@ -14,7 +14,7 @@ use crate::quantity::{
     ThermodynamicTemperature, Time, Volume, celsius, minutes, unit,
 };
 use crate::ratio::{Additive, Basis, Component, Ingredient, Onto, Pour, Ratio};
-use crate::record::{AdditiveRecord, KitRecord, PotLifeRecord, ProductRecord, Role};
+use crate::record::{AdditiveRecord, AfterRecord, KitRecord, PotLifeRecord, ProductRecord, Role};
 use crate::stoichiometry::{self, EquivalentWeights};
 use crate::vessel::Vessel;
 
@@ -377,6 +377,9 @@ fn pot_life(record: PotLifeRecord, ratio: &Ratio) -> Result<PotLifePoint, Error>
     Ok(PotLifePoint { time, temperature, mass })
 }
 
+/// Temperatures this close, in kelvin, are one temperature rounded twice.
+const SAME_K: f64 = 2.0;
+
 /// What the sheet says about the time after it is down, in an order that can be.
 fn after(record: &ProductRecord) -> Result<After, Error> {
     let after = After {
@@ -388,8 +391,9 @@ fn after(record: &ProductRecord) -> Result<After, Error> {
     };
     // At a temperature that the sheet gives both for, a window closes after it opens.
     let closed = record.recoat_opens.iter().any(|opens| {
-        let same = record.recoat_closes.iter().filter(|c| c.temperature_c == opens.temperature_c);
-        same.into_iter().any(|closes| closes.time_h <= opens.time_h)
+        let near =
+            |closes: &&AfterRecord| (closes.temperature_c - opens.temperature_c).abs() <= SAME_K;
+        record.recoat_closes.iter().filter(near).any(|closes| closes.time_h <= opens.time_h)
     });
     if closed {
         return Err(Error::Contradiction { field: Field::RecoatCloses, other: Field::RecoatOpens });

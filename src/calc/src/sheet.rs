@@ -5,13 +5,14 @@
 //! figure most often mistyped or read in the wrong unit. The bounds of the usual are common
 //! practice, no source; a product may well lie outside them.
 
+use crate::after::SheetTimes;
 use crate::field::Field;
 use crate::product::Product;
 use crate::quantity::{
     Figure, Length, Mass, MassDensity, MolarEnergy, ThermodynamicTemperature, Time, celsius,
     minutes, unit,
 };
-use crate::record::{ProductRecord, Role};
+use crate::record::{AdditiveRecord, ProductRecord, Role};
 
 /// A figure outside what is usual.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -39,6 +40,17 @@ pub enum Why {
     /// The equivalent weights say that one side is left over: a weight, a density or the ratio is
     /// most likely wrong. The figure is groups of B for each of A.
     OffBalance,
+    /// An additive is dosed by the kit, and there are kits of several sizes: this one is taken, the
+    /// first.
+    OfFirstKit {
+        /// Its size.
+        kit: Figure,
+    },
+    /// On a slab this warm, the recoat window is closed by the time it opens.
+    WindowShut {
+        /// How warm: a temperature at which the sheet gives one of the two.
+        at: Figure,
+    },
     /// Standing before use takes this much of the pot life.
     StandsTooLong {
         /// The pot life.
@@ -95,6 +107,9 @@ pub fn doubts(record: &ProductRecord, product: &Product) -> Vec<Doubt> {
     let density =
         |x: f64| Figure::from(MassDensity::new::<unit::kilogram_per_cubic_meter>(x * 1000.0));
     let hours = |x: f64| Figure::from(Time::new::<unit::hour>(x));
+    let parts = || record.components.iter().map(|part| part.parts);
+    let (least, most) = (parts().fold(f64::INFINITY, f64::min), parts().fold(0.0, f64::max));
+    usual(Field::Parts, 0, Figure::Number(most / least), Figure::Number(1.0), Figure::Number(12.0));
     for (row, part) in record.components.iter().enumerate() {
         let given = density(part.density_kg_per_l);
         usual(Field::Density, row, given, density(0.85), density(2.2));
@@ -109,9 +124,34 @@ pub fn doubts(record: &ProductRecord, product: &Product) -> Vec<Doubt> {
         let mass = |kg: f64| Figure::from(Mass::new::<unit::kilogram>(kg));
         usual(Field::PotLifeMass, row, point.mass.into(), mass(0.05), mass(6.0));
     }
+    // A sheet that prints one temperature in °F and °C is easily copied with the wrong one.
+    let (cold, warm): (Figure, Figure) = (celsius(5.0).into(), celsius(40.0).into());
     for (row, open) in record.open_time.iter().enumerate() {
         let (least, most) = (minutes(5.0).into(), minutes(240.0).into());
         usual(Field::OpenTime, row, minutes(open.time_min).into(), least, most);
+        usual(Field::OpenTimeTemperature, row, celsius(open.temperature_c).into(), cold, warm);
+    }
+    for rows in [
+        &record.recoat_opens,
+        &record.recoat_closes,
+        &record.light_use,
+        &record.vehicles,
+        &record.full_cure,
+    ] {
+        for (row, after) in rows.iter().enumerate() {
+            usual(Field::AfterTemperature, row, celsius(after.temperature_c).into(), cold, warm);
+        }
+    }
+    let limits = &record.limits;
+    for (field, limit, low, high) in [
+        (Field::SlabLeast, limits.slab_min_c, 0.0, 20.0),
+        (Field::SlabMost, limits.slab_max_c, 24.0, 50.0),
+        (Field::AirLeast, limits.air_min_c, 0.0, 20.0),
+        (Field::AirMost, limits.air_max_c, 24.0, 50.0),
+    ] {
+        if let Some(limit) = limit {
+            usual(field, 0, celsius(limit).into(), celsius(low).into(), celsius(high).into());
+        }
     }
     if product.calibration().energy_fitted {
         let energy = |x: f64| Figure::from(MolarEnergy::new::<unit::kilojoule_per_mole>(x));
@@ -144,8 +184,29 @@ pub fn doubts(record: &ProductRecord, product: &Product) -> Vec<Doubt> {
         let given = product.induction().into();
         doubts.push(Doubt { field: Field::Induction, row: 0, given, why });
     }
+    let by_kit = |a: &&AdditiveRecord| a.dose_ml_per_kit.is_some() || a.dose_g_per_kit.is_some();
+    let sizes = product.kits();
+    if let (Some(first), Some(_)) = (sizes.first(), record.additives.iter().find(by_kit))
+        && sizes.iter().any(|kit| (*kit - *first).value.abs() > 1e-3 * first.value)
+    {
+        let why = Why::OfFirstKit { kit: (*first).into() };
+        doubts.push(Doubt { field: Field::PerKit, row: 0, given: (*first).into(), why });
+    }
+    doubts.extend(window_shut(product));
     doubts.extend(out_of_order(product));
     doubts
+}
+
+/// A recoat window that is shut at a temperature at which the sheet gives one of its ends.
+fn window_shut(product: &Product) -> Option<Doubt> {
+    let after = product.after();
+    let energy = product.calibration().kinetics.activation_energy;
+    let times = [after.recoat_opens.as_ref(), after.recoat_closes.as_ref()];
+    let at = times.into_iter().flatten().flat_map(SheetTimes::times).map(|time| time.temperature);
+    let shut = at.into_iter().find(|at| after.recoat(*at, energy).is_some_and(|w| w.shut()))?;
+    let given = after.recoat(shut, energy)?.opens.into();
+    let why = Why::WindowShut { at: shut.into() };
+    Some(Doubt { field: Field::RecoatCloses, row: 0, given, why })
 }
 
 /// Things after the coat is down that come before what should come before them, all at the
@@ -208,7 +269,7 @@ pub fn absent(record: &ProductRecord) -> Vec<Absent> {
 mod tests {
     use super::*;
     use crate::demo;
-    use crate::record::AfterRecord;
+    use crate::record::{AfterRecord, KitRecord};
 
     fn fields(record: &ProductRecord) -> Vec<Field> {
         let product = Product::try_from(record).unwrap();
@@ -225,7 +286,7 @@ mod tests {
     #[test]
     fn usual_slips_are_seen() {
         type Slip = fn(&mut ProductRecord);
-        let slips: [(Field, Slip); 9] = [
+        let slips: [(Field, Slip); 13] = [
             // Fahrenheit read as Celsius, as far as it fits at all.
             (Field::PotLifeTemperature, |r| {
                 r.pot_life.truncate(1);
@@ -248,6 +309,20 @@ mod tests {
                 r.vehicles = vec![AfterRecord { time_h: 3.0, temperature_c: 25.0 }];
             }),
             (Field::Mixing, |r| r.mixing_min = 30.0),
+            // °C read as °F: 24 °F is −4 °C.
+            (Field::AfterTemperature, |r| r.light_use[0].temperature_c = -4.0),
+            (Field::Parts, |r| r.components[0].parts = 200.0),
+            (Field::RecoatCloses, |r| {
+                r.recoat_closes = vec![AfterRecord { time_h: 5.0, temperature_c: 22.0 }];
+            }),
+            (Field::PerKit, |r| {
+                r.kits.push(KitRecord { volume_l: Some(50.0), ..KitRecord::default() });
+                r.additives.push(AdditiveRecord {
+                    dose_percent: None,
+                    dose_ml_per_kit: Some(30.0),
+                    ..demo::record_topcoat().additives[0].clone()
+                });
+            }),
         ];
         for (field, slip) in slips {
             let mut record = demo::record_base();

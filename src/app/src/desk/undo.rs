@@ -29,6 +29,7 @@ impl Desk {
         act: impl FnOnce() -> Result<(), E>,
     ) -> Result<(), E> {
         let before = keys.iter().map(|key| (key.clone(), store::raw(key))).collect();
+        self.stepped.set_value(true);
         act()?;
         self.steps.update(|steps| {
             if steps.len() == STEPS {
@@ -37,6 +38,18 @@ impl Desk {
             steps.push(Step { what, before });
         });
         Ok(())
+    }
+
+    /// Forgets the steps before the last one that wrote a key: what stands there has gone on since.
+    pub fn forget_steps_of(self, key: &str) {
+        if self.stepped.try_update_value(std::mem::take).unwrap_or_default() {
+            // It was a step itself that changed it.
+            return;
+        }
+        let wrote = |step: &Step| step.before.iter().any(|(other, _)| other == key);
+        if self.steps.with_untracked(|steps| steps.iter().any(wrote)) {
+            self.steps.update(|steps| steps.retain(|step| !wrote(step)));
+        }
     }
 
     /// Undoes the last step.
@@ -48,6 +61,7 @@ impl Desk {
             return Ok(());
         };
         self.write_all(&step.before)?;
+        self.stepped.set_value(true);
         self.steps.update(|steps| drop(steps.pop()));
         self.reread();
         Ok(())

@@ -36,6 +36,9 @@ pub(super) fn Answer() -> impl IntoView {
     let over = move || {
         let reader = desk.reader();
         found.with(|found| match found {
+            Found::CoatGone => {
+                view! { <p class="no-answer" role="alert">{live(key::COAT_GONE)}</p> }.into_any()
+            }
             Found::NoCoat => view! { <p class="no-answer">{live(key::NO_COAT)}</p> }.into_any(),
             Found::Faults(faults) => no_plan(faults).into_any(),
             Found::Wrong(error) => {
@@ -110,6 +113,7 @@ fn overview(reader: Reader, desk: Desk, good: &Good) -> impl IntoView + use<> {
             <h2 class="plan-heading">{heading}</h2>
             {headline(reader, plan)}
             {overlaps}
+            {limits(reader, plan)}
             {unfilled(good)}
             {learnt(reader, plan.learnt)}
             {short(reader, plan)}
@@ -118,6 +122,16 @@ fn overview(reader: Reader, desk: Desk, good: &Good) -> impl IntoView + use<> {
         }
     });
     view! { <div class="card plan-pick">{pick}</div> {coat} }
+}
+
+/// A slab or air that the product may not be laid at, when the first batch meets it.
+fn limits(reader: Reader, plan: &CoatPlan) -> impl IntoView + use<> {
+    let broken = |placed: &Placed| placed.job.product.limits().broken_by(&placed.job.conditions);
+    let breaches = plan.batches.iter().map(broken).find(|breaches| !breaches.is_empty());
+    let lines = breaches.unwrap_or_default().into_iter().map(|breach| {
+        view! { <p class="caution">{say::breach(reader, &breach)}</p> }
+    });
+    lines.collect_view()
 }
 
 /// Cracks that no coat fills.

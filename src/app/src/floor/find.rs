@@ -35,6 +35,8 @@ pub(super) struct Good {
 pub(super) enum Found {
     /// No coat is on the list.
     NoCoat,
+    /// The product of a coat is not on the phone.
+    CoatGone,
     /// Fields that are unfit, here or on the Mix screen.
     Faults(Vec<Fault>),
     /// The calculation refused an input.
@@ -50,6 +52,10 @@ pub(super) fn find(
     shelf: &[ProductRecord],
     units: Units,
 ) -> Found {
+    let gone = |id: &str| shelf.iter().all(|product| product.id != id);
+    if form.coats.iter().any(|coat| gone(&coat.product)) {
+        return Found::CoatGone;
+    }
     let record = match record(form, mix, shelf, units) {
         Ok(Some(record)) => record,
         Ok(None) => return Found::NoCoat,

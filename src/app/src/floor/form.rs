@@ -316,6 +316,11 @@ impl FloorFormRecord {
         }
     }
 
+    /// Whether a product is that of one of its coats.
+    pub(crate) fn uses(&self, product: &str) -> bool {
+        self.coats.iter().any(|coat| coat.product == product)
+    }
+
     /// Another thing: a rectangle of floor stands before those that are there, not on them.
     pub(crate) fn next(&self, thing: Thing, units: Units) -> ThingRecord {
         let mut next = thing.first(units);

@@ -22,6 +22,7 @@ pub(crate) fn Pick<T>(
 where
     T: Copy + PartialEq + 'static,
 {
+    let unchosen = options.iter().all(|(option, _)| *option != chosen);
     let values: Vec<T> = options.iter().map(|(option, _)| *option).collect();
     let items = options.into_iter().enumerate().map(|(i, (option, text))| {
         view! { <option value=i.to_string() selected=option == chosen>{text}</option> }
@@ -39,6 +40,7 @@ where
                     }
                 }
             >
+                {unchosen.then(|| view! { <option value="" selected=true disabled=true>"–"</option> })}
                 {items.collect_view()}
             </select>
         </div>

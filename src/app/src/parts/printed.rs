@@ -40,11 +40,17 @@ pub(crate) fn Printed(
         let unfit = given.value(kind, quantity).err()?;
         let (low, high) = limits(kind, quantity, given.units);
         let most = tr_with(kind.unit(given.units), &[("n", &high)]);
+        let other = if given.units == Units::Us { Units::Metric } else { Units::Us };
+        let would = Entry::typed(given.text.clone(), other).value(kind, quantity).is_ok();
         let text = match unfit {
-            Unfit::Unreadable => key::FIELD_UNREADABLE,
+            Unfit::Unreadable => key::FIELD_UNREADABLE_PRINTED,
+            Unfit::OutOfRange if would => key::FIELD_OTHER_UNIT,
             Unfit::OutOfRange => key::FIELD_OUT_OF_RANGE,
         };
-        Some(tr_with(text, &[("given", given.text.trim()), ("low", &low), ("high", &most)]))
+        let unit = tr_with(kind.unit(other), &[("n", "")]);
+        let figures =
+            [("given", given.text.trim()), ("low", &low), ("high", &most), ("unit", unit.trim())];
+        Some(tr_with(text, &figures))
     });
     let said = move |units: Units| tr_with(kind.unit(units), &[("n", "")]).trim().to_owned();
     let two = kind.unit(Units::Us) != kind.unit(Units::Metric);

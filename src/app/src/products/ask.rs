@@ -131,10 +131,16 @@ impl Single {
                 .hint(key::SHEET_FLAKE_COVER_HINT),
             Self::SlabLeast => may(key::SHEET_SLAB_LEAST, Field::SlabLeast, Temperature)
                 .hint(key::SHEET_SLAB_LEAST_HINT),
-            Self::SlabMost => may(key::SHEET_SLAB_MOST, Field::SlabMost, Temperature),
-            Self::AirLeast => may(key::SHEET_AIR_LEAST, Field::AirLeast, Temperature),
-            Self::AirMost => may(key::SHEET_AIR_MOST, Field::AirMost, Temperature),
-            Self::HumidityMost => may(key::SHEET_HUMIDITY, Field::HumidityMost, Percent),
+            Self::SlabMost => may(key::SHEET_SLAB_MOST, Field::SlabMost, Temperature)
+                .hint(key::SHEET_SLAB_MOST_HINT),
+            Self::AirLeast => {
+                may(key::SHEET_AIR_LEAST, Field::AirLeast, Temperature).hint(key::SHEET_AIR_HINT)
+            }
+            Self::AirMost => {
+                may(key::SHEET_AIR_MOST, Field::AirMost, Temperature).hint(key::SHEET_AIR_HINT)
+            }
+            Self::HumidityMost => may(key::SHEET_HUMIDITY, Field::HumidityMost, Percent)
+                .hint(key::SHEET_HUMIDITY_HINT),
             Self::DewPointSpread => {
                 may(key::SHEET_DEW, Field::DewPointSpread, Change).hint(key::SHEET_DEW_HINT)
             }
@@ -147,12 +153,18 @@ impl Single {
             Self::PhLeast => {
                 may(key::SHEET_PH_LEAST, Field::SurfacePhLeast, Number).hint(key::SHEET_PH_HINT)
             }
-            Self::PhMost => may(key::SHEET_PH_MOST, Field::SurfacePhMost, Number),
+            Self::PhMost => {
+                may(key::SHEET_PH_MOST, Field::SurfacePhMost, Number).hint(key::SHEET_PH_MOST_HINT)
+            }
             Self::ProfileLeast => {
                 may(key::SHEET_CSP_LEAST, Field::ProfileLeast, Count).hint(key::SHEET_CSP_HINT)
             }
-            Self::ProfileMost => may(key::SHEET_CSP_MOST, Field::ProfileMost, Count),
-            Self::DryAfterWash => may(key::SHEET_DRY_WASH, Field::DryAfterWash, Hours),
+            Self::ProfileMost => {
+                may(key::SHEET_CSP_MOST, Field::ProfileMost, Count).hint(key::SHEET_CSP_MOST_HINT)
+            }
+            Self::DryAfterWash => {
+                may(key::SHEET_DRY_WASH, Field::DryAfterWash, Hours).hint(key::SHEET_DRY_WASH_HINT)
+            }
             Self::ActivationEnergy => {
                 may(key::SHEET_ENERGY, Field::ActivationEnergy, Number).hint(key::SHEET_ENERGY_HINT)
             }
@@ -211,6 +223,22 @@ impl Row {
             Self::LightUse => key::ROW_LIGHT_USE,
             Self::Vehicles => key::ROW_VEHICLES,
             Self::FullCure => key::ROW_FULL_CURE,
+        }
+    }
+
+    /// What adds another.
+    pub(crate) fn add(self) -> &'static str {
+        match self {
+            Self::Part => key::ADD_PART,
+            Self::Additive => key::ADD_ADDITIVE,
+            Self::Kit => key::ADD_KIT,
+            Self::PotLife => key::ADD_POT_LIFE,
+            Self::OpenTime
+            | Self::RecoatOpens
+            | Self::RecoatCloses
+            | Self::LightUse
+            | Self::Vehicles
+            | Self::FullCure => key::ADD_TIME,
         }
     }
 
@@ -281,11 +309,11 @@ impl Row {
         let density = must(key::ROW_DENSITY, Field::Density, Density);
         match (self, way) {
             (Self::Part, _) => vec![
-                must(key::ROW_PARTS, Field::Parts, Number),
+                must(key::ROW_PARTS, Field::Parts, Number).hint(key::ROW_PARTS_HINT),
                 density.hint(key::ROW_DENSITY_HINT),
             ],
             (Self::Additive, 0 | 1) => {
-                vec![must(key::ROW_DOSE, Field::Dose, Percent), density]
+                vec![must(key::ROW_DOSE, Field::Dose, Percent).hint(key::ROW_DOSE_HINT), density]
             }
             (Self::Additive, 2) => vec![must(key::ROW_DOSE, Field::PerKit, KitVolume), density],
             (Self::Additive, _) => vec![must(key::ROW_DOSE, Field::PerKitMass, KitMass), density],
@@ -319,6 +347,19 @@ impl Row {
                 | Self::FullCure,
                 _,
             ) => after(),
+        }
+    }
+}
+
+/// The name in the page of what feeds a field of the calculation, if the form has it.
+pub(crate) fn id_of(field: Field) -> Option<String> {
+    match field {
+        Field::Name => Some(key::SHEET_NAME.to_owned()),
+        Field::ActivationEnergy => Some(Row::PotLife.name().to_owned()),
+        _ => {
+            let single = Single::ALL.into_iter().find(|single| single.ask().field == field);
+            let row = Row::ALL.into_iter().find(|row| Some(row.name()) == label_of(field));
+            single.map(Single::id).or(row.map(|row| row.name().to_owned()))
         }
     }
 }

@@ -80,8 +80,9 @@ pub struct DraftRecord {
     pub(crate) id: String,
     pub(crate) name: String,
     pub(crate) role: Role,
-    pub(crate) chemistry: Chemistry,
-    pub(crate) ratio_by: Basis,
+    /// Nothing until it is chosen: neither may be guessed.
+    pub(crate) chemistry: Option<Chemistry>,
+    pub(crate) ratio_by: Option<Basis>,
     pub(crate) film: FilmWay,
     pub(crate) flaked: bool,
     pub(crate) currency: String,
@@ -99,6 +100,7 @@ impl DraftRecord {
         let mut draft =
             Self::of(&ProductRecord::blank(id, Role::Base, Chemistry::AmineEpoxy), units);
         draft.was = None;
+        (draft.chemistry, draft.ratio_by) = (None, None);
         for label in ["A", "B"] {
             let words = label.to_owned();
             draft.rows.push(RowRecord { words, ..RowRecord::empty(Row::Part, units) });
@@ -129,8 +131,8 @@ impl DraftRecord {
             id: product.id.clone(),
             name: product.name.clone(),
             role: product.role,
-            chemistry: product.chemistry,
-            ratio_by: product.ratio_by,
+            chemistry: Some(product.chemistry),
+            ratio_by: Some(product.ratio_by),
             film,
             flaked: product.flaked,
             currency: product.currency.clone().unwrap_or_default(),

@@ -2,21 +2,23 @@
 //! and what the product would do.
 
 use leptos::prelude::*;
+use pailwise_calc::field::Field;
 use pailwise_calc::product::Gap;
+use pailwise_calc::record::ProductRecord;
 use pailwise_calc::sheet::{Absent, Doubt, Why};
 
-use super::ask::label_of;
+use super::ask::{Single, id_of, label_of};
 use super::draft::DraftRecord;
 use super::find::{Fault, Found, find};
 use super::preview::{Tonight, preview};
 use super::sections::Sections;
-use crate::desk::desk;
+use crate::desk::{Desk, desk};
 use crate::entry::Unfit;
 use crate::files;
 use crate::parts::jump::jump;
 use crate::place::Spot;
 use crate::say;
-use crate::show::Reader;
+use crate::show::{Reader, Units};
 use crate::store::{self, DRAFTS, Kept, PRODUCTS};
 use crate::text::{key, live, tr, tr_with};
 
@@ -34,19 +36,26 @@ pub(super) fn draft() -> Draft {
 }
 
 /// The draft as it is kept, or the form of the product of its id, untouched.
-fn read(id: &str) -> Option<DraftRecord> {
+fn read(id: &str, new: bool) -> Option<DraftRecord> {
     let desk = desk();
     let units = desk.settings.with_untracked(|s| s.units);
     match store::load::<DraftRecord>(&format!("{DRAFTS}{id}")) {
         Kept::Found(draft) => Some(draft),
-        _ => untrack(|| desk.product_of(id)).map(|product| DraftRecord::of(&product, units)),
+        _ => match untrack(|| desk.product_of(id)) {
+            Some(product) => Some(DraftRecord::of(&product, units)),
+            None => new.then(|| DraftRecord::new(id, units)),
+        },
     }
 }
 
 /// The form of a product, by id.
 #[component]
-pub(super) fn Edit(id: String) -> impl IntoView {
-    let Some(first) = read(&id) else {
+pub(super) fn Edit(
+    id: String,
+    /// It may be one that is not there yet.
+    new: bool,
+) -> impl IntoView {
+    let Some(first) = read(&id, new) else {
         return view! {
             <section class="card">
                 <p>{live(key::NO_SUCH_PRODUCT)}</p>
@@ -59,7 +68,7 @@ pub(super) fn Edit(id: String) -> impl IntoView {
     let key = StoredValue::new(format!("{DRAFTS}{id}"));
     provide_context(Draft { record, key });
     provide_context(Tonight::first(desk().settings.with_untracked(|s| s.units)));
-    keep(record, key, id);
+    keep(record, key, id, new);
     view! {
         <div class="mix">
             <section class="questions" aria-label=live(key::SHEET)>
@@ -76,11 +85,15 @@ pub(super) fn Edit(id: String) -> impl IntoView {
 
 /// Keeps the draft as long as it differs from what is on the shelf, and follows other tabs and
 /// undoing.
-fn keep(record: RwSignal<DraftRecord>, key: StoredValue<String>, id: String) {
+fn keep(record: RwSignal<DraftRecord>, key: StoredValue<String>, id: String, new: bool) {
     let desk = desk();
-    Effect::new(move |_| {
+    Effect::new(move |typed: Option<()>| {
         let draft = record.get();
         let key = key.get_value();
+        if typed.is_some() {
+            // Undoing an older step would take what was typed since along.
+            desk.forget_steps_of(&key);
+        }
         if changed(&draft) {
             // Told of; what was typed stays on the screen.
             let _ = desk.wrote(store::save(&key, &draft));
@@ -91,7 +104,7 @@ fn keep(record: RwSignal<DraftRecord>, key: StoredValue<String>, id: String) {
     Effect::new(move |before: Option<u32>| {
         let now = desk.rereads.get();
         if before.is_some_and(|before| before != now)
-            && let Some(kept) = read(&id)
+            && let Some(kept) = read(&id, new)
             && record.with_untracked(|draft| *draft != kept)
         {
             record.set(kept);
@@ -107,9 +120,9 @@ fn changed(draft: &DraftRecord) -> bool {
         // The same product may be printed in two ways, by the units of the moment.
         Some(was) => {
             let untouched = |units| *draft == DraftRecord::of(was, units);
-            !untouched(units) && !crate::show::Units::ALL.into_iter().any(untouched)
+            !untouched(units) && !Units::ALL.into_iter().any(untouched)
         }
-        None => true,
+        None => Units::ALL.into_iter().all(|units| *draft != DraftRecord::new(&draft.id, units)),
     }
 }
 
@@ -131,13 +144,22 @@ fn Answer() -> impl IntoView {
                     let line = |fault: &Fault| jump(&fault.id, say_fault(fault));
                     wrong(faults.iter().map(line).collect())
                 }
-                Found::Wrong(error) => wrong(vec![say::error(reader, &error).into_any()]),
+                Found::Wrong(error) => {
+                    let said = say::error(reader, &error);
+                    let at = error.field().and_then(id_of);
+                    wrong(vec![match at {
+                        Some(id) => jump(&id, said),
+                        None => said.into_any(),
+                    }])
+                }
                 Found::Good(good) => {
                     let doubts = good.doubts.iter().map(|doubt| say_doubt(reader, doubt));
                     let gaps = good.product.gaps().iter().map(|gap| say_gap(*gap));
                     let absent = good.absent.iter().map(|absent| tr(say_absent(*absent)));
                     let missing = gaps.chain(absent).collect();
+                    let namesake = namesake(desk, &good.record);
                     view! {
+                        {namesake.then(|| view! { <p class="caution">{live(key::DOUBT_NAMESAKE)}</p> })}
                         {list(key::CHECK_DOUBTS, "caution", doubts.collect())}
                         {preview(reader, &good)}
                         {list(key::CHECK_MISSING, "small", missing)}
@@ -147,6 +169,14 @@ fn Answer() -> impl IntoView {
             }
         }}
     }
+}
+
+/// Whether another product on the shelf has the same name.
+fn namesake(desk: Desk, record: &ProductRecord) -> bool {
+    let name = record.name.to_lowercase();
+    desk.shelf.with(|shelf| {
+        shelf.iter().any(|other| other.id != record.id && other.name.to_lowercase() == name)
+    })
 }
 
 /// What keeps the product from being there.
@@ -192,20 +222,27 @@ fn say_fault(fault: &Fault) -> String {
 
 fn say_doubt(reader: Reader, doubt: &Doubt) -> String {
     let label = label_of(doubt.field).map_or_else(|| doubt.field.key().to_owned(), tr);
-    let row = (doubt.row + 1).to_string();
+    // Of several lines, which; of a single figure there is no number to say.
+    let numbered = Single::ALL.into_iter().all(|single| single.ask().field != doubt.field);
+    let label = if numbered && doubt.field != Field::Parts {
+        format!("{label} ({})", doubt.row + 1)
+    } else {
+        label
+    };
     let given = reader.figure(doubt.given);
     match doubt.why {
         Why::Unusual { low, high } => tr_with(
             key::DOUBT_UNUSUAL,
             &[
                 ("what", &label),
-                ("row", &row),
                 ("given", &given),
                 ("low", &reader.figure(low)),
                 ("high", &reader.figure(high)),
             ],
         ),
         Why::OffBalance => tr_with(key::DOUBT_BALANCE, &[("balance", &given)]),
+        Why::OfFirstKit { kit } => tr_with(key::DOUBT_FIRST_KIT, &[("kit", &reader.figure(kit))]),
+        Why::WindowShut { at } => tr_with(key::DOUBT_SHUT, &[("at", &reader.figure(at))]),
         Why::StandsTooLong { pot_life } => {
             let life = reader.figure(pot_life);
             tr_with(key::DOUBT_STANDS, &[("given", &given), ("life", &life)])
@@ -272,6 +309,7 @@ fn SaveBar() -> impl IntoView {
     };
     let discard = move |_| {
         let name = record.with_untracked(|draft| draft.name.clone());
+        let name = if name.trim().is_empty() { tr(key::SHEET_NO_NAME) } else { name };
         let (key, was) = (key.get_value(), record.with_untracked(|draft| draft.was.clone()));
         let _ = desk.step(
             tr_with(key::DID_DISCARD, &[("name", &name)]),

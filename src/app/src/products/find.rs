@@ -1,5 +1,6 @@
 //! From what was typed about a product to its record, with everything that is wrong on the way.
 
+use pailwise_calc::cure::Chemistry;
 use pailwise_calc::error::Error;
 use pailwise_calc::product::Product;
 use pailwise_calc::ratio::Basis;
@@ -135,10 +136,18 @@ impl Reading<'_> {
     /// The record; figures that are unfit stand in it as 0, and as faults.
     fn product(&mut self) -> ProductRecord {
         let draft = self.draft;
-        let blank = ProductRecord::blank(&draft.id, draft.role, draft.chemistry);
+        // Whatever stands for one that is not chosen is not used: it is a fault.
+        let chemistry = draft.chemistry.unwrap_or(Chemistry::AmineEpoxy);
+        let blank = ProductRecord::blank(&draft.id, draft.role, chemistry);
         let filler = draft.role == Role::Filler;
         if draft.name.trim().is_empty() {
             self.missing(key::SHEET_NAME, key::SHEET_NAME.to_owned());
+        }
+        if draft.chemistry.is_none() {
+            self.missing(key::SHEET_CHEMISTRY, key::SHEET_CHEMISTRY.to_owned());
+        }
+        if draft.ratio_by.is_none() {
+            self.missing(key::SHEET_RATIO_BY, key::SHEET_RATIO_BY.to_owned());
         }
         let film = |way: FilmWay, value: Option<f64>| value.filter(|_| draft.film == way);
         let components = self.components();
@@ -149,7 +158,7 @@ impl Reading<'_> {
             name: draft.name.trim().to_owned(),
             invented: draft.was.as_ref().is_some_and(|was| was.invented),
             revised: draft.was.as_ref().and_then(|was| was.revised.clone()),
-            ratio_by: draft.ratio_by,
+            ratio_by: draft.ratio_by.unwrap_or(Basis::Volume),
             components,
             ratio_tolerance_percent: self.single(Single::Tolerance).unwrap_or_default(),
             additives,
@@ -196,20 +205,29 @@ impl Reading<'_> {
     }
 
     fn additives(&mut self) -> Vec<AdditiveRecord> {
-        let rows = self.rows(Row::Additive).into_iter();
-        rows.map(|(row, v)| {
-            let dose = |ways: &[usize]| Some(at(&v, 0)).filter(|_| ways.contains(&row.way));
-            AdditiveRecord {
-                name: row.words.trim().to_owned(),
-                onto: row.onto.clone(),
-                dose_percent: dose(&[0, 1]),
-                dose_by: if row.way == 1 { Basis::Mass } else { Basis::Volume },
-                dose_ml_per_kit: dose(&[2]),
-                dose_g_per_kit: dose(&[3]),
-                density_kg_per_l: at(&v, 1),
+        let draft = self.draft;
+        let labels: Vec<&str> =
+            draft.rows_of(Row::Part).map(|(_, part)| part.words.trim()).collect();
+        for (n, (_, row)) in draft.rows_of(Row::Additive).enumerate() {
+            if row.onto != "mix" && !labels.contains(&row.onto.as_str()) {
+                self.missing(key::ROW_ONTO, format!("{}-{n}-onto", Row::Additive.name()));
             }
-        })
-        .collect()
+        }
+        let rows = self.rows(Row::Additive);
+        rows.into_iter()
+            .map(|(row, v)| {
+                let dose = |ways: &[usize]| Some(at(&v, 0)).filter(|_| ways.contains(&row.way));
+                AdditiveRecord {
+                    name: row.words.trim().to_owned(),
+                    onto: row.onto.clone(),
+                    dose_percent: dose(&[0, 1]),
+                    dose_by: if row.way == 1 { Basis::Mass } else { Basis::Volume },
+                    dose_ml_per_kit: dose(&[2]),
+                    dose_g_per_kit: dose(&[3]),
+                    density_kg_per_l: at(&v, 1),
+                }
+            })
+            .collect()
     }
 
     fn kits(&mut self) -> Vec<KitRecord> {
@@ -301,10 +319,10 @@ mod tests {
         let draft = DraftRecord::new("new", Units::Us);
         let Found::Faults(faults) = find(&draft) else { panic!() };
         let missing = |row| faults.iter().filter(|f| f.row.is_some_and(|(r, _)| r == row)).count();
-        // Parts and density of two parts; time and temperature of one pot life; a spread rate and
-        // a name.
+        // Parts and density of two parts; time and temperature of one pot life; a spread rate, a
+        // name, the chemistry, and how parts are counted.
         assert_eq!((missing(Row::Part), missing(Row::PotLife)), (4, 2));
-        assert_eq!(faults.len(), 8, "{faults:?}");
+        assert_eq!(faults.len(), 10, "{faults:?}");
         assert!(faults.iter().all(|fault| fault.unfit.is_none()));
     }
 }

@@ -23,11 +23,19 @@ use crate::place::{Here, Spot};
 pub(crate) fn Products(here: Here) -> impl IntoView {
     let spot = here.spot();
     let opened = RwSignal::new(Opened::default());
+    Effect::new(move |before: Option<Spot>| {
+        let now = spot.get();
+        if before.is_some_and(|before| before != now) {
+            window().scroll_to_with_x_and_y(0.0, 0.0);
+        }
+        now
+    });
     view! {
         <div class="products">
             {move || match spot.get() {
                 Spot::Shelf => view! { <shelf::Shelf opened=opened /> }.into_any(),
-                Spot::Edit(id) => view! { <edit::Edit id=id /> }.into_any(),
+                Spot::Edit(id) => view! { <edit::Edit id=id new=false /> }.into_any(),
+                Spot::New(id) => view! { <edit::Edit id=id new=true /> }.into_any(),
                 Spot::Share(id) => view! { <share::Share what=share::What::Product(id) /> }.into_any(),
                 Spot::ShareAll => view! { <share::Share what=share::What::Shelf /> }.into_any(),
                 Spot::ShareFloor => view! { <share::Share what=share::What::Floor /> }.into_any(),

@@ -1,7 +1,7 @@
 //! What a product would do: its pot life, a split, and when the next coat may go on tonight.
 
 use leptos::prelude::*;
-use pailwise_calc::after::SheetTimes;
+use pailwise_calc::after::{SheetTimes, Window};
 use pailwise_calc::field::Field as Quantity;
 use pailwise_calc::quantity::{Volume, celsius, unit};
 
@@ -101,6 +101,7 @@ fn split(reader: Reader, good: &Good) -> impl IntoView + use<> {
 fn after(reader: Reader, good: &Good) -> Option<AnyView> {
     let after = good.product.after().clone();
     let energy = good.product.calibration().kinetics.activation_energy;
+    let recoat = after.clone();
     let times = [
         (key::ROW_RECOAT_OPENS, after.recoat_opens),
         (key::ROW_RECOAT_CLOSES, after.recoat_closes),
@@ -128,6 +129,11 @@ fn after(reader: Reader, good: &Good) -> Option<AnyView> {
             .filter_map(|(label, sheet)| sheet.as_ref().map(|sheet| line(label, sheet)))
             .collect_view()
     };
+    let shut = move || {
+        let at = entry.with(|e| e.value(Kind::Temperature, Quantity::AfterTemperature)).ok();
+        let window = at.and_then(|at| recoat.recoat(celsius(at), energy));
+        window.as_ref().is_some_and(Window::shut)
+    };
     Some(
         view! {
             <section class="card" id="preview-after">
@@ -142,6 +148,9 @@ fn after(reader: Reader, good: &Good) -> Option<AnyView> {
                     entry=entry
                     set=move |new| entry.set(new)
                 />
+                {move || shut().then(|| view! {
+                    <p class="caution" role="alert">{live(key::PREVIEW_SHUT)}</p>
+                })}
                 <table class="split-table"><tbody>{lines}</tbody></table>
             </section>
         }

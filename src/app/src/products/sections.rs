@@ -110,7 +110,7 @@ fn What() -> impl IntoView {
     let chemistry = Memo::new(move |_| record.with(|draft| draft.chemistry));
     view! {
         <Question label=key::SHEET_WHAT now=Signal::derive(now) open=true>
-            <OwnWords id="sheet-name" label=key::SHEET_NAME hint=key::SHEET_NAME_HINT
+            <OwnWords id=key::SHEET_NAME label=key::SHEET_NAME hint=key::SHEET_NAME_HINT
                 field=Quantity::Name get=|d| &d.name put=|d| &mut d.name />
             {move || view! {
                 <Pick
@@ -123,16 +123,16 @@ fn What() -> impl IntoView {
             }}
             {move || view! {
                 <Pick
-                    id="sheet-chemistry"
+                    id=key::SHEET_CHEMISTRY
                     label=key::SHEET_CHEMISTRY
-                    options=Chemistry::ALL.map(|c| (c, tr(say::chemistry(c)))).to_vec()
+                    options=Chemistry::ALL.map(|c| (Some(c), tr(say::chemistry(c)))).to_vec()
                     chosen=chemistry.get()
                     choose=move |chemistry| record.update(|draft| draft.chemistry = chemistry)
                 />
             }}
             <OwnWords id="sheet-source" label=key::SHEET_SOURCE hint=key::SHEET_SOURCE_HINT
                 field=Quantity::Sheet get=|d| &d.sheet_name put=|d| &mut d.sheet_name />
-            <OwnWords id="sheet-dated" label=key::SHEET_DATED
+            <OwnWords id="sheet-dated" label=key::SHEET_DATED hint=key::SHEET_DATED_HINT
                 field=Quantity::Sheet get=|d| &d.sheet_dated put=|d| &mut d.sheet_dated />
         </Question>
     }
@@ -141,15 +141,25 @@ fn What() -> impl IntoView {
 #[component]
 fn Mixing() -> impl IntoView {
     let record = record();
-    let now = move || record.with(|draft| now_rows(draft, Row::Part));
+    let now = move || {
+        let by = match record.with(|draft| draft.ratio_by) {
+            Some(Basis::Volume) => tr(key::WAY_VOLUME),
+            Some(Basis::Mass) => tr(key::WAY_MASS),
+            None => "?".to_owned(),
+        };
+        format!("{}; {by}", record.with(|draft| now_rows(draft, Row::Part)))
+    };
     view! {
         <Question label=key::SHEET_RATIO now=Signal::derive(now)>
-            <p class="field-label">{live(key::SHEET_RATIO_BY)}</p>
+            <p class="field-label" id=key::SHEET_RATIO_BY>{live(key::SHEET_RATIO_BY)}</p>
             <p class="hint">{live(key::SHEET_RATIO_BY_HINT)}</p>
             <Choice
                 name="sheet-ratio-by"
                 label=key::SHEET_RATIO_BY
-                options=vec![(Basis::Volume, key::WAY_VOLUME), (Basis::Mass, key::WAY_MASS)]
+                options=vec![
+                    (Some(Basis::Volume), key::WAY_VOLUME),
+                    (Some(Basis::Mass), key::WAY_MASS),
+                ]
                 chosen=Signal::derive(move || record.with(|draft| draft.ratio_by))
                 choose=move |by| record.update(|draft| draft.ratio_by = by)
             />
@@ -380,7 +390,7 @@ fn Rows(row: Row) -> impl IntoView {
         }}
         <Show when=move || places.with(|places| places.len() < most)>
             <button class="button" type="button" on:click=add>
-                {move || tr_with(key::ROW_ADD, &[("what", &tr(row.name()))])}
+                {live(row.add())}
             </button>
         </Show>
     }

@@ -10,7 +10,7 @@ use crate::files;
 use crate::floor;
 use crate::parts::qr::qr;
 use crate::place::{LINK, Place, Spot};
-use crate::store::{self, RECEIVED};
+use crate::store::{self, DRAFTS, RECEIVED};
 use crate::text::{key, live, tr, tr_with};
 
 /// What is handed on.
@@ -22,6 +22,11 @@ pub(super) enum What {
     Shelf,
     /// The floor with its coats.
     Floor,
+}
+
+/// Whether what is handed on has changes that are not saved.
+fn drafted(products: &[ProductRecord]) -> bool {
+    products.iter().any(|product| store::raw(&format!("{DRAFTS}{}", product.id)).is_some())
 }
 
 /// Something to hand on: its name, its text, and the products in it.
@@ -81,6 +86,7 @@ pub(super) fn Share(what: What) -> impl IntoView {
 
 fn panel(parcel: Parcel) -> AnyView {
     let Parcel { name, text, products } = parcel;
+    let unsaved = drafted(&products);
     let (copied, saved) = (RwSignal::new(None), RwSignal::new(None));
     // What is handed on is what a changed one that comes back is compared with.
     let remember = StoredValue::new(products);
@@ -140,6 +146,7 @@ fn panel(parcel: Parcel) -> AnyView {
     };
     view! {
         <h2>{heading}</h2>
+        {unsaved.then(|| view! { <p class="caution">{live(key::SHARE_DRAFT)}</p> })}
         {by_file}
         {by_link}
     }

@@ -57,7 +57,11 @@ pub(super) fn Shelf(
             <Show when=none><p>{live(key::SHELF_NONE_FOUND)}</p></Show>
             <Unfinished />
             <div class="deeds">
-                <button class="button button-deed" type="button" on:click=move |_| add()>
+                <button
+                    class="button button-deed"
+                    type="button"
+                    on:click=move |_| Spot::New(free_id("product")).go()
+                >
                     {live(key::SHELF_ADD)}
                 </button>
                 <OpenFile opened=opened />
@@ -93,9 +97,18 @@ fn Unfinished() -> impl IntoView {
         let name = if name.is_empty() { tr(key::SHEET_NO_NAME) } else { name };
         view! {
             <li class="card-row">
-                <a class="card-main" href=Spot::Edit(id).fragment()>
-                    <span class="chip-name">{name}</span>
+                <a class="card-main" href=Spot::New(id.clone()).fragment()>
+                    <span class="chip-name">{name.clone()}</span>
                 </a>
+                <div class="card-deeds">
+                    <button
+                        class="button button-quiet"
+                        type="button"
+                        on:click=move |_| drop_draft(&id, &name)
+                    >
+                        {live(key::DELETE)}
+                    </button>
+                </div>
             </li>
         }
     };
@@ -110,15 +123,15 @@ fn Unfinished() -> impl IntoView {
     }
 }
 
-/// Begins a new product.
-fn add() {
+/// Throws a product away that was begun.
+fn drop_draft(id: &str, name: &str) {
     let desk = desk();
-    let units = desk.settings.with_untracked(|s| s.units);
-    let id = free_id("product");
-    let draft = DraftRecord::new(&id, units);
-    if desk.wrote(store::save(&format!("{DRAFTS}{id}"), &draft)).is_ok() {
-        Spot::Edit(id).go();
-    }
+    let keys = [format!("{DRAFTS}{id}")];
+    let _ = desk.step(tr_with(key::DID_DISCARD, &[("name", name)]), &keys, || {
+        store::remove(&keys[0]);
+        Ok::<(), ()>(())
+    });
+    desk.rereads.update(|n| *n += 1);
 }
 
 /// An id that no product and no draft has, from now and from what it is of.
@@ -169,6 +182,7 @@ fn Card(product: ProductRecord) -> impl IntoView {
     let invented = product.invented;
     let role = product.role;
     let called = move |text: &'static str| tr_with(text, &[("name", &name.get_value())]);
+    let in_floor = move || desk.floor.with(|form| form.uses(&of()));
     let settings = [SETTINGS.to_owned()];
     let settings_too = settings.clone();
     let star = move |_| {
@@ -235,6 +249,9 @@ fn Card(product: ProductRecord) -> impl IntoView {
                     {move || tr(if archived.get() { key::UNARCHIVE } else { key::ARCHIVE })}
                 </button>
                 <Show when=move || archived.get()>
+                    {move || in_floor().then(|| view! {
+                        <p class="hint card-hint">{live(key::DELETE_IN_FLOOR)}</p>
+                    })}
                     <button class="button button-quiet" type="button" on:click=delete>
                         {live(key::DELETE)}
                     </button>

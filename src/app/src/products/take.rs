@@ -15,7 +15,7 @@ use crate::floor;
 use crate::place::{Place, Spot};
 use crate::say;
 use crate::show::Reader;
-use crate::store::{self, FLOOR, Kept, MIX, NotKept, PRODUCTS, RECEIVED};
+use crate::store::{self, DRAFTS, FLOOR, Kept, MIX, NotKept, PRODUCTS, RECEIVED};
 use crate::text::{key, live, tr, tr_with};
 
 /// What a link brought.
@@ -64,12 +64,19 @@ fn say_refusal(reader: Reader, refusal: &Refusal) -> String {
             tr(key::REFUSED_NEWER)
         }
         Refusal::Unreadable(unreadable) => {
-            let why: String = unreadable.to_string().chars().take(200).collect();
-            tr_with(key::REFUSED_UNREADABLE, &[("why", &why)])
+            let at = match unreadable {
+                Unreadable::Malformed { at, .. } => shown(at, 80),
+                _ => "format".to_owned(),
+            };
+            let detail = shown(&unreadable.to_string(), 200);
+            let detail = tr_with(key::REFUSED_DETAIL, &[("why", &detail)]);
+            format!("{} {detail}", tr_with(key::REFUSED_UNREADABLE, &[("at", &at)]))
         }
         Refusal::OtherFormat(format) => {
-            let format: String = format.chars().filter(|c| !c.is_control()).take(40).collect();
-            tr_with(key::REFUSED_FORMAT, &[("format", &format)])
+            tr_with(key::REFUSED_FORMAT, &[("format", &shown(format, 40))])
+        }
+        Refusal::Product(name, error) if name.is_empty() => {
+            tr_with(key::REFUSED_WORDS, &[("why", &say::error(reader, error))])
         }
         Refusal::Product(name, error) => {
             let why = say::error(reader, error);
@@ -82,6 +89,11 @@ fn say_refusal(reader: Reader, refusal: &Refusal) -> String {
         Refusal::Empty => tr(key::REFUSED_EMPTY),
         Refusal::Record(at) => tr_with(key::REFUSED_RECORD, &[("key", at)]),
     }
+}
+
+/// A text from a file, fit to be shown.
+fn shown(text: &str, most: usize) -> String {
+    text.chars().filter(|sign| !sign.is_control()).take(most).collect()
 }
 
 /// What is to become of a product that came in.
@@ -189,6 +201,9 @@ fn TakeProducts(products: Vec<ProductRecord>) -> impl IntoView {
         {(0..count).map(|at| view! { <OneChoice all=all at=at /> }).collect_view()}
         <p class="field-problem" role="alert">{move || wrong.get()}</p>
         <div class="save-bar">
+            <p class="save-state" role="status">
+                {move || nothing().then(|| tr(key::TAKE_NOTHING_CHOSEN))}
+            </p>
             <button
                 id="take-accept"
                 class="button button-deed"
@@ -262,6 +277,8 @@ fn OneChoice(all: RwSignal<Vec<Choice>>, at: usize) -> impl IntoView {
     let all_lines = move |take: bool| {
         alter(&move |choice| choice.compared.lines.iter_mut().for_each(|line| line.take = take));
     };
+    let of = mine.as_ref().map_or(&theirs.id, |mine| &mine.id);
+    let drafted = store::raw(&format!("{DRAFTS}{of}")).is_some();
     let theirs = StoredValue::new(theirs);
     let differ = mine.map(|mine| {
         let rows = lines.into_iter().enumerate().map(|(i, line)| {
@@ -343,6 +360,7 @@ fn OneChoice(all: RwSignal<Vec<Choice>>, at: usize) -> impl IntoView {
                 {theirs.with_value(|t| t.invented).then(|| format!(" · {}", tr(key::PRODUCT_INVENTED)))}
             </h3>
             <p class="take-case">{said}</p>
+            {drafted.then(|| view! { <p class="caution">{live(key::TAKE_DRAFT)}</p> })}
             <fieldset class="choice">
                 <legend class="unseen">{live(key::TAKE_TITLE)}</legend>
                 {fates.collect_view()}
@@ -430,7 +448,9 @@ fn TakeFloor(floor: FloorRecord) -> impl IntoView {
 #[component]
 fn TakeBackup(backup: BackupRecord) -> impl IntoView {
     let desk = desk();
-    let (made, products) = (backup.made.clone(), backup.products().to_string());
+    let products = backup.products().to_string();
+    let made = backup.made.clone();
+    let made = move || files::local(&made, crate::text::language().tag());
     let backup = StoredValue::new(backup);
     let accept = move |_| {
         let mut texts: Vec<(String, Option<String>)> = backup.with_value(|backup| {
@@ -450,7 +470,7 @@ fn TakeBackup(backup: BackupRecord) -> impl IntoView {
     view! {
         <section class="card" id="take-backup">
             <h2>{live(key::RESTORE_TITLE)}</h2>
-            <p>{move || tr_with(key::RESTORE_OF, &[("made", &made), ("count", &products)])}</p>
+            <p>{move || tr_with(key::RESTORE_OF, &[("made", &made()), ("count", &products)])}</p>
             <p class="caution">{live(key::RESTORE_CAUTION)}</p>
             <super::phone::SaveBackup />
             <div class="deeds">

@@ -17,7 +17,7 @@ pub use uom::si::temperature_interval::{
     kelvin as kelvin_change,
 };
 pub use uom::si::thermodynamic_temperature::{degree_celsius, degree_fahrenheit, kelvin};
-pub use uom::si::time::{hour, minute, second};
+pub use uom::si::time::{hour, millisecond, minute, second};
 pub use uom::si::velocity::meter_per_second;
 pub use uom::si::volume::{cubic_meter, liter, milliliter};
 pub use uom::si::volume_rate::{cubic_meter_per_second, liter_per_minute};

@@ -9,7 +9,6 @@ mod time;
 use leptos::prelude::*;
 use pailwise_calc::batch::{Move, Refusal};
 use pailwise_calc::error::Error;
-use pailwise_calc::field::Field;
 use pailwise_calc::quantity::Length;
 use pailwise_calc::record::Role;
 
@@ -84,15 +83,7 @@ fn batch(reader: Reader, good: &Good) -> impl IntoView + use<> {
 fn limits(reader: Reader, good: &Good) -> impl IntoView + use<> {
     let breaches = good.job.product.limits().broken_by(&good.job.conditions);
     let lines = breaches.into_iter().map(|breach| {
-        let reading = if breach.reading == Field::Slab { key::ASK_SLAB } else { key::ASK_AIR };
-        let below = breach.given < breach.allowed;
-        let text = if below { key::LIMIT_BELOW } else { key::LIMIT_ABOVE };
-        let figures = [
-            ("reading", &*tr(reading)),
-            ("given", &*reader.temperature(breach.given)),
-            ("allowed", &*reader.temperature(breach.allowed)),
-        ];
-        view! { <p class="caution">{tr_with(text, &figures)}</p> }
+        view! { <p class="caution">{say::breach(reader, &breach)}</p> }
     });
     lines.collect_view()
 }

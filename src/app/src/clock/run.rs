@@ -1,0 +1,241 @@
+//! A batch under way, as it is kept: what it is, when A met B, and what was done when.
+
+use std::collections::BTreeMap;
+
+use pailwise_calc::error::Error;
+use pailwise_calc::job::Job;
+use pailwise_calc::quantity::{Time, Volume, unit};
+use pailwise_calc::record::{ConditionsRecord, JobRecord, VERSION};
+use pailwise_calc::running::{Running, Stage, Standing};
+use serde::{Deserialize, Serialize};
+
+use crate::store::Record as _;
+
+/// A stage by the name it is kept under.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub(crate) enum StageName {
+    Mix,
+    Stand,
+    Empty,
+    Roll,
+    Flake,
+}
+
+impl StageName {
+    /// The stage of this name.
+    pub(crate) fn stage(self) -> Stage {
+        match self {
+            Self::Mix => Stage::Mix,
+            Self::Stand => Stage::Stand,
+            Self::Empty => Stage::Empty,
+            Self::Roll => Stage::Roll,
+            Self::Flake => Stage::Flake,
+        }
+    }
+
+    /// The name of a stage.
+    pub(crate) fn of(stage: Stage) -> Self {
+        match stage {
+            Stage::Mix => Self::Mix,
+            Stage::Stand => Self::Stand,
+            Stage::Empty => Self::Empty,
+            Stage::Roll => Self::Roll,
+            Stage::Flake => Self::Flake,
+        }
+    }
+}
+
+/// Where in a floor's plan a batch belongs.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct PlaceRecord {
+    /// Which coat, counted from 0.
+    pub coat: usize,
+    /// It is the walls and steps, not a band of the flat.
+    pub verticals: bool,
+}
+
+/// One part as it was planned to be poured.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct PourRecord {
+    /// The label of the part, or the name of the additive.
+    pub what: String,
+    /// By volume.
+    pub volume_l: f64,
+    /// By weight.
+    pub mass_kg: f64,
+    /// The number on its can.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub lot: String,
+}
+
+/// A batch under way.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct RunRecord {
+    /// Always its format.
+    pub format: String,
+    /// The version it was written in.
+    pub version: u32,
+    /// Its name among the batches.
+    pub id: String,
+    /// When A met B, in milliseconds of the phone's clock since 1970, UTC.
+    pub met_at_ms: f64,
+    /// What it was planned from; temperatures as last corrected.
+    pub job: JobRecord,
+    /// How much of it there is.
+    pub mixed_l: f64,
+    /// What it was mixed of.
+    pub pours: Vec<PourRecord>,
+    /// Where in the floor's plan it belongs, if it came from there.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub place: Option<PlaceRecord>,
+    /// When each stage was done.
+    #[serde(default)]
+    pub(crate) done: BTreeMap<StageName, f64>,
+    /// The temperatures before each correction, and when that was.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub corrected: Vec<(f64, ConditionsRecord)>,
+    /// When somebody said that the next one is being mixed.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub next_called_ms: Option<f64>,
+}
+
+impl RunRecord {
+    /// A batch of a job, A meeting B now.
+    pub fn start(
+        now_ms: f64,
+        job: JobRecord,
+        mixed_l: f64,
+        pours: Vec<PourRecord>,
+        place: Option<PlaceRecord>,
+    ) -> Self {
+        Self {
+            format: Self::FORMAT.to_owned(),
+            version: VERSION,
+            id: format!("{now_ms:015.0}"),
+            met_at_ms: now_ms,
+            job,
+            mixed_l,
+            pours,
+            place,
+            done: BTreeMap::new(),
+            corrected: Vec::new(),
+            next_called_ms: None,
+        }
+    }
+
+    /// Its deadlines; `None` when not even half of it can be laid in time.
+    ///
+    /// # Errors
+    /// As [`Job::try_from`] and [`Job::running`].
+    pub fn running(&self) -> Result<Option<Running>, Error> {
+        let job = Job::try_from(&self.job)?;
+        job.running(Volume::new::<unit::liter>(self.mixed_l))
+    }
+
+    /// How long ago A met B.
+    pub fn since(&self, now_ms: f64) -> Time {
+        Time::new::<unit::millisecond>((now_ms - self.met_at_ms).max(0.0))
+    }
+
+    /// Whether a stage is done.
+    pub fn is_done(&self, stage: Stage) -> bool {
+        self.done.contains_key(&StageName::of(stage))
+    }
+
+    /// How it stands.
+    pub fn standing(&self, running: &Running, now_ms: f64) -> Standing {
+        running.standing(self.since(now_ms), |stage| self.is_done(stage))
+    }
+
+    /// The same with a stage done now, and with it every stage before.
+    #[must_use]
+    pub fn with_done(mut self, running: &Running, stage: Stage, now_ms: f64) -> Self {
+        for due in running.stages.iter().filter(|due| due.stage <= stage) {
+            self.done.entry(StageName::of(due.stage)).or_insert(now_ms);
+        }
+        self
+    }
+
+    /// The same with other temperatures from now on; the deadlines are worked out anew from when A
+    /// met B, as if it had been so warm from the start where it is warmer.
+    #[must_use]
+    pub fn corrected(mut self, conditions: ConditionsRecord, now_ms: f64) -> Self {
+        self.corrected.push((now_ms, self.job.conditions));
+        self.job.conditions = conditions;
+        self
+    }
+
+    /// The same on a clock that was set back by so much: no time that has gone by comes back.
+    #[must_use]
+    pub fn set_back(mut self, by_ms: f64) -> Self {
+        self.met_at_ms -= by_ms;
+        for at in self.done.values_mut() {
+            *at -= by_ms;
+        }
+        for (at, _) in &mut self.corrected {
+            *at -= by_ms;
+        }
+        self.next_called_ms = self.next_called_ms.map(|at| at - by_ms);
+        self
+    }
+}
+
+/// By how much a clock was set back: what it shows now against the latest it has shown.
+pub(crate) fn set_back(now_ms: f64, latest_ms: f64) -> Option<f64> {
+    // Clocks are put right by a fraction of a second all the time.
+    const ALWAYS: f64 = 2000.0;
+    let by = latest_ms - now_ms;
+    (by > ALWAYS).then_some(by)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use pailwise_calc::demo;
+    use pailwise_calc::quantity::minutes;
+
+    const MET: f64 = 1.7e12;
+
+    fn run() -> RunRecord {
+        RunRecord::start(MET, demo::job(), 5.0, Vec::new(), None)
+    }
+
+    #[test]
+    fn a_batch_that_is_kept_and_read_again_stands_as_it_stood() {
+        let run = run();
+        let running = run.running().unwrap().unwrap();
+        let run = run.with_done(&running, Stage::Empty, MET + 240_000.0);
+        let text = serde_json::to_string(&run).unwrap();
+        let again: RunRecord = pailwise_calc::record::read(&text, RunRecord::FORMAT).unwrap();
+        assert_eq!(again, run);
+        for minute in 0..120 {
+            let now = MET + f64::from(minute) * 60_000.0;
+            assert_eq!(again.standing(&running, now), run.standing(&running, now));
+        }
+        assert_eq!(again.done.len(), 2, "mixed and emptied");
+    }
+
+    #[test]
+    fn a_clock_set_back_gives_no_time_back() {
+        let (run, hour) = (run(), 3_600_000.0);
+        let running = run.running().unwrap().unwrap();
+        let latest = MET + running.pour_out.get::<unit::millisecond>();
+        assert_eq!(run.standing(&running, latest), Standing::PourOutNow);
+        let now = latest - hour;
+        assert_eq!(set_back(now, latest), Some(hour));
+        let run = run.set_back(hour);
+        assert_eq!(run.standing(&running, now), Standing::PourOutNow);
+        assert_eq!(set_back(latest + 5.0, latest), None);
+    }
+
+    #[test]
+    fn a_correction_is_kept_with_what_was_there_before() {
+        let cool = run();
+        let warm = ConditionsRecord { material_c: 30.0, ..demo::conditions() };
+        let run = cool.clone().corrected(warm, MET + 1000.0);
+        assert_eq!(run.corrected, [(MET + 1000.0, demo::conditions())]);
+        let life = |run: &RunRecord| run.running().unwrap().unwrap().pot_life;
+        assert!(life(&run) < life(&cool) - minutes(1.0));
+    }
+}
