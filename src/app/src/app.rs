@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 
+use crate::clock::{Alarm, Clock, Watch};
 use crate::desk::{Desk, Notice, desk};
 use crate::floor::Floor;
 use crate::mix::Mix;
@@ -20,6 +21,7 @@ pub fn App() -> impl IntoView {
     provide_context(desk);
     provide_context(desk.language());
     desk.follow_other_tabs();
+    provide_context(Watch::begin(desk));
     let here = Here::follow();
     let place = here.place();
     Effect::new(move |_| {
@@ -39,6 +41,7 @@ pub fn App() -> impl IntoView {
             {move || match place.get() {
                 Place::Mix => view! { <Mix /> }.into_any(),
                 Place::Floor => view! { <Floor /> }.into_any(),
+                Place::Clock => view! { <Clock /> }.into_any(),
                 Place::Products => view! { <Products here=here /> }.into_any(),
             }}
         </main>
@@ -48,6 +51,7 @@ pub fn App() -> impl IntoView {
             <p class="foot-line">{live(key::DATA_SHEET_FIRST)}</p>
         </footer>
         <PlaceBar place=place />
+        <Alarm />
     }
 }
 
@@ -191,6 +195,7 @@ fn Notices() -> impl IntoView {
         Notice::Newer(kept) => tr_with(key::NOTICE_NEWER, &[("key", kept)]),
         Notice::ProductGone(name) => tr_with(key::NOTICE_PRODUCT_GONE, &[("name", name)]),
         Notice::NotKept => tr(key::NOTICE_NOT_KEPT),
+        Notice::ClockSetBack => tr(key::NOTICE_CLOCK_SET_BACK),
         Notice::NearlyFull => tr(key::NOTICE_NEARLY_FULL),
     };
     view! {

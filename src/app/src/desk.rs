@@ -11,6 +11,8 @@ use leptos::wasm_bindgen::prelude::Closure;
 use pailwise_calc::demo;
 use pailwise_calc::record::{ProductRecord, Role};
 
+use crate::clock::log::{Ended, LogRecord};
+use crate::clock::run::RunRecord;
 use crate::floor::form::FloorFormRecord;
 use crate::mix::slip::SlipRecord;
 use crate::mix::state::MixRecord;
@@ -34,6 +36,8 @@ pub enum Notice {
     NotKept,
     /// Storage took the last record it has room for.
     NearlyFull,
+    /// The phone's clock was set back while something was under way.
+    ClockSetBack,
 }
 
 /// The state, in the app's context.
@@ -49,6 +53,8 @@ pub struct Desk {
     pub floor: RwSignal<FloorFormRecord>,
     /// The products, in the order of the shelf.
     pub shelf: RwSignal<Vec<ProductRecord>>,
+    /// The batches under way, the oldest first.
+    pub runs: RwSignal<Vec<RunRecord>>,
     /// What the person must know.
     pub notices: RwSignal<Vec<Notice>>,
     /// What can be undone, the last at the end.
@@ -81,6 +87,7 @@ impl Desk {
             slip: RwSignal::new(slip),
             floor: RwSignal::new(floor),
             shelf: RwSignal::new(shelf),
+            runs: RwSignal::new(read_all(store::RUNS, notices)),
             notices,
             steps: RwSignal::new(Vec::new()),
             stepped: StoredValue::new(false),
@@ -117,6 +124,10 @@ impl Desk {
         let shelf = read_shelf(self.notices);
         if self.shelf.with_untracked(|now| *now != shelf) {
             self.shelf.set(shelf);
+        }
+        let runs = read_all(store::RUNS, self.notices);
+        if self.runs.with_untracked(|now| *now != runs) {
+            self.runs.set(runs);
         }
         reread(store::MIX, self.mix, self.notices);
         reread(store::SLIP, self.slip, self.notices);
@@ -196,6 +207,46 @@ impl Desk {
         self.put_gone_right();
     }
 
+    /// Keeps a batch under way, and then shows it.
+    ///
+    /// # Errors
+    /// [`NotKept`] when storage will not take it; it is then shown as before.
+    pub fn put_run(self, run: RunRecord) -> Result<(), NotKept> {
+        self.wrote(store::save(&format!("{}{}", store::RUNS, run.id), &run))?;
+        self.runs.update(|runs| {
+            runs.retain(|other| other.id != run.id);
+            runs.push(run);
+            runs.sort_by(|a, b| a.id.cmp(&b.id));
+        });
+        Ok(())
+    }
+
+    /// Moves a batch that has ended into the log, with the product as it was.
+    ///
+    /// # Errors
+    /// [`NotKept`] when storage will not take it; the batch is then still under way.
+    pub(crate) fn log_run(
+        self,
+        run: &RunRecord,
+        ended: (Ended, f64),
+        ahead_min: f64,
+        planned_m2: f64,
+    ) -> Result<(), NotKept> {
+        let product = serde_json::to_string(&run.job.product).map_err(|_| NotKept)?;
+        let sum = store::kept::checksum(&product);
+        self.wrote(store::save(&format!("{}{sum:08x}", store::VERSIONS), &run.job.product))?;
+        let record = LogRecord::of(run, sum, ended, ahead_min, planned_m2);
+        self.wrote(store::save(&format!("{}{}", store::LOG, run.id), &record))?;
+        store::remove(&format!("{}{}", store::RUNS, run.id));
+        self.runs.update(|runs| runs.retain(|other| other.id != run.id));
+        Ok(())
+    }
+
+    /// Tells the person something.
+    pub fn tell(self, notice: Notice) {
+        tell(self.notices, notice);
+    }
+
     /// Passes on how writing went, and tells the person of what did not go well.
     ///
     /// # Errors
@@ -256,17 +307,23 @@ fn reread<T: Record + PartialEq + Send + Sync + 'static>(
     }
 }
 
-/// The products on the phone. A phone without any gets the invented ones.
-fn read_shelf(notices: RwSignal<Vec<Notice>>) -> Vec<ProductRecord> {
-    let mut shelf = Vec::new();
-    for key in store::keys(store::PRODUCTS) {
-        match store::load::<ProductRecord>(&key) {
-            Kept::Found(product) => shelf.push(product),
+/// Every fit record whose key starts with a prefix, in the order of the keys.
+fn read_all<T: Record>(prefix: &str, notices: RwSignal<Vec<Notice>>) -> Vec<T> {
+    let mut all = Vec::new();
+    for key in store::keys(prefix) {
+        match store::load::<T>(&key) {
+            Kept::Found(record) => all.push(record),
             Kept::Nothing => {}
             Kept::SetAside(aside) => tell(notices, Notice::SetAside(aside)),
             Kept::Newer => tell(notices, Notice::Newer(key)),
         }
     }
+    all
+}
+
+/// The products on the phone. A phone without any gets the invented ones.
+fn read_shelf(notices: RwSignal<Vec<Notice>>) -> Vec<ProductRecord> {
+    let mut shelf: Vec<ProductRecord> = read_all(store::PRODUCTS, notices);
     if shelf.is_empty() {
         shelf = demo::records().into();
         for product in &shelf {

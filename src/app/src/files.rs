@@ -33,11 +33,27 @@ pub(crate) fn local(moment: &str, language: &str) -> String {
     date.to_locale_string(language, &JsValue::UNDEFINED).into()
 }
 
-/// Hands the phone a file to keep; `false` where it will not.
+/// As [`local`], of milliseconds since 1970.
+pub(crate) fn local_ms(at_ms: f64, language: &str) -> String {
+    let date = Date::new(&JsValue::from_f64(at_ms));
+    date.to_locale_string(language, &JsValue::UNDEFINED).into()
+}
+
+/// How far the phone's time was ahead of UTC at a moment, in minutes.
+pub(crate) fn minutes_ahead(at_ms: f64) -> f64 {
+    -Date::new(&JsValue::from_f64(at_ms)).get_timezone_offset()
+}
+
+/// Hands the phone a JSON file to keep; `false` where it will not.
 pub(crate) fn save(name: &str, text: &str) -> bool {
+    save_as(name, text, "application/json")
+}
+
+/// Hands the phone a file of a type to keep; `false` where it will not.
+pub(crate) fn save_as(name: &str, text: &str, type_: &str) -> bool {
     let offer = || -> Result<(), JsValue> {
         let kind = BlobPropertyBag::new();
-        kind.set_type("application/json");
+        kind.set_type(type_);
         let parts = Array::of1(&JsValue::from_str(text));
         let blob = Blob::new_with_str_sequence_and_options(&parts, &kind)?;
         let url = Url::create_object_url_with_blob(&blob)?;

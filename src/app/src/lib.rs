@@ -8,6 +8,7 @@
 //! | where one is: the fragment of the address | [`place`] |
 //! | the Mix screen: the next batch | [`mix`] |
 //! | the Floor screen: the whole floor | [`floor`] |
+//! | the Clock screen: batches under way, the log | [`clock`] |
 //! | the Products screen: the shelf, its forms, handing on | [`products`] |
 //! | records in files and links, checked and compared | [`exchange`] |
 //! | parts that screens are made of | `parts` |
@@ -23,6 +24,7 @@
 )]
 
 mod app;
+pub mod clock;
 pub mod desk;
 pub mod entry;
 pub mod exchange;

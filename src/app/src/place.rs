@@ -14,6 +14,8 @@ pub enum Place {
     Mix,
     /// The whole floor.
     Floor,
+    /// The batches under way, and the log.
+    Clock,
     /// The shelf.
     Products,
 }
@@ -43,13 +45,14 @@ pub enum Spot {
 
 impl Place {
     /// All of them, in the order of the bar.
-    pub const ALL: [Self; 3] = [Self::Mix, Self::Floor, Self::Products];
+    pub const ALL: [Self; 4] = [Self::Mix, Self::Floor, Self::Clock, Self::Products];
 
     /// Its fragment.
     pub fn fragment(self) -> &'static str {
         match self {
             Self::Mix => "#mix",
             Self::Floor => "#floor",
+            Self::Clock => "#clock",
             Self::Products => "#products",
         }
     }
@@ -59,6 +62,7 @@ impl Place {
         match self {
             Self::Mix => key::PLACE_MIX,
             Self::Floor => key::PLACE_FLOOR,
+            Self::Clock => key::PLACE_CLOCK,
             Self::Products => key::PLACE_PRODUCTS,
         }
     }

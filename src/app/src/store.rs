@@ -11,6 +11,8 @@ use gloo_storage::{LocalStorage, Storage as _};
 use pailwise_calc::record::{ProductRecord, Unreadable, read};
 use serde::{Serialize, de::DeserializeOwned};
 
+use crate::clock::log::LogRecord;
+use crate::clock::run::RunRecord;
 use crate::floor::form::FloorFormRecord;
 use crate::mix::slip::SlipRecord;
 use crate::mix::state::MixRecord;
@@ -43,6 +45,14 @@ impl Record for SettingsRecord {
     const FORMAT: &'static str = "pailwise-settings";
 }
 
+impl Record for RunRecord {
+    const FORMAT: &'static str = "pailwise-run";
+}
+
+impl Record for LogRecord {
+    const FORMAT: &'static str = "pailwise-log";
+}
+
 impl Record for DraftRecord {
     const FORMAT: &'static str = "pailwise-draft";
 }
@@ -63,6 +73,14 @@ pub const PRODUCTS: &str = "pailwise/product/";
 pub const RECEIVED: &str = "pailwise/received/";
 /// What the keys of products being written start with.
 pub const DRAFTS: &str = "pailwise/draft/";
+/// What the keys of batches under way start with.
+pub const RUNS: &str = "pailwise/run/";
+/// What the keys of batches that have ended start with.
+pub const LOG: &str = "pailwise/log/";
+/// What the keys of products as they were when a batch was mixed start with.
+pub const VERSIONS: &str = "pailwise/version/";
+/// Where the latest time that the phone's clock has shown is kept.
+pub const LATEST: &str = "pailwise/latest";
 /// What the keys of records set aside start with.
 pub const ASIDE: &str = "pailwise/aside/";
 /// Where the reserve is held.
@@ -153,12 +171,13 @@ pub fn reserve() -> bool {
     held || LocalStorage::raw().set_item(RESERVE, &" ".repeat(RESERVED)).is_ok()
 }
 
-/// Every key that starts with a prefix, in order; the reserve is not one of them.
+/// Every key that starts with a prefix, in order; of records only, so neither the reserve nor the
+/// latest time.
 pub fn keys(prefix: &str) -> Vec<String> {
     let storage = LocalStorage::raw();
     let mut keys: Vec<String> = (0..LocalStorage::length())
         .filter_map(|i| storage.key(i).ok().flatten())
-        .filter(|key| key.starts_with(prefix) && key != RESERVE)
+        .filter(|key| key.starts_with(prefix) && key != RESERVE && key != LATEST)
         .collect();
     keys.sort();
     keys

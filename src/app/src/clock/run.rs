@@ -5,7 +5,8 @@ use std::collections::BTreeMap;
 use pailwise_calc::error::Error;
 use pailwise_calc::job::Job;
 use pailwise_calc::quantity::{Time, Volume, unit};
-use pailwise_calc::record::{ConditionsRecord, JobRecord, VERSION};
+use pailwise_calc::ratio::Pour;
+use pailwise_calc::record::{ConditionsRecord, JobRecord, ProductRecord, VERSION};
 use pailwise_calc::running::{Running, Stage, Standing};
 use serde::{Deserialize, Serialize};
 
@@ -23,17 +24,6 @@ pub(crate) enum StageName {
 }
 
 impl StageName {
-    /// The stage of this name.
-    pub(crate) fn stage(self) -> Stage {
-        match self {
-            Self::Mix => Stage::Mix,
-            Self::Stand => Stage::Stand,
-            Self::Empty => Stage::Empty,
-            Self::Roll => Stage::Roll,
-            Self::Flake => Stage::Flake,
-        }
-    }
-
     /// The name of a stage.
     pub(crate) fn of(stage: Stage) -> Self {
         match stage {
@@ -67,6 +57,18 @@ pub struct PourRecord {
     /// The number on its can.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub lot: String,
+}
+
+impl PourRecord {
+    /// A pour of a product, as it was planned.
+    pub(crate) fn of(product: &ProductRecord, pour: &Pour) -> Self {
+        Self {
+            what: product.name_of(pour.what).to_owned(),
+            volume_l: pour.volume.get::<unit::liter>(),
+            mass_kg: pour.mass.get::<unit::kilogram>(),
+            lot: String::new(),
+        }
+    }
 }
 
 /// A batch under way.

@@ -5,6 +5,8 @@ use std::collections::BTreeMap;
 use pailwise_calc::record::{ProductRecord, VERSION, open, read};
 use serde::{Deserialize, Serialize};
 
+use crate::clock::log::LogRecord;
+use crate::clock::run::RunRecord;
 use crate::floor::form::FloorFormRecord;
 use crate::mix::slip::SlipRecord;
 use crate::mix::state::MixRecord;
@@ -53,6 +55,9 @@ impl BackupRecord {
                 store::SLIP => is::<SlipRecord>(text),
                 store::FLOOR => is::<FloorFormRecord>(text),
                 key if key.starts_with(store::DRAFTS) => is::<DraftRecord>(text),
+                key if key.starts_with(store::RUNS) => is::<RunRecord>(text),
+                key if key.starts_with(store::LOG) => is::<LogRecord>(text),
+                key if key.starts_with(store::VERSIONS) => is::<ProductRecord>(text),
                 key if key.starts_with(store::PRODUCTS) || key.starts_with(store::RECEIVED) => {
                     let said = |product: &ProductRecord| key.ends_with(&format!("/{}", product.id));
                     record::<ProductRecord>(text)

@@ -10,9 +10,10 @@ use pailwise_calc::record::{ProductRecord, Role};
 use super::find::{Fault, Found, Good, find};
 use super::form::{CoatFormRecord, DownRecord, FloorFormRecord, down_measures};
 use super::questions::{FormField, TimeField};
+use crate::clock::run::PlaceRecord;
 use crate::desk::{Desk, desk};
 use crate::entry::Entry;
-use crate::mix::state::Ask;
+use crate::mix::state::{Ask, FromFloorRecord};
 use crate::parts::day::{Row, day};
 use crate::parts::pick::Pick;
 use crate::parts::plan::{Band, plan};
@@ -516,8 +517,11 @@ fn to_mix(
                 set(Ask::Air, coat.air);
                 set(Ask::Material, coat.material);
             }
-            set(Ask::Area, Entry::typed(reader.typed_area(bare.area), reader.units));
+            let area = Entry::typed(reader.typed_area(bare.area), reader.units);
+            set(Ask::Area, area.clone());
             set(Ask::Width, Entry::typed(reader.typed_distance(bare.width), reader.units));
+            let place = PlaceRecord { coat: shown, verticals: false };
+            mix.from_floor = Some(FromFloorRecord { place, product: id.clone(), area });
         });
     };
     flat.then(|| view! {

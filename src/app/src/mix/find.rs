@@ -3,7 +3,7 @@
 use pailwise_calc::batch::{Batch, Move, NoBatch, Refusal};
 use pailwise_calc::error::Error;
 use pailwise_calc::job::Job;
-use pailwise_calc::record::ProductRecord;
+use pailwise_calc::record::{JobRecord, ProductRecord};
 
 use super::ask::{self, Fault};
 use super::state::MixRecord;
@@ -14,6 +14,7 @@ use crate::show::Units;
 pub(super) struct Good {
     pub(super) product: ProductRecord,
     pub(super) job: Job,
+    pub(super) record: JobRecord,
     pub(super) batch: Batch,
     pub(super) moves: Vec<Move>,
 }
@@ -47,7 +48,7 @@ pub(super) fn find(mix: &MixRecord, product: Option<ProductRecord>, units: Units
     match job.next_batch() {
         Ok(batch) => {
             let moves = job.moves(Some(&batch));
-            Found::Batch(Box::new(Good { product, job, batch, moves }))
+            Found::Batch(Box::new(Good { product, job, record, batch, moves }))
         }
         Err(NoBatch::Wrong(error @ Error::KitTooLarge { .. })) => {
             Found::Wrong(error, job.moves(None))

@@ -9,6 +9,7 @@ use pailwise_calc::record::{ProductRecord, Role, VERSION};
 use pailwise_calc::vessel::Generic;
 use serde::{Deserialize, Serialize};
 
+use crate::clock::run::PlaceRecord;
 use crate::entry::{Entry, Kind};
 use crate::show::Units;
 use crate::store::Record as _;
@@ -265,6 +266,18 @@ impl MarksRecord {
     }
 }
 
+/// The place in a floor's plan that a batch was taken from, with what was typed for it: another
+/// area is another batch.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct FromFloorRecord {
+    /// The place.
+    pub place: PlaceRecord,
+    /// The product, by id.
+    pub product: String,
+    /// The area.
+    pub area: Entry,
+}
+
 /// The inputs of the Mix screen as they are kept.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct MixRecord {
@@ -292,6 +305,9 @@ pub struct MixRecord {
     /// Only kits are mixed, split so far.
     #[serde(default)]
     pub kits: Option<Portions>,
+    /// The place in a floor's plan that it was taken from.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub from_floor: Option<FromFloorRecord>,
 }
 
 impl MixRecord {
@@ -309,7 +325,15 @@ impl MixRecord {
             way: Way::Jug,
             marks: MarksRecord::default(),
             kits: None,
+            from_floor: None,
         }
+    }
+
+    /// Where in the floor's plan this batch belongs, while it is still the one taken from there.
+    pub fn place(&self) -> Option<PlaceRecord> {
+        let from = self.from_floor.as_ref()?;
+        let same = from.product == self.product && from.area == self.entry(Ask::Area);
+        same.then_some(from.place)
     }
 
     /// What decides which fields are asked for, with a product.

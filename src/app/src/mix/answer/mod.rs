@@ -9,11 +9,14 @@ mod time;
 use leptos::prelude::*;
 use pailwise_calc::batch::{Move, Refusal};
 use pailwise_calc::error::Error;
-use pailwise_calc::quantity::Length;
+use pailwise_calc::quantity::{Length, unit};
 use pailwise_calc::record::Role;
 
 use super::ask::Fault;
 use super::find::{Found, Good, find};
+use super::state::MixRecord;
+use crate::clock::StartButton;
+use crate::clock::run::PourRecord;
 use crate::desk::desk;
 use crate::parts::jump::jump;
 use crate::say;
@@ -70,12 +73,30 @@ fn batch(reader: Reader, good: &Good) -> impl IntoView + use<> {
         {limits(reader, good)}
         {left_over(reader, good)}
         {split::split(reader, good)}
+        {start(good)}
         {rescue::rescue(reader, good)}
         {time::time(reader, good)}
         {holds(reader, good)}
         {heat::heat(reader, good)}
         <ul class="gaps">{gaps.collect_view()}</ul>
         {how::how(reader, &good.product, &batch.working)}
+    }
+}
+
+/// Starting the clock of this batch.
+fn start(good: &Good) -> impl IntoView + use<> {
+    let measured = &good.batch.measured;
+    let pours = measured.pours.iter();
+    let pours = pours.map(|pour| PourRecord::of(&good.product, &pour.pour)).collect();
+    let mixed_l = measured.volume.get::<unit::liter>();
+    let place = desk().mix.with_untracked(MixRecord::place);
+    view! {
+        <StartButton
+            job=good.record.clone()
+            mixed_l=mixed_l
+            pours=pours
+            place=place
+        />
     }
 }
 

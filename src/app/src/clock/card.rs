@@ -1,0 +1,296 @@
+//! One batch under way: what is next, how long there is, what was done.
+
+use leptos::prelude::*;
+use pailwise_calc::field::Field as Quantity;
+use pailwise_calc::quantity::{Time, Volume, unit};
+use pailwise_calc::record::ConditionsRecord;
+use pailwise_calc::running::{Due, Running, Stage, Standing};
+use web_sys::js_sys::Date;
+
+use super::log::Ended;
+use super::run::{RunRecord, StageName};
+use super::watch::{Watched, call, countdown, next_mix_due, watch};
+use crate::desk::{Desk, desk};
+use crate::entry::{Entry, Kind};
+use crate::files;
+use crate::parts::field::Field;
+use crate::show::Reader;
+use crate::store::{LOG, RUNS};
+use crate::text::{key, live, tr, tr_with};
+
+/// The card of a batch, by its name among them.
+#[component]
+pub(super) fn Card(id: String) -> impl IntoView {
+    let watch = watch();
+    let id = StoredValue::new(id);
+    let watched = Memo::new(move |_| {
+        watch.batches.with(|all| {
+            id.with_value(|id| all.iter().find(|watched| watched.run.id == *id).cloned())
+        })
+    });
+    let corrects = RwSignal::new(false);
+    view! {
+        <section class="card run" id=move || format!("run-{}", id.get_value())>
+            {move || watched.get().map(|watched| face(&watched))}
+            <button class="button" type="button" on:click=move |_| corrects.update(|on| *on = !*on)>
+                {live(key::CLOCK_CORRECT)}
+            </button>
+            <Show when=move || corrects.get()>
+                {move || watched.with_untracked(|w| {
+                    w.as_ref().map(|w| view! { <Correct run=w.run.clone() done=corrects /> })
+                })}
+            </Show>
+        </section>
+    }
+}
+
+/// What moves with the clock, and what is tapped.
+fn face(watched: &Watched) -> impl IntoView + use<> {
+    let desk = desk();
+    let reader = desk.reader();
+    let run = &watched.run;
+    let volume = Volume::new::<unit::liter>(run.mixed_l);
+    let heading = format!("{} · {}", run.job.product.name, reader.volume(volume));
+    let met = tr_with(key::CLOCK_MET, &[("time", &clock(reader, run.met_at_ms, Time::default()))]);
+    let body = match &watched.running {
+        Some(running) => stages(reader, watched, running).into_any(),
+        None => view! { <p class="no-answer" role="alert">{live(key::CLOCK_LOST)}</p> }.into_any(),
+    };
+    let (for_laid, for_discard) = (watched.clone(), watched.clone());
+    let all_done = watched
+        .running
+        .as_ref()
+        .is_some_and(|running| running.next(|stage| run.is_done(stage)).is_none());
+    view! {
+        <h2 class="run-head">{heading}</h2>
+        <p class="small">{met}</p>
+        {body}
+        {all_done.then(|| view! {
+            <button
+                class="button button-deed"
+                type="button"
+                on:click=move |_| end(desk, &for_laid, Ended::Laid)
+            >
+                {live(key::CLOCK_TO_LOG)}
+            </button>
+        })}
+        <button
+            class="button button-quiet"
+            type="button"
+            on:click=move |_| end(desk, &for_discard, Ended::Discarded)
+        >
+            {live(key::CLOCK_DISCARD)}
+        </button>
+    }
+}
+
+/// A time of day on the phone's clock, so long after a stamp.
+fn clock(reader: Reader, stamp_ms: f64, after: Time) -> String {
+    let at = Date::new(&(stamp_ms + after.get::<unit::millisecond>()).into());
+    reader.clock(f64::from(at.get_hours()) * 60.0 + f64::from(at.get_minutes()))
+}
+
+fn stages(reader: Reader, watched: &Watched, running: &Running) -> impl IntoView + use<> {
+    let desk = desk();
+    let watch = watch();
+    let run = &watched.run;
+    let next = running.next(|stage| run.is_done(stage));
+    let lines = running.stages.iter().map(|due| {
+        let line = stage_line(reader, run, *due);
+        let done = run.is_done(due.stage);
+        let is_next = next.is_some_and(|next| next.stage == due.stage);
+        let (stage, running, run) = (due.stage, running.clone(), run.clone());
+        let tap = move |_| {
+            let now = Date::now();
+            let keys = [format!("{RUNS}{}", run.id)];
+            let done = run.clone().with_done(&running, stage, now);
+            let _ = desk.step(tr(key::DID_STAGE), &keys, || desk.put_run(done));
+        };
+        view! {
+            <li class="stage" class:stage-done=done class:stage-next=is_next>
+                <span>{line}</span>
+                {(!done).then(|| view! {
+                    <button class="button stage-tap" type="button" on:click=tap>
+                        {live(key::CLOCK_DONE)}
+                    </button>
+                })}
+            </li>
+        }
+    });
+    let lines = lines.collect_view();
+    let of = StoredValue::new((watched.clone(), running.clone()));
+    let standing =
+        move || of.with_value(|(watched, running)| watched.run.standing(running, watch.now.get()));
+    let count = move || {
+        of.with_value(|(watched, running)| {
+            let left = |by: Time| countdown(by - watched.run.since(watch.now.get()));
+            running.next(|stage| watched.run.is_done(stage)).map(|due| left(due.by))
+        })
+    };
+    let name = run.job.product.name.clone();
+    let words = move || {
+        let text = match (standing(), next) {
+            (Standing::PastPotLife, _) => key::CALL_PAST,
+            (Standing::PourOutNow, _) => key::CALL_POUR_OUT,
+            (_, Some(due)) => call(due.stage),
+            (_, None) => key::CALL_ALL_DONE,
+        };
+        tr_with(text, &[("name", &name)])
+    };
+    let class = move || match standing() {
+        Standing::OnTime => "run-face",
+        Standing::Late => "run-face run-late",
+        Standing::PourOutNow | Standing::PastPotLife => "run-face run-alarm",
+    };
+    let sign = move || match standing() {
+        Standing::OnTime => "●",
+        Standing::Late => "▲",
+        Standing::PourOutNow | Standing::PastPotLife => "⬣",
+    };
+    let limit = tr_with(
+        key::CLOCK_LIMIT,
+        &[
+            ("out", &clock(reader, run.met_at_ms, running.pour_out)),
+            ("life", &clock(reader, run.met_at_ms, running.pot_life)),
+        ],
+    );
+    view! {
+        <div class=class>
+            <span class="run-sign" aria-hidden="true">{sign}</span>
+            <p class="run-words" role="status">{words}</p>
+            <p class="run-count" aria-hidden="true">{count}</p>
+        </div>
+        <p class="small">{limit}</p>
+        <ol class="stages">{lines}</ol>
+        {move || of.with_value(|(watched, running)| {
+            let now = watch.now.get();
+            next_mix(desk, watched, running, now)
+        })}
+    }
+}
+
+/// A stage in a line: what, and by when it must be done or when it was.
+fn stage_line(reader: Reader, run: &RunRecord, due: Due) -> String {
+    let name = match due.stage {
+        Stage::Mix => key::STAGE_MIX,
+        Stage::Stand => key::STAGE_STAND,
+        Stage::Empty => key::STAGE_EMPTY,
+        Stage::Roll => key::STAGE_ROLL,
+        Stage::Flake => key::STAGE_FLAKE,
+    };
+    let by = clock(reader, run.met_at_ms, due.by);
+    match run.done.get(&StageName::of(due.stage)) {
+        Some(at) => {
+            let at = clock(reader, *at, Time::default());
+            tr_with(key::STAGE_WAS, &[("what", &tr(name)), ("at", &at), ("by", &by)])
+        }
+        None => tr_with(key::STAGE_BY, &[("what", &tr(name)), ("by", &by)]),
+    }
+}
+
+/// When the next batch is mixed, and saying that it is.
+fn next_mix(
+    desk: Desk,
+    watched: &Watched,
+    running: &Running,
+    now: f64,
+) -> Option<impl IntoView + use<>> {
+    let run = &watched.run;
+    // A batch that ends at a joint leaves no edge to keep wet.
+    if run.next_called_ms.is_some() || run.job.bare.ends_at_joint {
+        return None;
+    }
+    let due = next_mix_due(watched, now);
+    let left = running.next_mix - run.since(now);
+    let text = if due {
+        tr_with(key::CALL_NEXT_MIX, &[("name", &run.job.product.name)])
+    } else {
+        tr_with(key::CLOCK_NEXT_MIX, &[("left", &countdown(left))])
+    };
+    let run = run.clone();
+    let said = move |_| {
+        let keys = [format!("{RUNS}{}", run.id)];
+        let called = RunRecord { next_called_ms: Some(Date::now()), ..run.clone() };
+        let _ = desk.step(tr(key::DID_NEXT_MIX), &keys, || desk.put_run(called));
+    };
+    Some(view! {
+        <div class="next-mix" class:next-mix-due=due>
+            <p>{text}</p>
+            <button class="button" type="button" on:click=said>{live(key::CLOCK_NEXT_SAID)}</button>
+        </div>
+    })
+}
+
+/// Ends a batch: it goes from the clock into the log.
+fn end(desk: Desk, watched: &Watched, ended: Ended) {
+    let run = &watched.run;
+    let planned = watched.running.as_ref().map_or(0.0, |running| running.area.value);
+    let keys = [format!("{RUNS}{}", run.id), format!("{LOG}{}", run.id)];
+    let name = [("name", run.job.product.name.as_str())];
+    let what = match ended {
+        Ended::Laid => tr_with(key::DID_LOG, &name),
+        Ended::Discarded => tr_with(key::DID_DISCARD_BATCH, &name),
+    };
+    let ahead = files::minutes_ahead(run.met_at_ms);
+    // Told of where it fails; the batch then stays on the clock.
+    let _ = desk.step(what, &keys, || desk.log_run(run, (ended, Date::now()), ahead, planned));
+}
+
+/// Other temperatures for a batch under way.
+#[component]
+fn Correct(run: RunRecord, done: RwSignal<bool>) -> impl IntoView {
+    let desk = desk();
+    let units = desk.settings.with_untracked(|s| s.units);
+    let entry = |celsius| RwSignal::new(Entry::of(Kind::Temperature, celsius, units));
+    let now = run.job.conditions;
+    let fields = [
+        (key::ASK_SLAB, Quantity::Slab, entry(now.slab_c)),
+        (key::ASK_AIR, Quantity::Air, entry(now.air_c)),
+        (key::ASK_MATERIAL, Quantity::Material, entry(now.material_c)),
+    ];
+    let value = move |i: usize| {
+        let (_, field, entry): (_, Quantity, RwSignal<Entry>) = fields[i];
+        entry.with(|entry| entry.value(Kind::Temperature, field)).ok()
+    };
+    let corrected = Memo::new(move |_| {
+        Some(ConditionsRecord { slab_c: value(0)?, air_c: value(1)?, material_c: value(2)? })
+    });
+    let run = StoredValue::new(run);
+    let accept = move |_| {
+        let Some(conditions) = corrected.get_untracked() else { return };
+        let id = run.with_value(|run| run.id.clone());
+        let now = desk.runs.with_untracked(|runs| runs.iter().find(|r| r.id == id).cloned());
+        let Some(now) = now else { return };
+        let keys = [format!("{RUNS}{id}")];
+        let kept = desk.step(tr(key::DID_CORRECT), &keys, || {
+            desk.put_run(now.corrected(conditions, Date::now()))
+        });
+        if kept.is_ok() {
+            done.set(false);
+        }
+    };
+    let fields = fields.map(|(label, field, entry)| {
+        view! {
+            <Field
+                id=format!("correct-{label}")
+                label=Signal::derive(move || tr(label))
+                quantity=field
+                kind=Kind::Temperature
+                optional=false
+                entry=entry
+                set=move |new| entry.set(new)
+            />
+        }
+    });
+    view! {
+        {fields.into_iter().collect_view()}
+        <button
+            class="button button-deed"
+            type="button"
+            disabled=move || corrected.get().is_none()
+            on:click=accept
+        >
+            {live(key::CLOCK_CORRECT_ACCEPT)}
+        </button>
+    }
+}

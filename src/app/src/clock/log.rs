@@ -1,0 +1,397 @@
+//! What was mixed, as it is remembered: one record a batch, the product's own version beside.
+
+use std::collections::BTreeMap;
+
+use pailwise_calc::quantity::{Volume, unit};
+use pailwise_calc::record::{ConditionsRecord, VERSION};
+use serde::{Deserialize, Serialize};
+use time::{OffsetDateTime, UtcOffset};
+
+use super::run::{PlaceRecord, PourRecord, RunRecord, StageName};
+use crate::store::Record as _;
+
+/// What is typed within so many milliseconds is one change, not one a key.
+const ONE_CHANGE: f64 = 60_000.0;
+
+/// How a batch ended.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Ended {
+    /// It was laid.
+    Laid,
+    /// It was thrown away.
+    Discarded,
+}
+
+/// What somebody may write about a batch afterwards.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub(crate) enum Said {
+    Floor,
+    Crew,
+    Humidity,
+    Area,
+    Lots,
+    Notes,
+}
+
+impl Said {
+    /// All of them.
+    pub(crate) const ALL: [Self; 6] =
+        [Self::Floor, Self::Crew, Self::Area, Self::Humidity, Self::Lots, Self::Notes];
+}
+
+/// A change of what was written about a batch.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct ChangeRecord {
+    /// When, in milliseconds since 1970, UTC.
+    pub at_ms: f64,
+    /// What was changed.
+    pub(crate) what: Said,
+    /// What stood there before.
+    pub before: String,
+}
+
+/// A batch as it is remembered.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct LogRecord {
+    /// Always its format.
+    pub format: String,
+    /// The version it was written in.
+    pub version: u32,
+    /// Its name among the batches.
+    pub id: String,
+    /// When A met B, in milliseconds since 1970, UTC.
+    pub met_at_ms: f64,
+    /// How far the phone's time was ahead of UTC then, in minutes.
+    pub ahead_min: f64,
+    /// The product, by id.
+    pub product: String,
+    /// What it was called.
+    pub name: String,
+    /// Which version of its profile: the checksum of the record.
+    pub product_crc32: u32,
+    /// How it ended.
+    pub ended: Ended,
+    /// When.
+    pub ended_at_ms: f64,
+    /// How much was mixed.
+    pub mixed_l: f64,
+    /// What it was mixed of.
+    pub pours: Vec<PourRecord>,
+    /// How warm it was.
+    pub conditions: ConditionsRecord,
+    /// The area it was planned for.
+    pub planned_m2: f64,
+    /// How many people rolled.
+    pub rollers: u32,
+    /// When each stage was done.
+    pub(crate) done: BTreeMap<StageName, f64>,
+    /// Where in the floor's plan it belongs, if it came from there.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub place: Option<PlaceRecord>,
+    /// What was written about it.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub(crate) said: BTreeMap<Said, String>,
+    /// The area it really covered, read from what was written.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub area_m2: Option<f64>,
+    /// What was changed since.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub changes: Vec<ChangeRecord>,
+}
+
+impl LogRecord {
+    /// A batch that has ended.
+    pub(crate) fn of(
+        run: &RunRecord,
+        product_crc32: u32,
+        (ended, now_ms): (Ended, f64),
+        ahead_min: f64,
+        planned_m2: f64,
+    ) -> Self {
+        Self {
+            format: Self::FORMAT.to_owned(),
+            version: VERSION,
+            id: run.id.clone(),
+            met_at_ms: run.met_at_ms,
+            ahead_min,
+            product: run.job.product.id.clone(),
+            name: run.job.product.name.clone(),
+            product_crc32,
+            ended,
+            ended_at_ms: now_ms,
+            mixed_l: run.mixed_l,
+            pours: run.pours.clone(),
+            conditions: run.job.conditions,
+            planned_m2,
+            rollers: run.job.crew.rollers,
+            done: run.done.clone(),
+            place: run.place,
+            said: BTreeMap::new(),
+            area_m2: None,
+            changes: Vec::new(),
+        }
+    }
+
+    /// The day it was mixed on, where it was: `2026-11-25`.
+    pub fn day(&self) -> String {
+        local(self.met_at_ms, self.ahead_min).chars().take(10).collect()
+    }
+
+    /// What was written about something.
+    pub(crate) fn said(&self, what: Said) -> &str {
+        self.said.get(&what).map_or("", String::as_str)
+    }
+
+    /// The same with something written about it, and what stood there before remembered.
+    #[must_use]
+    pub(crate) fn with(mut self, what: Said, text: &str, now_ms: f64) -> Self {
+        let before = self.said(what).to_owned();
+        if before == text {
+            return self;
+        }
+        let goes_on = self
+            .changes
+            .last()
+            .is_some_and(|last| last.what == what && now_ms - last.at_ms < ONE_CHANGE);
+        if !goes_on && !before.is_empty() {
+            self.changes.push(ChangeRecord { at_ms: now_ms, what, before });
+        }
+        if text.is_empty() {
+            self.said.remove(&what);
+        } else {
+            self.said.insert(what, text.to_owned());
+        }
+        self
+    }
+
+    /// Whether all words of a search are somewhere in it.
+    pub(crate) fn answers(&self, words: &[String]) -> bool {
+        let all = format!(
+            "{} {} {}",
+            self.name,
+            self.day(),
+            self.said.values().cloned().collect::<Vec<_>>().join(" ")
+        );
+        let all = all.to_lowercase();
+        words.iter().all(|word| all.contains(word.as_str()))
+    }
+
+    /// The area it covered: as written, else as planned, and nothing when it was thrown away.
+    pub fn covered_m2(&self) -> f64 {
+        match self.ended {
+            Ended::Discarded => 0.0,
+            Ended::Laid => self.area_m2.unwrap_or(self.planned_m2),
+        }
+    }
+}
+
+/// A moment where the phone was then: RFC 3339 with its offset, to the second; empty for one that
+/// no calendar has.
+pub(crate) fn local(at_ms: f64, ahead_min: f64) -> String {
+    let written = || {
+        let ahead = UtcOffset::from_whole_seconds((ahead_min * 60.0) as i32).ok()?;
+        let utc = OffsetDateTime::from_unix_timestamp((at_ms / 1000.0).floor() as i64).ok()?;
+        let at = utc.checked_to_offset(ahead)?;
+        let (hours, minutes, _) = ahead.as_hms();
+        let sign = if ahead.is_negative() { '-' } else { '+' };
+        Some(format!(
+            "{:04}-{:02}-{:02}T{:02}:{:02}:{:02}{sign}{:02}:{:02}",
+            at.year(),
+            u8::from(at.month()),
+            at.day(),
+            at.hour(),
+            at.minute(),
+            at.second(),
+            hours.abs(),
+            minutes.abs(),
+        ))
+    };
+    written().unwrap_or_default()
+}
+
+/// What a floor took, of one product.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct Sum {
+    pub(crate) name: String,
+    pub(crate) batches: usize,
+    pub(crate) discarded: usize,
+    pub(crate) mixed_l: f64,
+    pub(crate) covered_m2: f64,
+    pub(crate) planned_m2: f64,
+}
+
+impl Sum {
+    /// How far it went: square metres a litre of what was laid and thrown away together.
+    pub(crate) fn spread_m2_per_l(&self) -> f64 {
+        if self.mixed_l > 0.0 { self.covered_m2 / self.mixed_l } else { 0.0 }
+    }
+}
+
+/// What some batches took, product by product.
+pub(crate) fn sums<'a>(log: impl IntoIterator<Item = &'a LogRecord>) -> Vec<Sum> {
+    let mut sums: BTreeMap<&str, Sum> = BTreeMap::new();
+    for batch in log {
+        let sum = sums.entry(batch.product.as_str()).or_insert_with(|| Sum {
+            name: batch.name.clone(),
+            batches: 0,
+            discarded: 0,
+            mixed_l: 0.0,
+            covered_m2: 0.0,
+            planned_m2: 0.0,
+        });
+        sum.batches += 1;
+        sum.discarded += usize::from(batch.ended == Ended::Discarded);
+        sum.mixed_l += batch.mixed_l;
+        sum.covered_m2 += batch.covered_m2();
+        sum.planned_m2 += batch.planned_m2;
+    }
+    sums.into_values().collect()
+}
+
+/// Batches as a table (RFC 4180): units in the head, one row a batch, times where the phone was.
+///
+/// A text that a spreadsheet would take for a formula gets a blank before it.
+pub(crate) fn csv<'a>(log: impl IntoIterator<Item = &'a LogRecord>) -> Option<String> {
+    let mut table =
+        csv::WriterBuilder::new().terminator(csv::Terminator::CRLF).from_writer(Vec::new());
+    table
+        .write_record([
+            "met_at",
+            "product",
+            "product_id",
+            "product_crc32",
+            "ended",
+            "ended_at",
+            "mixed_l",
+            "mixed_gal",
+            "parts_l",
+            "parts_kg",
+            "lots",
+            "slab_c",
+            "air_c",
+            "material_c",
+            "humidity",
+            "planned_m2",
+            "covered_m2",
+            "rollers",
+            "mixed_at",
+            "emptied_at",
+            "rolled_at",
+            "flaked_at",
+            "floor",
+            "crew",
+            "notes",
+        ])
+        .ok()?;
+    for batch in log {
+        let at = |ms: f64| local(ms, batch.ahead_min);
+        let done = |stage| batch.done.get(&stage).map_or_else(String::new, |ms| at(*ms));
+        let parts = |number: fn(&PourRecord) -> f64| {
+            let parts = batch.pours.iter();
+            let parts = parts.map(|pour| format!("{} {:.3}", pour.what, number(pour)));
+            plain(&parts.collect::<Vec<_>>().join("; "))
+        };
+        let gallons = Volume::new::<unit::liter>(batch.mixed_l).get::<unit::gallon>();
+        let said = |what| plain(batch.said(what));
+        table
+            .write_record([
+                at(batch.met_at_ms),
+                plain(&batch.name),
+                batch.product.clone(),
+                format!("{:08x}", batch.product_crc32),
+                match batch.ended {
+                    Ended::Laid => "laid".to_owned(),
+                    Ended::Discarded => "discarded".to_owned(),
+                },
+                at(batch.ended_at_ms),
+                format!("{:.3}", batch.mixed_l),
+                format!("{gallons:.3}"),
+                parts(|pour| pour.volume_l),
+                parts(|pour| pour.mass_kg),
+                said(Said::Lots),
+                format!("{:.1}", batch.conditions.slab_c),
+                format!("{:.1}", batch.conditions.air_c),
+                format!("{:.1}", batch.conditions.material_c),
+                said(Said::Humidity),
+                format!("{:.2}", batch.planned_m2),
+                format!("{:.2}", batch.covered_m2()),
+                batch.rollers.to_string(),
+                done(StageName::Mix),
+                done(StageName::Empty),
+                done(StageName::Roll),
+                done(StageName::Flake),
+                said(Said::Floor),
+                said(Said::Crew),
+                said(Said::Notes),
+            ])
+            .ok()?;
+    }
+    String::from_utf8(table.into_inner().ok()?).ok()
+}
+
+fn plain(text: &str) -> String {
+    let formula = text.starts_with(['=', '+', '-', '@', '\t', '\r']);
+    if formula { format!(" {text}") } else { text.to_owned() }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use pailwise_calc::demo;
+
+    fn batch(id: &str) -> LogRecord {
+        let pour =
+            PourRecord { what: "A".to_owned(), volume_l: 3.0, mass_kg: 4.14, lot: String::new() };
+        let run = RunRecord::start(1_764_088_200_000.0, demo::job(), 4.5, vec![pour], None);
+        let log = LogRecord::of(&run, 7, (Ended::Laid, 1_764_090_000_000.0), -360.0, 11.0);
+        LogRecord { id: id.to_owned(), ..log }
+    }
+
+    /// Against times worked out by GNU date: `TZ=… date -d @N --iso-8601=seconds`.
+    #[test]
+    fn a_moment_is_written_as_it_was_where_the_phone_was() {
+        let at = |s: f64, ahead| local(s * 1000.0, ahead);
+        assert_eq!(at(1_764_088_200.0, -360.0), "2025-11-25T10:30:00-06:00");
+        assert_eq!(at(951_782_400.0, 0.0), "2000-02-29T00:00:00+00:00");
+        assert_eq!(at(1_767_225_599.0, 330.0), "2026-01-01T05:29:59+05:30");
+        assert_eq!(at(4_107_542_400.0, 0.0), "2100-03-01T00:00:00+00:00");
+        assert_eq!(batch("1").day(), "2025-11-25");
+    }
+
+    #[test]
+    fn what_is_written_is_kept_with_what_stood_there_before() {
+        let batch = batch("1").with(Said::Notes, "warm", 1000.0);
+        assert!(batch.changes.is_empty(), "there was nothing before");
+        let typed = batch.with(Said::Notes, "warm slab", 200_000.0);
+        let typed = typed.with(Said::Notes, "warm slab, north", 201_000.0);
+        assert_eq!(typed.said(Said::Notes), "warm slab, north");
+        let before: Vec<&str> = typed.changes.iter().map(|c| c.before.as_str()).collect();
+        assert_eq!(before, ["warm"]);
+        assert!(typed.answers(&["north".to_owned(), "2025-11".to_owned()]));
+        assert!(!typed.answers(&["south".to_owned()]));
+    }
+
+    #[test]
+    fn a_table_quotes_what_must_be_and_takes_the_sting_out_of_formulas() {
+        let mut batch = batch("1");
+        batch.said.insert(Said::Notes, "=1+1, \"quoted\"\nsecond line".to_owned());
+        let text = csv([&batch]).unwrap();
+        let lines: Vec<&str> = text.split("\r\n").collect();
+        assert!(lines[0].starts_with("met_at,product,"));
+        assert!(lines[1].starts_with("2025-11-25T10:30:00-06:00,Practice Base 2:1,"));
+        assert!(lines[1].ends_with("\" =1+1, \"\"quoted\"\"\nsecond line\""), "{}", lines[1]);
+        assert_eq!(lines.len(), 3);
+    }
+
+    #[test]
+    fn batches_add_up_by_product() {
+        let discarded = LogRecord { ended: Ended::Discarded, ..batch("2") };
+        let short = LogRecord { area_m2: Some(9.0), ..batch("3") };
+        let [sum] = &sums([&batch("1"), &discarded, &short])[..] else { panic!() };
+        assert_eq!((sum.batches, sum.discarded), (3, 1));
+        assert_eq!((sum.mixed_l, sum.covered_m2, sum.planned_m2), (13.5, 20.0, 33.0));
+        assert!((sum.spread_m2_per_l() - 20.0 / 13.5).abs() < 1e-12);
+    }
+}

@@ -1,0 +1,53 @@
+//! A meets B: a batch begins.
+
+use leptos::prelude::*;
+use pailwise_calc::job::Job;
+use pailwise_calc::record::JobRecord;
+use web_sys::js_sys::Date;
+
+use super::attention;
+use super::run::{PlaceRecord, PourRecord, RunRecord};
+use crate::desk::desk;
+use crate::place::Place;
+use crate::store::RUNS;
+use crate::text::{key, live, tr_with};
+
+/// The button that starts the clock of a batch.
+#[component]
+pub(crate) fn StartButton(
+    /// What it was planned from.
+    job: JobRecord,
+    /// How much of it there is, in litres.
+    mixed_l: f64,
+    /// What it is mixed of.
+    pours: Vec<PourRecord>,
+    /// Where in the floor's plan it belongs.
+    place: Option<PlaceRecord>,
+) -> impl IntoView {
+    let desk = desk();
+    let runs = Job::try_from(&job).is_ok();
+    let job = StoredValue::new(job);
+    let pours = StoredValue::new(pours);
+    let start = move |_| {
+        attention::make_ready();
+        let run = RunRecord::start(Date::now(), job.get_value(), mixed_l, pours.get_value(), place);
+        let name = run.job.product.name.clone();
+        let keys = [format!("{RUNS}{}", run.id)];
+        // Kept before it is shown; where it cannot be kept it runs on the screen all the same, and
+        // the notice says so.
+        let kept = desk
+            .step(tr_with(key::DID_START, &[("name", &name)]), &keys, || desk.put_run(run.clone()));
+        if kept.is_err() {
+            desk.runs.update(|runs| runs.push(run));
+        }
+        // The address of the page itself cannot fail to be set.
+        let _ = window().location().set_hash(Place::Clock.fragment());
+    };
+    runs.then(|| {
+        view! {
+            <button id="start" class="button button-deed start" type="button" on:click=start>
+                {live(key::START)}
+            </button>
+        }
+    })
+}
