@@ -233,6 +233,35 @@ impl Phone {
         Ok(self.driver.execute(script, Vec::new()).await?.convert()?)
     }
 
+    /// Runs a script in every page before the page's own.
+    ///
+    /// # Errors
+    /// When the browser does not answer.
+    pub async fn before_every_page(&self, script: &str) -> Outcome {
+        let source = json!({ "source": script });
+        self.driver.cdp().send_raw("Page.addScriptToEvaluateOnNewDocument", source).await?;
+        Ok(())
+    }
+
+    /// Has the page's process killed, and opens an address in another tab, with a script before
+    /// every page there.
+    ///
+    /// # Errors
+    /// As [`Phone::open`].
+    pub async fn crash(&self, address: &str, script: &str) -> Outcome {
+        let doomed = self.driver.window().await?;
+        let next = self.driver.new_tab().await?;
+        self.driver.switch_to_window(doomed).await?;
+        let cdp = self.driver.cdp();
+        let crash = cdp.send_raw("Page.crash", json!({}));
+        // The process that should answer is the one that dies.
+        let _ = tokio::time::timeout(Duration::from_secs(2), crash).await;
+        self.driver.switch_to_window(next).await?;
+        self.before_every_page(script).await?;
+        self.resize(390, 844).await?;
+        self.open(address).await
+    }
+
     /// Picks a file in the file field of an id.
     ///
     /// # Errors

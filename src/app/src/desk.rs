@@ -231,7 +231,7 @@ impl Desk {
         ended: (Ended, f64),
         ahead_min: f64,
         planned_m2: f64,
-    ) -> Result<(), NotKept> {
+    ) -> Result<LogRecord, NotKept> {
         let product = serde_json::to_string(&run.job.product).map_err(|_| NotKept)?;
         let sum = store::kept::checksum(&product);
         self.wrote(store::save(&format!("{}{sum:08x}", store::VERSIONS), &run.job.product))?;
@@ -239,7 +239,7 @@ impl Desk {
         self.wrote(store::save(&format!("{}{}", store::LOG, run.id), &record))?;
         store::remove(&format!("{}{}", store::RUNS, run.id));
         self.runs.update(|runs| runs.retain(|other| other.id != run.id));
-        Ok(())
+        Ok(record)
     }
 
     /// Tells the person something.

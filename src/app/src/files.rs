@@ -3,7 +3,7 @@
 use leptos::prelude::*;
 use leptos::wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::{JsFuture, spawn_local};
-use web_sys::js_sys::{Array, Date};
+use web_sys::js_sys::{Array, Date, Object, Reflect};
 use web_sys::{Blob, BlobPropertyBag, File, HtmlAnchorElement, HtmlInputElement, Url};
 
 /// What came of opening a file.
@@ -30,13 +30,22 @@ pub(crate) fn local(moment: &str, language: &str) -> String {
     if date.get_time().is_nan() {
         return moment.chars().filter(|sign| !sign.is_control()).take(40).collect();
     }
-    date.to_locale_string(language, &JsValue::UNDEFINED).into()
+    date.to_locale_string(language, &short()).into()
+}
+
+/// A day and the minute, without more.
+fn short() -> JsValue {
+    let options = Object::new();
+    for (name, style) in [("dateStyle", "medium"), ("timeStyle", "short")] {
+        // Setting a key of an object of one's own cannot fail.
+        let _ = Reflect::set(&options, &name.into(), &style.into());
+    }
+    options.into()
 }
 
 /// As [`local`], of milliseconds since 1970.
 pub(crate) fn local_ms(at_ms: f64, language: &str) -> String {
-    let date = Date::new(&JsValue::from_f64(at_ms));
-    date.to_locale_string(language, &JsValue::UNDEFINED).into()
+    Date::new(&JsValue::from_f64(at_ms)).to_locale_string(language, &short()).into()
 }
 
 /// How far the phone's time was ahead of UTC at a moment, in minutes.

@@ -13,19 +13,34 @@ use super::watch::watch;
 use crate::desk::desk;
 use crate::entry::{Entry, Kind};
 use crate::files;
+use crate::mix::state::Ask;
 use crate::show::Reader;
-use crate::store::{self, Kept, LOG};
+use crate::store::{self, Kept, LOG, MIX};
 use crate::text::{key, live, tr, tr_with};
 
 /// As many batches are shown at first, and as many more with each tap.
 const SHOWN: usize = 30;
 
+/// A batch with what a search looks through.
+#[derive(Clone, Debug, PartialEq)]
+struct Paged {
+    record: LogRecord,
+    day: String,
+    text: String,
+}
+
+impl Paged {
+    fn of(record: LogRecord) -> Self {
+        Self { day: record.day(), text: record.words(), record }
+    }
+}
+
 /// Every batch of the log, the last first.
-fn read() -> Vec<LogRecord> {
+fn read() -> Vec<Paged> {
     let mut keys = store::keys(LOG);
     keys.reverse();
     let record = |key: String| match store::load::<LogRecord>(&key) {
-        Kept::Found(record) => Some(record),
+        Kept::Found(record) => Some(Paged::of(record)),
         _ => None,
     };
     keys.into_iter().filter_map(record).collect()
@@ -36,7 +51,7 @@ fn read() -> Vec<LogRecord> {
 pub(super) fn Book() -> impl IntoView {
     let desk = desk();
     let running = watch().batches;
-    let log = RwSignal::new(Vec::new());
+    let log = RwSignal::new(Vec::<Paged>::new());
     Effect::new(move |_| {
         desk.rereads.track();
         // A batch that ended has gone from the clock into the log.
@@ -45,30 +60,31 @@ pub(super) fn Book() -> impl IntoView {
     });
     let (words, day, shown) =
         (RwSignal::new(String::new()), RwSignal::new(String::new()), RwSignal::new(SHOWN));
+    // Places in the log, so that a search copies nothing.
     let found = Memo::new(move |_| {
         let words: Vec<String> =
             words.with(|w| w.to_lowercase().split_whitespace().map(str::to_owned).collect());
         let day = day.get();
-        log.with(|log| {
-            let fits = |batch: &&LogRecord| {
-                (day.is_empty() || batch.day() == day) && batch.answers(&words)
+        log.with(|log: &Vec<Paged>| {
+            let fits = |(_, page): &(usize, &Paged)| {
+                (day.is_empty() || page.day == day) && words.iter().all(|w| page.text.contains(w))
             };
-            log.iter().filter(fits).cloned().collect::<Vec<_>>()
+            log.iter().enumerate().filter(fits).map(|(i, _)| i).collect::<Vec<_>>()
         })
     });
     let count = move || found.with(Vec::len);
     let ids = Memo::new(move |_| {
-        found.with(|all| all.iter().take(shown.get()).map(|b| b.id.clone()).collect::<Vec<_>>())
+        log.with(|log| {
+            found.with(|found| {
+                let shown = found.iter().take(shown.get()).filter_map(|i| log.get(*i));
+                shown.map(|page| page.record.id.clone()).collect::<Vec<_>>()
+            })
+        })
     });
-    let days =
-        Memo::new(move |_| log.with(|log| log.iter().map(LogRecord::day).collect::<BTreeSet<_>>()));
-    let table = move |_| {
-        if let Some(text) = found.with_untracked(|found| csv(found.iter())) {
-            let now = files::now();
-            let today = now.split('T').next().unwrap_or_default();
-            files::save_as(&format!("pailwise-log-{today}.csv"), &text, "text/csv");
-        }
-    };
+    let days = Memo::new(move |_| {
+        log.with(|log| log.iter().map(|page| page.day.clone()).collect::<BTreeSet<_>>())
+    });
+    let table = move |_| save_table(log, found);
     let print = move |_| {
         // A phone that cannot print says so itself.
         let _ = window().print();
@@ -105,7 +121,10 @@ pub(super) fn Book() -> impl IntoView {
                 <p role="status">
                     {move || tr_with(key::LOG_COUNT, &[("count", &count().to_string())])}
                 </p>
-                {move || found.with(|found| summary(desk.reader(), found))}
+                {move || log.with(|log| found.with(|found| {
+                    let found = found.iter().filter_map(|i| log.get(*i)).map(|page| &page.record);
+                    summary(desk.reader(), found)
+                }))}
                 <ul class="cards">
                     {move || ids.get().into_iter().map(|id| view! { <Batch id=id log=log /> }).collect_view()}
                 </ul>
@@ -125,8 +144,22 @@ pub(super) fn Book() -> impl IntoView {
     }
 }
 
+/// Saves the batches that were found as a table.
+fn save_table(log: RwSignal<Vec<Paged>>, found: Memo<Vec<usize>>) {
+    let text = log.with_untracked(|log| {
+        found.with_untracked(|found| {
+            csv(found.iter().filter_map(|i| log.get(*i)).map(|page| &page.record))
+        })
+    });
+    if let Some(text) = text {
+        let now = files::now();
+        let today = now.split('T').next().unwrap_or_default();
+        files::save_as(&format!("pailwise-log-{today}.csv"), &text, "text/csv");
+    }
+}
+
 /// What the batches that were found took, product by product.
-fn summary(reader: Reader, found: &[LogRecord]) -> impl IntoView + use<> {
+fn summary<'a>(reader: Reader, found: impl Iterator<Item = &'a LogRecord>) -> AnyView {
     let rows = sums(found).into_iter().map(|sum| {
         let mixed = Volume::new::<unit::liter>(sum.mixed_l);
         let (covered, planned) = (
@@ -167,6 +200,7 @@ fn summary(reader: Reader, found: &[LogRecord]) -> impl IntoView + use<> {
             </table>
         </div>
     }
+    .into_any()
 }
 
 fn label(said: Said) -> &'static str {
@@ -182,11 +216,14 @@ fn label(said: Said) -> &'static str {
 
 /// One batch, which opens to be written about.
 #[component]
-fn Batch(id: String, log: RwSignal<Vec<LogRecord>>) -> impl IntoView {
+fn Batch(id: String, log: RwSignal<Vec<Paged>>) -> impl IntoView {
     let desk = desk();
     let id = StoredValue::new(id);
     let record = Memo::new(move |_| {
-        log.with(|log| id.with_value(|id| log.iter().find(|batch| batch.id == *id).cloned()))
+        log.with(|log| {
+            let page = id.with_value(|id| log.iter().find(|page| page.record.id == *id));
+            page.map(|page| page.record.clone())
+        })
     });
     let line = move || {
         let reader = desk.reader();
@@ -202,8 +239,8 @@ fn Batch(id: String, log: RwSignal<Vec<LogRecord>>) -> impl IntoView {
         // Kept before it is shown.
         if desk.wrote(store::save(&format!("{LOG}{}", now.id), &now)).is_ok() {
             log.update(|log| {
-                if let Some(batch) = log.iter_mut().find(|batch| batch.id == now.id) {
-                    *batch = now;
+                if let Some(page) = log.iter_mut().find(|page| page.record.id == now.id) {
+                    *page = Paged::of(now);
                 }
             });
         }
@@ -236,13 +273,31 @@ fn Batch(id: String, log: RwSignal<Vec<LogRecord>>) -> impl IntoView {
             lines.collect_view()
         })
     };
+    let pace = move || {
+        let reader = desk.reader();
+        let pace = record.with(|record| record.as_ref().and_then(LogRecord::pace_m2_per_min))?;
+        let entry = Entry::of(Kind::Pace, pace, reader.units);
+        let said = tr_with(key::LOG_PACE, &[("pace", &entry.said(Kind::Pace, reader.units))]);
+        let take = move |_| {
+            let _ = desk.step(tr(key::DID_PACE), &[MIX.to_owned()], || {
+                desk.mix.update(|mix| {
+                    mix.entries.insert(Ask::RollPace, entry.clone());
+                });
+                Ok::<(), ()>(())
+            });
+        };
+        Some(view! {
+            <p>{said}</p>
+            <button class="button" type="button" on:click=take>{live(key::LOG_PACE_TAKE)}</button>
+        })
+    };
     let remove = move |_| {
         let keys = [format!("{LOG}{}", id.get_value())];
         let _ = desk.step(tr(key::DID_LOG_DELETE), &keys, || {
             store::remove(&keys[0]);
             Ok::<(), ()>(())
         });
-        log.update(|log| log.retain(|batch| id.with_value(|id| batch.id != *id)));
+        log.update(|log| log.retain(|page| id.with_value(|id| page.record.id != *id)));
     };
     view! {
         <li class="log-row">
@@ -250,6 +305,7 @@ fn Batch(id: String, log: RwSignal<Vec<LogRecord>>) -> impl IntoView {
                 <summary>{line}</summary>
                 <div class="question-body">
                     {fields.into_iter().collect_view()}
+                    {pace}
                     <ul>{changes}</ul>
                     <button class="button button-quiet" type="button" on:click=remove>
                         {live(key::DELETE)}

@@ -13,9 +13,10 @@ use super::watch::{Watched, call, countdown, next_mix_due, watch};
 use crate::desk::{Desk, desk};
 use crate::entry::{Entry, Kind};
 use crate::files;
+use crate::floor;
 use crate::parts::field::Field;
 use crate::show::Reader;
-use crate::store::{LOG, RUNS};
+use crate::store::{FLOOR, LOG, NotKept, RUNS};
 use crate::text::{key, live, tr, tr_with};
 
 /// The card of a batch, by its name among them.
@@ -225,7 +226,12 @@ fn next_mix(
 fn end(desk: Desk, watched: &Watched, ended: Ended) {
     let run = &watched.run;
     let planned = watched.running.as_ref().map_or(0.0, |running| running.area.value);
-    let keys = [format!("{RUNS}{}", run.id), format!("{LOG}{}", run.id)];
+    let keys = [
+        format!("{RUNS}{}", run.id),
+        format!("{LOG}{}", run.id),
+        // The floor goes on from where this batch ended.
+        FLOOR.to_owned(),
+    ];
     let name = [("name", run.job.product.name.as_str())];
     let what = match ended {
         Ended::Laid => tr_with(key::DID_LOG, &name),
@@ -233,7 +239,16 @@ fn end(desk: Desk, watched: &Watched, ended: Ended) {
     };
     let ahead = files::minutes_ahead(run.met_at_ms);
     // Told of where it fails; the batch then stays on the clock.
-    let _ = desk.step(what, &keys, || desk.log_run(run, (ended, Date::now()), ahead, planned));
+    let _ = desk.step(what, &keys, || {
+        let batch = desk.log_run(run, (ended, Date::now()), ahead, planned)?;
+        if let (Some(place), Ended::Laid) = (run.place, ended) {
+            let now = Date::new_0();
+            let now_min = f64::from(now.get_hours()) * 60.0 + f64::from(now.get_minutes());
+            let took = batch.rolled_in_min();
+            floor::batch_down(desk, (place.coat, place.to_m), run.mixed_l, took, now_min);
+        }
+        Ok::<(), NotKept>(())
+    });
 }
 
 /// Other temperatures for a batch under way.

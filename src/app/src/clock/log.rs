@@ -85,6 +85,8 @@ pub struct LogRecord {
     pub planned_m2: f64,
     /// How many people rolled.
     pub rollers: u32,
+    /// From the mixing place to the floor, in minutes.
+    pub carry_min: f64,
     /// When each stage was done.
     pub(crate) done: BTreeMap<StageName, f64>,
     /// Where in the floor's plan it belongs, if it came from there.
@@ -126,6 +128,7 @@ impl LogRecord {
             conditions: run.job.conditions,
             planned_m2,
             rollers: run.job.crew.rollers,
+            carry_min: run.job.crew.carry_min,
             done: run.done.clone(),
             place: run.place,
             said: BTreeMap::new(),
@@ -166,16 +169,27 @@ impl LogRecord {
         self
     }
 
-    /// Whether all words of a search are somewhere in it.
-    pub(crate) fn answers(&self, words: &[String]) -> bool {
-        let all = format!(
-            "{} {} {}",
-            self.name,
-            self.day(),
-            self.said.values().cloned().collect::<Vec<_>>().join(" ")
-        );
-        let all = all.to_lowercase();
-        words.iter().all(|word| all.contains(word.as_str()))
+    /// What a search looks through, in lower case.
+    pub(crate) fn words(&self) -> String {
+        let said = self.said.values().map(String::as_str);
+        let all: Vec<&str> = std::iter::once(self.name.as_str()).chain(said).collect();
+        format!("{} {}", all.join(" ").to_lowercase(), self.day())
+    }
+
+    /// How fast one person rolled, in square metres a minute, where the moments show it: from when
+    /// it was mixed and carried to when it was rolled.
+    pub(crate) fn pace_m2_per_min(&self) -> Option<f64> {
+        let ready = self.done.get(&StageName::Stand).or(self.done.get(&StageName::Mix))?;
+        let minutes = (self.done.get(&StageName::Roll)? - ready) / 60_000.0 - self.carry_min;
+        // Stages tapped together say nothing.
+        (minutes > 0.5 && self.ended == Ended::Laid)
+            .then(|| self.covered_m2() / minutes / f64::from(self.rollers.max(1)))
+    }
+
+    /// How long rolling took, in minutes, likewise.
+    pub(crate) fn rolled_in_min(&self) -> Option<f64> {
+        let pace = self.pace_m2_per_min()? * f64::from(self.rollers.max(1));
+        Some(self.covered_m2() / pace)
     }
 
     /// The area it covered: as written, else as planned, and nothing when it was thrown away.
@@ -369,8 +383,7 @@ mod tests {
         assert_eq!(typed.said(Said::Notes), "warm slab, north");
         let before: Vec<&str> = typed.changes.iter().map(|c| c.before.as_str()).collect();
         assert_eq!(before, ["warm"]);
-        assert!(typed.answers(&["north".to_owned(), "2025-11".to_owned()]));
-        assert!(!typed.answers(&["south".to_owned()]));
+        assert_eq!(typed.words(), "practice base 2:1 warm slab, north 2025-11-25");
     }
 
     #[test]
@@ -383,6 +396,19 @@ mod tests {
         assert!(lines[1].starts_with("2025-11-25T10:30:00-06:00,Practice Base 2:1,"));
         assert!(lines[1].ends_with("\" =1+1, \"\"quoted\"\"\nsecond line\""), "{}", lines[1]);
         assert_eq!(lines.len(), 3);
+    }
+
+    #[test]
+    fn the_pace_is_that_of_one_person_and_only_of_stages_tapped_apart() {
+        let mut batch = batch("1");
+        assert_eq!(batch.pace_m2_per_min(), None);
+        batch.done.insert(StageName::Mix, batch.met_at_ms + 240_000.0);
+        batch.done.insert(StageName::Roll, batch.met_at_ms + 240_000.0);
+        assert_eq!(batch.pace_m2_per_min(), None);
+        // A minute to carry, ten to roll 11 m² by one person.
+        batch.done.insert(StageName::Roll, batch.met_at_ms + 15.0 * 60_000.0);
+        assert!((batch.pace_m2_per_min().unwrap() - 1.1).abs() < 1e-12);
+        assert!((batch.rolled_in_min().unwrap() - 10.0).abs() < 1e-12);
     }
 
     #[test]

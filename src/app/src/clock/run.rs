@@ -37,12 +37,12 @@ impl StageName {
 }
 
 /// Where in a floor's plan a batch belongs.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct PlaceRecord {
     /// Which coat, counted from 0.
     pub coat: usize,
-    /// It is the walls and steps, not a band of the flat.
-    pub verticals: bool,
+    /// Where its band ends, in metres from the back wall.
+    pub to_m: f64,
 }
 
 /// One part as it was planned to be poured.

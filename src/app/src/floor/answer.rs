@@ -505,7 +505,10 @@ fn to_mix(
     shown: usize,
 ) -> impl IntoView + use<> {
     let (id, bare) = (product.id.clone(), placed.job.bare);
-    let flat = matches!(placed.place, Place::Flat { .. });
+    let to_m = match placed.place {
+        Place::Flat { to, .. } => Some(to.get::<unit::meter>()),
+        _ => None,
+    };
     let go = move |_| {
         let reader = desk.reader();
         let coat = desk.floor.with_untracked(|form| form.coats.get(shown).cloned());
@@ -520,11 +523,14 @@ fn to_mix(
             let area = Entry::typed(reader.typed_area(bare.area), reader.units);
             set(Ask::Area, area.clone());
             set(Ask::Width, Entry::typed(reader.typed_distance(bare.width), reader.units));
-            let place = PlaceRecord { coat: shown, verticals: false };
-            mix.from_floor = Some(FromFloorRecord { place, product: id.clone(), area });
+            mix.from_floor = to_m.map(|to_m| FromFloorRecord {
+                place: PlaceRecord { coat: shown, to_m },
+                product: id.clone(),
+                area,
+            });
         });
     };
-    flat.then(|| view! {
+    to_m.map(|_| view! {
         <a class="button button-link" href=AppPlace::Mix.fragment() on:click=go>{live(key::BATCH_TO_MIX)}</a>
     })
 }

@@ -28,6 +28,31 @@ pub(crate) fn record(desk: Desk) -> Option<FloorRecord> {
     record.ok().flatten().filter(|record| Floor::try_from(record).is_ok())
 }
 
+/// A batch of a coat is down: it ended where its band ends until that is typed over, and the plan
+/// goes on from now.
+pub(crate) fn batch_down(
+    desk: Desk,
+    (coat, to_m): (usize, f64),
+    mixed_l: f64,
+    rolled_in_min: Option<f64>,
+    now_min: f64,
+) {
+    let units = desk.settings.with_untracked(|s| s.units);
+    let (ended, took) = down_measures();
+    desk.floor.update(|form| {
+        let Some(coat) = form.coats.get_mut(coat) else { return };
+        coat.down.push(DownRecord {
+            ended_at: Entry::of(ended.kind, to_m, units),
+            rolled_in: rolled_in_min.map_or_else(
+                || Entry::typed("", units),
+                |minutes| Entry::of(took.kind, minutes, units),
+            ),
+            mixed_l,
+        });
+        coat.resumes = Some(clock(now_min));
+    });
+}
+
 /// What a floor is, in a line.
 pub(crate) fn describe(reader: Reader, floor: &FloorRecord) -> String {
     let area = |all: &[RectangleRecord]| all.iter().map(|r| r.width_m * r.depth_m).sum::<f64>();

@@ -9,7 +9,7 @@ mod questions;
 
 use leptos::prelude::*;
 
-pub(crate) use handed::{describe, record, take};
+pub(crate) use handed::{batch_down, describe, record, take};
 
 use crate::place::Spot;
 use crate::text::{key, live};

@@ -188,6 +188,8 @@ fn journeys(ready: &Ready) -> Result<()> {
                 "journeys",
                 "--test",
                 "shelf",
+                "--test",
+                "underway",
             ])
             .env("PAILWISE_DIST", &dist)
             .env("CHROMEDRIVER", ready.browser()?.driver()),

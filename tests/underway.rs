@@ -1,0 +1,222 @@
+//! A batch under way in a real browser: the phone's clock moved on, the page killed at each stage.
+#![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test that cannot go on stops")]
+
+use std::fs;
+use std::path::Path;
+use std::time::Duration;
+
+use pailwise_calc::demo;
+use pailwise_calc::job::Job;
+use pailwise_calc::quantity::{Area, Length, ThermodynamicTemperature, Volume, minutes, unit};
+use pailwise_calc::record::{ConditionsRecord, MeasureRecord};
+use pailwise_calc::running::{Running, Stage};
+use pailwise_tests::browser::{Outcome, Phone, Site};
+
+/// Makes the phone's clock movable: so many milliseconds on, kept beside the app's own records.
+const MOVABLE: &str = "const real = Date.now.bind(Date); \
+    Date.now = () => real() + Number(localStorage.getItem('test-clock') || 0);";
+
+async fn phone(site: &Site) -> Outcome<Phone> {
+    let phone = Phone::start(390, 844, "en-US").await?;
+    phone.before_every_page(MOVABLE).await?;
+    phone.open(&format!("{}#mix", site.address)).await?;
+    Ok(phone)
+}
+
+/// Moves the phone's clock on, or back.
+async fn move_on(phone: &Phone, ms: f64) -> Outcome {
+    phone
+        .script(&format!(
+            "localStorage.setItem('test-clock', \
+             Number(localStorage.getItem('test-clock') || 0) + {ms}); return ''"
+        ))
+        .await?;
+    // The watch looks four times a second.
+    tokio::time::sleep(Duration::from_millis(700)).await;
+    Ok(())
+}
+
+/// The batch that a fresh phone plans, and its deadlines.
+fn fresh() -> (Volume, Running) {
+    let mut record = demo::job();
+    let c = ThermodynamicTemperature::new::<unit::degree_fahrenheit>(74.0)
+        .get::<unit::degree_celsius>();
+    record.conditions = ConditionsRecord { slab_c: c, air_c: c, material_c: c };
+    let m2 = |x| Area::new::<unit::square_foot>(x).get::<unit::square_meter>();
+    let m = |x| Length::new::<unit::foot>(x).get::<unit::meter>();
+    (record.bare.area_m2, record.bare.width_m) = (m2(400.0), m(20.0));
+    record.crew.roll_m2_per_min = m2(12.0);
+    record.crew.flake_m2_per_min = m2(30.0);
+    record.crew.throw_m = m(8.0);
+    record.gear.measure = MeasureRecord::Jug { jug_step_ml: 946.352_946 / 4.0 };
+    let job = Job::try_from(&record).unwrap();
+    let volume = job.next_batch().unwrap().measured.volume;
+    (volume, job.running(volume).unwrap().unwrap())
+}
+
+/// Seconds on a countdown such as `4:05` or `+0:12`.
+fn seconds(text: &str) -> f64 {
+    let (sign, text) = text.strip_prefix('+').map_or((1.0, text), |over| (-1.0, over));
+    let (minutes, seconds) = text.split_once(':').expect("minutes and seconds");
+    sign * (minutes.parse::<f64>().unwrap() * 60.0 + seconds.parse::<f64>().unwrap())
+}
+
+/// From A meets B to the log: each stage's countdown is the calculation's, and a page that is
+/// killed at any stage comes back as it was.
+#[tokio::test]
+async fn a_batch_runs_through_its_stages_and_outlives_the_page() -> Outcome {
+    let site = Site::serve().await?;
+    let phone = phone(&site).await?;
+    let (_, running) = fresh();
+    phone.tap("#start", "A meets B now").await?;
+    let mut gone = 0.0;
+    for due in &running.stages {
+        let by = due.by.get::<unit::second>();
+        // To a minute before it is due.
+        move_on(&phone, (by - 60.0 - gone) * 1000.0).await?;
+        gone = by - 60.0;
+        let left = seconds(&phone.text(".run-count").await?);
+        assert!((40.0..=60.0).contains(&left), "{:?}: {left} s left", due.stage);
+        phone.crash(&format!("{}#clock", site.address), MOVABLE).await?;
+        let again = seconds(&phone.text(".run-count").await?);
+        assert!(again <= left && left - again < 15.0, "{left} s, then {again} s");
+        phone.tap(".stage-next .stage-tap", "Done").await?;
+        phone.crash(&format!("{}#clock", site.address), MOVABLE).await?;
+        let done = phone.script("return String(document.querySelectorAll('.stage-done').length)");
+        let at = running.stages.iter().position(|d| d.stage == due.stage).unwrap();
+        assert_eq!(done.await?, (at + 1).to_string(), "{:?}", due.stage);
+    }
+    assert_eq!(phone.overhang().await?, 0);
+    phone.tap(".run .button", "into the log").await?;
+    let line = phone.text(".log-row summary").await?;
+    assert!(line.contains("Practice Base 2:1") && line.contains("145 sq ft"), "{line}");
+    phone.tap("#undo", "Undo").await?;
+    phone.element(".run").await?;
+    phone.quit().await
+}
+
+/// Late, to be poured out, lost: said louder each time, over everything, wherever one is.
+#[tokio::test]
+async fn what_stays_in_the_pail_fills_the_screen() -> Outcome {
+    let site = Site::serve().await?;
+    let phone = phone(&site).await?;
+    let (_, running) = fresh();
+    phone.tap("#start", "").await?;
+    let ms = |time: pailwise_calc::quantity::Time| time.get::<unit::millisecond>();
+    move_on(&phone, ms(running.stages[0].by)).await?;
+    phone.element(".run-late").await?;
+    phone.tap(".place", "Products").await?;
+    move_on(&phone, ms(running.pour_out - running.stages[0].by)).await?;
+    let said = phone.text(".alarm").await?;
+    assert!(said.contains("Pour it out now") && said.contains("No lid, no water"), "{said}");
+    phone.reload().await?;
+    phone.element(".alarm").await?;
+    move_on(&phone, ms(running.pot_life - running.pour_out)).await?;
+    let said = phone.text(".alarm h2").await?;
+    assert_eq!(said, "Past its pot life");
+    // A clock set back gives nothing back, and is said.
+    move_on(&phone, -ms(minutes(120.0))).await?;
+    assert_eq!(phone.text(".alarm h2").await?, "Past its pot life");
+    let notices = "return [...document.querySelectorAll('.notice')].map(n => n.textContent).join()";
+    assert!(phone.script(notices).await?.contains("was set back"));
+    phone.tap("#alarm-empty", "").await?;
+    phone.tap(".place", "Clock").await?;
+    phone.tap(".run .button", "Throw this batch away").await?;
+    let line = phone.text(".log-row summary").await?;
+    assert!(line.contains("thrown away"), "{line}");
+    phone.quit().await
+}
+
+/// Warmer than typed: the deadlines come closer; two batches run beside each other, in two tabs.
+#[tokio::test]
+async fn corrected_temperatures_two_batches_and_two_tabs() -> Outcome {
+    let site = Site::serve().await?;
+    let phone = phone(&site).await?;
+    phone.tap("#start", "").await?;
+    let before = phone.text(".run .small:nth-of-type(2)").await.unwrap_or_default();
+    let limit =
+        "return [...document.querySelectorAll('.run .small')].map(e => e.textContent).join('|')";
+    let cool = phone.script(limit).await?;
+    phone.tap(".run .button", "temperatures were different").await?;
+    for id in ["correct-ask-air", "correct-ask-material"] {
+        phone.type_into(id, "95").await?;
+    }
+    phone.tap(".run .button", "Count with these").await?;
+    let warm = phone.script(limit).await?;
+    assert!(cool != warm && cool.contains("Never in the pail past"), "{before}{cool} / {warm}");
+    phone.tap(".place", "Mix").await?;
+    phone.tap("#start", "").await?;
+    let count = "return String(document.querySelectorAll('.run').length)";
+    assert_eq!(phone.script(count).await?, "2");
+    phone.open_second_tab(&format!("{}#clock", site.address)).await?;
+    assert_eq!(phone.script(count).await?, "2");
+    phone.tap(".stage-next .stage-tap", "Done").await?;
+    phone.first_tab().await?;
+    phone.element(".stage-done").await?;
+    phone.quit().await
+}
+
+/// What is written about a batch is kept with what stood there before; the table is one that
+/// another program reads; the floor goes on from where the batch ended.
+#[tokio::test]
+async fn the_log_is_written_searched_and_taken_away() -> Outcome {
+    let site = Site::serve().await?;
+    let phone = phone(&site).await?;
+    phone.open(&format!("{}#floor", site.address)).await?;
+    phone.tap(".batch .button", "Split and times").await?;
+    phone.tap("#start", "").await?;
+    let (_, running) = fresh();
+    for stage in [Stage::Mix, Stage::Empty, Stage::Roll, Stage::Flake] {
+        assert!(running.stages.iter().any(|due| due.stage == stage));
+        move_on(&phone, 5.0 * 60_000.0).await?;
+        phone.tap(".stage-next .stage-tap", "Done").await?;
+    }
+    phone.tap(".run .button", "into the log").await?;
+    phone.tap(".log-row summary", "").await?;
+    let id = phone
+        .script(
+            "return Object.keys(localStorage).find(k => k.startsWith('pailwise/log/')).slice(13)",
+        )
+        .await?;
+    phone.type_into(&format!("log-lots-{id}"), "A 4471, B \"12\"").await?;
+    phone.type_into(&format!("log-floor-{id}"), "Practice garage, north").await?;
+    phone.type_into(&format!("log-area-{id}"), "130").await?;
+    let said = phone.text(".log-row").await?;
+    assert!(said.contains("One person rolled"), "{said}");
+    phone.type_into("log-search", "north").await?;
+    let rows = "return String(document.querySelectorAll('.log-row').length)";
+    assert_eq!(phone.script(rows).await?, "1");
+    phone.type_into("log-search", "nowhere").await?;
+    assert_eq!(phone.script(rows).await?, "0");
+    phone.type_into("log-search", "").await?;
+
+    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join("log");
+    let _ = fs::remove_dir_all(&folder);
+    fs::create_dir_all(&folder)?;
+    phone.download_into(&folder).await?;
+    phone.tap("#log-csv", "").await?;
+    let mut text = String::new();
+    for _ in 0..100 {
+        let file =
+            fs::read_dir(&folder)?.flatten().find(|f| f.path().extension() == Some("csv".as_ref()));
+        text = file.and_then(|file| fs::read_to_string(file.path()).ok()).unwrap_or_default();
+        if !text.is_empty() {
+            break;
+        }
+        tokio::time::sleep(Duration::from_millis(50)).await;
+    }
+    let mut table = csv::Reader::from_reader(text.as_bytes());
+    let head = table.headers()?.clone();
+    let row = table.records().next().ok_or("no row")??;
+    let cell = |name: &str| &row[head.iter().position(|h| h == name).unwrap()];
+    assert_eq!(cell("lots"), "A 4471, B \"12\"");
+    assert_eq!(cell("floor"), "Practice garage, north");
+    // 130 sq ft (NIST SP 811, appendix B).
+    assert_eq!(cell("covered_m2"), "12.08");
+    assert!(!cell("mixed_at").is_empty() && cell("ended") == "laid");
+
+    phone.tap(".place", "Floor").await?;
+    let down = phone.script("return document.getElementById('down-ended-0')?.value || ''").await?;
+    assert!(!down.is_empty(), "the floor does not know that the batch is down");
+    phone.quit().await
+}
