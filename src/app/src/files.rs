@@ -1,9 +1,13 @@
 //! The phone's own ways in and out: files, the clipboard, the clock.
 
+use std::cell::OnceCell;
+
+use crate::text::Language;
 use leptos::prelude::*;
 use leptos::wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::{JsFuture, spawn_local};
-use web_sys::js_sys::{Array, Date, Object, Reflect};
+use web_sys::js_sys::Intl::DateTimeFormat;
+use web_sys::js_sys::{Array, Date, Function, Object, Reflect};
 use web_sys::{Blob, BlobPropertyBag, File, HtmlAnchorElement, HtmlInputElement, Url};
 
 /// What came of opening a file.
@@ -25,27 +29,35 @@ pub(crate) fn now() -> String {
 }
 
 /// A moment in the phone's own time, as people of a language write it; what is none, as it is.
-pub(crate) fn local(moment: &str, language: &str) -> String {
-    let date = Date::new(&JsValue::from_str(moment));
-    if date.get_time().is_nan() {
+pub(crate) fn local(moment: &str, language: Language) -> String {
+    let at_ms = Date::new(&JsValue::from_str(moment)).get_time();
+    if at_ms.is_nan() {
         return moment.chars().filter(|sign| !sign.is_control()).take(40).collect();
     }
-    date.to_locale_string(language, &short()).into()
+    local_ms(at_ms, language)
 }
 
-/// A day and the minute, without more.
-fn short() -> JsValue {
-    let options = Object::new();
-    for (name, style) in [("dateStyle", "medium"), ("timeStyle", "short")] {
-        // Setting a key of an object of one's own cannot fail.
-        let _ = Reflect::set(&options, &name.into(), &style.into());
-    }
-    options.into()
+thread_local! {
+    /// How moments are written in each language: making one takes a phone longer than a hundred
+    /// uses of it.
+    static WRITTEN: [OnceCell<Function>; 2] = const { [OnceCell::new(), OnceCell::new()] };
 }
 
-/// As [`local`], of milliseconds since 1970.
-pub(crate) fn local_ms(at_ms: f64, language: &str) -> String {
-    Date::new(&JsValue::from_f64(at_ms)).to_locale_string(language, &short()).into()
+/// As [`local`], of milliseconds since 1970: the day and the minute.
+pub(crate) fn local_ms(at_ms: f64, language: Language) -> String {
+    let written = |write: &Function| write.call1(&JsValue::UNDEFINED, &at_ms.into()).ok();
+    WRITTEN.with(|writers| {
+        let writer = writers[language as usize].get_or_init(|| {
+            let options = Object::new();
+            for (name, style) in [("dateStyle", "medium"), ("timeStyle", "short")] {
+                // Setting a key of an object of one's own cannot fail.
+                let _ = Reflect::set(&options, &name.into(), &style.into());
+            }
+            let languages = Array::of1(&JsValue::from_str(language.tag()));
+            DateTimeFormat::new(&languages, &options).format()
+        });
+        written(writer).and_then(|text| text.as_string()).unwrap_or_default()
+    })
 }
 
 /// How far the phone's time was ahead of UTC at a moment, in minutes.

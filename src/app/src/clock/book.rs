@@ -19,7 +19,7 @@ use crate::store::{self, Kept, LOG, MIX};
 use crate::text::{key, live, tr, tr_with};
 
 /// As many batches are shown at first, and as many more with each tap.
-const SHOWN: usize = 30;
+const SHOWN: usize = 20;
 
 /// A batch with what a search looks through.
 #[derive(Clone, Debug, PartialEq)]
@@ -126,7 +126,9 @@ pub(super) fn Book() -> impl IntoView {
                     summary(desk.reader(), found)
                 }))}
                 <ul class="cards">
-                    {move || ids.get().into_iter().map(|id| view! { <Batch id=id log=log /> }).collect_view()}
+                    <For each=move || ids.get() key=Clone::clone let(id)>
+                        <Batch id=id log=log />
+                    </For>
                 </ul>
                 <Show when=move || { count() > shown.get() }>
                     <button class="button" type="button" on:click=move |_| shown.update(|n| *n += SHOWN)>
@@ -214,6 +216,11 @@ fn label(said: Said) -> &'static str {
     }
 }
 
+/// The place of a batch in the log, which stands the last first.
+fn place(log: &[Paged], id: &str) -> Option<usize> {
+    log.binary_search_by(|page| id.cmp(page.record.id.as_str())).ok()
+}
+
 /// One batch, which opens to be written about.
 #[component]
 fn Batch(id: String, log: RwSignal<Vec<Paged>>) -> impl IntoView {
@@ -221,7 +228,7 @@ fn Batch(id: String, log: RwSignal<Vec<Paged>>) -> impl IntoView {
     let id = StoredValue::new(id);
     let record = Memo::new(move |_| {
         log.with(|log| {
-            let page = id.with_value(|id| log.iter().find(|page| page.record.id == *id));
+            let page = id.with_value(|id| place(log, id)).and_then(|at| log.get(at));
             page.map(|page| page.record.clone())
         })
     });
@@ -229,6 +236,28 @@ fn Batch(id: String, log: RwSignal<Vec<Paged>>) -> impl IntoView {
         let reader = desk.reader();
         record.with(|record| record.as_ref().map(|batch| line(reader, batch)))
     };
+    // Thousands of batches are listed, and a few of them opened.
+    let opened = RwSignal::new(false);
+    view! {
+        <li class="log-row">
+            <details class="fold" on:toggle=move |_| opened.set(true)>
+                <summary>{line}</summary>
+                <Show when=move || opened.get()>
+                    <Page id=id log=log record=record />
+                </Show>
+            </details>
+        </li>
+    }
+}
+
+/// What is written about a batch.
+#[component]
+fn Page(
+    id: StoredValue<String>,
+    log: RwSignal<Vec<Paged>>,
+    record: Memo<Option<LogRecord>>,
+) -> impl IntoView {
+    let desk = desk();
     let write = move |said: Said, text: String| {
         let Some(now) = record.get_untracked() else { return };
         let mut now = now.with(said, &text, Date::now());
@@ -239,7 +268,7 @@ fn Batch(id: String, log: RwSignal<Vec<Paged>>) -> impl IntoView {
         // Kept before it is shown.
         if desk.wrote(store::save(&format!("{LOG}{}", now.id), &now)).is_ok() {
             log.update(|log| {
-                if let Some(page) = log.iter_mut().find(|page| page.record.id == now.id) {
+                if let Some(page) = place(log, &now.id).and_then(|at| log.get_mut(at)) {
                     *page = Paged::of(now);
                 }
             });
@@ -265,7 +294,7 @@ fn Batch(id: String, log: RwSignal<Vec<Paged>>) -> impl IntoView {
         record.with(|record| {
             let changes = record.as_ref().map(|r| r.changes.clone()).unwrap_or_default();
             let lines = changes.into_iter().map(|change| {
-                let at = files::local_ms(change.at_ms, language.tag());
+                let at = files::local_ms(change.at_ms, language);
                 let what = tr(label(change.what));
                 let figures = [("at", &*at), ("what", &*what), ("before", &*change.before)];
                 view! { <li class="small">{tr_with(key::LOG_CHANGED, &figures)}</li> }
@@ -300,25 +329,20 @@ fn Batch(id: String, log: RwSignal<Vec<Paged>>) -> impl IntoView {
         log.update(|log| log.retain(|page| id.with_value(|id| page.record.id != *id)));
     };
     view! {
-        <li class="log-row">
-            <details class="fold">
-                <summary>{line}</summary>
-                <div class="question-body">
-                    {fields.into_iter().collect_view()}
-                    {pace}
-                    <ul>{changes}</ul>
-                    <button class="button button-quiet" type="button" on:click=remove>
-                        {live(key::DELETE)}
-                    </button>
-                </div>
-            </details>
-        </li>
+        <div class="question-body">
+            {fields.into_iter().collect_view()}
+            {pace}
+            <ul>{changes}</ul>
+            <button class="button button-quiet" type="button" on:click=remove>
+                {live(key::DELETE)}
+            </button>
+        </div>
     }
 }
 
 /// A batch in a line.
 fn line(reader: Reader, batch: &LogRecord) -> String {
-    let at = files::local_ms(batch.met_at_ms, reader.language.tag());
+    let at = files::local_ms(batch.met_at_ms, reader.language);
     let mixed = reader.volume(Volume::new::<unit::liter>(batch.mixed_l));
     let area = reader.area(Area::new::<unit::square_meter>(batch.covered_m2()));
     let text = match batch.ended {

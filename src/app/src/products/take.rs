@@ -450,7 +450,7 @@ fn TakeBackup(backup: BackupRecord) -> impl IntoView {
     let desk = desk();
     let products = backup.products().to_string();
     let made = backup.made.clone();
-    let made = move || files::local(&made, crate::text::language().tag());
+    let made = move || files::local(&made, crate::text::language());
     let backup = StoredValue::new(backup);
     let accept = move |_| {
         let mut texts: Vec<(String, Option<String>)> = backup.with_value(|backup| {
