@@ -54,6 +54,9 @@ pub struct SettingsRecord {
     /// Products put away, by id.
     #[serde(default)]
     pub archived: Vec<String>,
+    /// What the phone cannot do to call for attention has been told.
+    #[serde(default)]
+    pub lacks_told: bool,
 }
 
 impl SettingsRecord {
@@ -69,6 +72,7 @@ impl SettingsRecord {
             theme: Theme::default(),
             favourites: Vec::new(),
             archived: Vec::new(),
+            lacks_told: false,
         }
     }
 }

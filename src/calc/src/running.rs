@@ -5,6 +5,7 @@
 //! ones after it. Two limits stand behind them: the pail must be empty within the reserve of its
 //! pot life ([`Running::pour_out`]), and past the pot life itself it is lost.
 
+use crate::batch::Late;
 use crate::error::Error;
 use crate::job::Job;
 use crate::quantity::{Area, Time, Volume};
@@ -49,12 +50,12 @@ pub struct Running {
     pub pour_out: Time,
     /// Past that it is no longer usable, and gets hot.
     pub pot_life: Time,
-    /// What it is laid on.
+    /// What it is laid on; nothing where not even half of it can be laid in time.
     pub area: Area,
 }
 
 /// How a batch stands at a moment.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Standing {
     /// In time.
     OnTime,
@@ -79,7 +80,7 @@ impl Running {
     /// use pailwise_calc::quantity::minutes;
     /// let job = Job::try_from(&demo::job()).unwrap();
     /// let volume = job.next_batch().unwrap().measured.volume;
-    /// let running = job.running(volume).unwrap().unwrap();
+    /// let running = job.running(volume).unwrap();
     /// assert_eq!(running.standing(minutes(0.0), |_| false), Standing::OnTime);
     /// assert_eq!(running.standing(running.pour_out, |_| false), Standing::PourOutNow);
     /// assert_eq!(running.standing(running.pot_life, |_| false), Standing::PastPotLife);
@@ -90,9 +91,10 @@ impl Running {
     pub fn standing(&self, since: Time, done: impl Fn(Stage) -> bool) -> Standing {
         let Some(due) = self.next(&done) else { return Standing::OnTime };
         let in_pail = due.stage <= Stage::Empty;
+        let hopeless = self.area <= Area::default();
         if in_pail && since >= self.pot_life {
             Standing::PastPotLife
-        } else if in_pail && since >= self.pour_out {
+        } else if in_pail && (hopeless || since >= self.pour_out) {
             Standing::PourOutNow
         } else if since >= due.by {
             Standing::Late
@@ -103,8 +105,9 @@ impl Running {
 }
 
 impl Job {
-    /// The deadlines of so much of the product, at these temperatures and with this crew; `None`
-    /// when not even half of it can be laid in time.
+    /// The deadlines of so much of the product, at these temperatures and with this crew. What
+    /// cannot be laid in time, not even half of it, is to be poured out at once: its stages are all
+    /// due by the limit of the pail.
     ///
     /// # Errors
     /// As [`crate::product::Product::pail`].
@@ -113,33 +116,38 @@ impl Job {
     /// use pailwise_calc::{demo, job::Job};
     /// let job = Job::try_from(&demo::job()).unwrap();
     /// let batch = job.next_batch().unwrap();
-    /// let running = job.running(batch.measured.volume).unwrap().unwrap();
+    /// let running = job.running(batch.measured.volume).unwrap();
     /// // The batch as planned runs as it was planned.
     /// let last = running.stages.last().unwrap();
     /// assert!((last.by - batch.timeline.done).value.abs() < 1.0);
     /// assert!((running.pour_out - batch.pour_out).value.abs() < 1e-6);
     /// ```
-    pub fn running(&self, volume: Volume) -> Result<Option<Running>, Error> {
-        let Some(late) = self.late(volume, &self.gear.vessel, None, 1.0)? else { return Ok(None) };
-        let (timeline, product) = (late.timeline, &self.product);
+    pub fn running(&self, volume: Volume) -> Result<Running, Error> {
+        let product = &self.product;
+        let vessel = &self.gear.vessel;
+        let late = self.late(volume, vessel, None, 1.0)?;
+        let mass = volume * product.ratio().density();
+        let (material, air) = (self.conditions.material, self.conditions.air);
+        let pot_life = product.pail(mass, vessel, material, air)?.pot_life()?;
+        let pour_out = pot_life * self.crew.reserve;
         let mixed = product.mixing_in_all();
+        let stood = mixed + product.induction();
+        let (emptied, rolled, done, next_mix) = match &late {
+            Some(Late { timeline: t, .. }) => (t.emptied, t.rolled, t.done, t.next_mix),
+            None => (pour_out, pour_out, pour_out, pot_life),
+        };
         let due = |stage, by| Due { stage, by };
-        let mut stages = vec![due(Stage::Mix, mixed)];
+        let mut stages = vec![due(Stage::Mix, mixed.min(emptied))];
         if product.induction() > Time::default() {
-            stages.push(due(Stage::Stand, mixed + product.induction()));
+            stages.push(due(Stage::Stand, stood.min(emptied)));
         }
-        stages.push(due(Stage::Empty, timeline.emptied));
-        stages.push(due(Stage::Roll, timeline.rolled));
+        stages.push(due(Stage::Empty, emptied));
+        stages.push(due(Stage::Roll, rolled));
         if product.flaked() {
-            stages.push(due(Stage::Flake, timeline.done));
+            stages.push(due(Stage::Flake, done));
         }
-        Ok(Some(Running {
-            stages,
-            next_mix: timeline.next_mix,
-            pour_out: late.pour_out,
-            pot_life: late.pot_life,
-            area: late.area,
-        }))
+        let area = late.map_or_else(Area::default, |late| late.area);
+        Ok(Running { stages, next_mix, pour_out, pot_life, area })
     }
 }
 
@@ -165,7 +173,7 @@ mod tests {
             record.product.induction_min = 1.0;
             let job = Job::try_from(&record).unwrap();
             let volume = job.next_batch().unwrap().measured.volume;
-            let running = job.running(volume).unwrap().unwrap();
+            let running = job.running(volume).unwrap();
             assert!(running.stages.windows(2).all(|pair| pair[0].by <= pair[1].by));
             let empty = running.stages.iter().find(|due| due.stage == Stage::Empty).unwrap();
             assert!(empty.by <= running.pour_out && running.pour_out < running.pot_life);
@@ -182,15 +190,27 @@ mod tests {
         warm.conditions.material_c += 4.0;
         warm.conditions.air_c += 4.0;
         let warm = Job::try_from(&warm).unwrap();
-        let (cool, warm) =
-            (cool.running(volume).unwrap().unwrap(), warm.running(volume).unwrap().unwrap());
+        let (cool, warm) = (cool.running(volume).unwrap(), warm.running(volume).unwrap());
         assert!(warm.pour_out < cool.pour_out && warm.pot_life < cool.pot_life);
+    }
+
+    #[test]
+    fn what_can_no_longer_be_laid_is_to_be_poured_out_at_once() {
+        let mut record = demo::job();
+        (record.conditions.material_c, record.conditions.air_c) = (43.0, 43.0);
+        record.conditions.slab_c = 43.0;
+        let running = Job::try_from(&record).unwrap();
+        let running = running.running(Volume::new::<crate::quantity::unit::liter>(12.0)).unwrap();
+        assert_eq!(running.area, Area::default());
+        assert_eq!(running.standing(minutes(0.5), |_| false), Standing::PourOutNow);
+        assert!(running.pot_life > minutes(0.5));
+        assert_eq!(running.standing(running.pot_life, |_| false), Standing::PastPotLife);
     }
 
     #[test]
     fn what_is_due_is_late_once_its_time_is_over() {
         let running = job().running(Volume::new::<crate::quantity::unit::liter>(4.0));
-        let running = running.unwrap().unwrap();
+        let running = running.unwrap();
         let first = running.stages[0];
         let at = |since| running.standing(since, |_| false);
         assert_eq!(at(first.by - minutes(0.1)), Standing::OnTime);

@@ -2,14 +2,14 @@
 
 use leptos::prelude::*;
 use pailwise_calc::field::Field as Quantity;
-use pailwise_calc::quantity::{Time, Volume, unit};
+use pailwise_calc::quantity::{Time, Volume, minutes, unit};
 use pailwise_calc::record::ConditionsRecord;
 use pailwise_calc::running::{Due, Running, Stage, Standing};
 use web_sys::js_sys::Date;
 
 use super::log::Ended;
 use super::run::{RunRecord, StageName};
-use super::watch::{Watched, call, countdown, next_mix_due, watch};
+use super::watch::{Watched, countdown, has_next, next_mix_due, stage_name, watch, words};
 use crate::desk::{Desk, desk};
 use crate::entry::{Entry, Kind};
 use crate::files;
@@ -86,7 +86,7 @@ fn face(watched: &Watched) -> impl IntoView + use<> {
 }
 
 /// A time of day on the phone's clock, so long after a stamp.
-fn clock(reader: Reader, stamp_ms: f64, after: Time) -> String {
+pub(super) fn clock(reader: Reader, stamp_ms: f64, after: Time) -> String {
     let at = Date::new(&(stamp_ms + after.get::<unit::millisecond>()).into());
     reader.clock(f64::from(at.get_hours()) * 60.0 + f64::from(at.get_minutes()))
 }
@@ -96,6 +96,9 @@ fn stages(reader: Reader, watched: &Watched, running: &Running) -> impl IntoView
     let watch = watch();
     let run = &watched.run;
     let next = running.next(|stage| run.is_done(stage));
+    // What is past its pot life is not laid any more.
+    let past = run.standing(running, watch.now.get_untracked()) == Standing::PastPotLife;
+    let tappable = !past;
     let lines = running.stages.iter().map(|due| {
         let line = stage_line(reader, run, *due);
         let done = run.is_done(due.stage);
@@ -105,12 +108,14 @@ fn stages(reader: Reader, watched: &Watched, running: &Running) -> impl IntoView
             let now = Date::now();
             let keys = [format!("{RUNS}{}", run.id)];
             let done = run.clone().with_done(&running, stage, now);
-            let _ = desk.step(tr(key::DID_STAGE), &keys, || desk.put_run(done));
+            let name = tr(stage_name(stage, run.job.product.role));
+            let what = tr_with(key::DID_STAGE, &[("what", &name)]);
+            let _ = desk.step(what, &keys, || desk.put_run(done));
         };
         view! {
             <li class="stage" class:stage-done=done class:stage-next=is_next>
                 <span>{line}</span>
-                {(!done).then(|| view! {
+                {(is_next && tappable).then(|| view! {
                     <button class="button stage-tap" type="button" on:click=tap>
                         {live(key::CLOCK_DONE)}
                     </button>
@@ -122,18 +127,35 @@ fn stages(reader: Reader, watched: &Watched, running: &Running) -> impl IntoView
     let of = StoredValue::new((watched.clone(), running.clone()));
     let standing =
         move || of.with_value(|(watched, running)| watched.run.standing(running, watch.now.get()));
-    let count = move || {
+    // While it is in the pail and its time there runs out, that is what counts; else the stage.
+    let to_limit = move || {
         of.with_value(|(watched, running)| {
-            let left = |by: Time| countdown(by - watched.run.since(watch.now.get()));
-            running.next(|stage| watched.run.is_done(stage)).map(|due| left(due.by))
+            let since = watched.run.since(watch.now.get());
+            let due = running.next(|stage| watched.run.is_done(stage));
+            due.is_some_and(|due| {
+                due.stage <= Stage::Empty
+                    && (since >= due.by || running.pour_out - since <= minutes(5.0))
+            })
         })
     };
+    let count = move || {
+        let limit = to_limit();
+        of.with_value(|(watched, running)| {
+            let left = |by: Time| countdown(by - watched.run.since(watch.now.get()));
+            let due = running.next(|stage| watched.run.is_done(stage))?;
+            Some(left(if limit { running.pour_out } else { due.by }))
+        })
+    };
+    let of_count = move || {
+        count().map(|_| tr(if to_limit() { key::CLOCK_TO_LIMIT } else { key::CLOCK_TO_STAGE }))
+    };
     let name = run.job.product.name.clone();
-    let words = move || {
+    let role = run.job.product.role;
+    let what = move || {
         let text = match (standing(), next) {
             (Standing::PastPotLife, _) => key::CALL_PAST,
             (Standing::PourOutNow, _) => key::CALL_POUR_OUT,
-            (_, Some(due)) => call(due.stage),
+            (_, Some(due)) => words(due.stage, role),
             (_, None) => key::CALL_ALL_DONE,
         };
         tr_with(text, &[("name", &name)])
@@ -148,6 +170,7 @@ fn stages(reader: Reader, watched: &Watched, running: &Running) -> impl IntoView
         Standing::Late => "▲",
         Standing::PourOutNow | Standing::PastPotLife => "⬣",
     };
+    let in_pail = !run.is_done(Stage::Empty);
     let limit = tr_with(
         key::CLOCK_LIMIT,
         &[
@@ -158,10 +181,11 @@ fn stages(reader: Reader, watched: &Watched, running: &Running) -> impl IntoView
     view! {
         <div class=class>
             <span class="run-sign" aria-hidden="true">{sign}</span>
-            <p class="run-words" role="status">{words}</p>
+            <p class="run-words" role="status">{what}</p>
             <p class="run-count" aria-hidden="true">{count}</p>
+            <p class="run-of">{of_count}</p>
         </div>
-        <p class="small">{limit}</p>
+        {in_pail.then(|| view! { <p class="small">{limit}</p> })}
         <ol class="stages">{lines}</ol>
         {move || of.with_value(|(watched, running)| {
             let now = watch.now.get();
@@ -172,20 +196,20 @@ fn stages(reader: Reader, watched: &Watched, running: &Running) -> impl IntoView
 
 /// A stage in a line: what, and by when it must be done or when it was.
 fn stage_line(reader: Reader, run: &RunRecord, due: Due) -> String {
-    let name = match due.stage {
-        Stage::Mix => key::STAGE_MIX,
-        Stage::Stand => key::STAGE_STAND,
-        Stage::Empty => key::STAGE_EMPTY,
-        Stage::Roll => key::STAGE_ROLL,
-        Stage::Flake => key::STAGE_FLAKE,
-    };
+    let name = tr(stage_name(due.stage, run.job.product.role));
     let by = clock(reader, run.met_at_ms, due.by);
+    let name = name.as_str();
     match run.done.get(&StageName::of(due.stage)) {
         Some(at) => {
+            let late = run.since(*at) - due.by;
             let at = clock(reader, *at, Time::default());
-            tr_with(key::STAGE_WAS, &[("what", &tr(name)), ("at", &at), ("by", &by)])
+            let figures =
+                [("what", name), ("at", &at), ("by", &by), ("late", &reader.time_up(late))];
+            let text = if late > minutes(1.0) { key::STAGE_WAS_LATE } else { key::STAGE_WAS };
+            tr_with(text, &figures)
         }
-        None => tr_with(key::STAGE_BY, &[("what", &tr(name)), ("by", &by)]),
+        None if run.is_done(due.stage) => tr_with(key::STAGE_OVER, &[("what", name)]),
+        None => tr_with(key::STAGE_BY, &[("what", name), ("by", &by)]),
     }
 }
 
@@ -197,8 +221,7 @@ fn next_mix(
     now: f64,
 ) -> Option<impl IntoView + use<>> {
     let run = &watched.run;
-    // A batch that ends at a joint leaves no edge to keep wet.
-    if run.next_called_ms.is_some() || run.job.bare.ends_at_joint {
+    if !has_next(watched) {
         return None;
     }
     let due = next_mix_due(watched, now);
@@ -223,7 +246,7 @@ fn next_mix(
 }
 
 /// Ends a batch: it goes from the clock into the log.
-fn end(desk: Desk, watched: &Watched, ended: Ended) {
+pub(super) fn end(desk: Desk, watched: &Watched, ended: Ended) {
     let run = &watched.run;
     let planned = watched.running.as_ref().map_or(0.0, |running| running.area.value);
     let keys = [

@@ -1,6 +1,7 @@
 //! The Clock screen: the batches under way, each with what is next and by when; and the log of
 //! what was mixed.
 
+mod alarm;
 mod attention;
 mod book;
 mod card;
@@ -11,10 +12,12 @@ pub(crate) mod watch;
 
 use leptos::prelude::*;
 
-use crate::text::{key, live, tr};
+use crate::desk::desk;
+use crate::text::{key, live};
 
+pub(crate) use alarm::Alarm;
 pub(crate) use start::StartButton;
-pub(crate) use watch::{Alarm, Watch};
+pub(crate) use watch::Watch;
 
 /// The screen.
 #[component]
@@ -24,7 +27,6 @@ pub(crate) fn Clock() -> impl IntoView {
         watch.batches.with(|all| all.iter().map(|w| w.run.id.clone()).collect::<Vec<_>>())
     });
     let none = move || ids.with(Vec::is_empty);
-    let lacks = attention::lacking();
     view! {
         <div class="products">
             <Show when=none>
@@ -33,6 +35,7 @@ pub(crate) fn Clock() -> impl IntoView {
                     <p>{live(key::CLOCK_NONE)}</p>
                 </section>
             </Show>
+            <Lacks />
             {move || ids.get().into_iter().map(|id| view! { <card::Card id=id /> }).collect_view()}
             <details class="fold card">
                 <summary>{live(key::CLOCK_HELP)}</summary>
@@ -40,10 +43,31 @@ pub(crate) fn Clock() -> impl IntoView {
                     <li>{live(key::CLOCK_HELP_STAMP)}</li>
                     <li>{live(key::CLOCK_HELP_LOCKED)}</li>
                     <li>{live(key::CLOCK_HELP_SET)}</li>
-                    {lacks.into_iter().map(|text| view! { <li>{move || tr(text)}</li> }).collect_view()}
                 </ul>
             </details>
             <book::Book />
         </div>
+    }
+}
+
+/// What this phone cannot do to call for attention, told once.
+#[component]
+fn Lacks() -> impl IntoView {
+    let settings = desk().settings;
+    let lacks = attention::lacking();
+    let told = Memo::new(move |_| settings.with(|s| s.lacks_told));
+    let any = !lacks.is_empty();
+    let lines = lacks.into_iter().map(|text| view! { <li>{live(text)}</li> }).collect_view();
+    view! {
+        <section class="notice" hidden=move || told.get() || !any>
+            <ul>{lines}</ul>
+            <button
+                class="button"
+                type="button"
+                on:click=move |_| settings.update(|s| s.lacks_told = true)
+            >
+                {live(key::LACKS_TOLD)}
+            </button>
+        </section>
     }
 }

@@ -1,6 +1,6 @@
 //! A batch under way, as it is kept: what it is, when A met B, and what was done when.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use pailwise_calc::error::Error;
 use pailwise_calc::job::Job;
@@ -34,6 +34,14 @@ impl StageName {
             Stage::Flake => Self::Flake,
         }
     }
+}
+
+/// A limit that a batch in its pail had passed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub(crate) enum Alarmed {
+    PourOut,
+    PotLife,
 }
 
 /// Where in a floor's plan a batch belongs.
@@ -94,6 +102,12 @@ pub struct RunRecord {
     /// When each stage was done.
     #[serde(default)]
     pub(crate) done: BTreeMap<StageName, f64>,
+    /// Stages that were over by the time a later one was tapped; when, nobody noted.
+    #[serde(default, skip_serializing_if = "BTreeSet::is_empty")]
+    pub(crate) over: BTreeSet<StageName>,
+    /// It stood past a limit when its temperatures were corrected: what is lost stays lost.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(crate) alarmed: Option<Alarmed>,
     /// The temperatures before each correction, and when that was.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub corrected: Vec<(f64, ConditionsRecord)>,
@@ -121,16 +135,18 @@ impl RunRecord {
             pours,
             place,
             done: BTreeMap::new(),
+            over: BTreeSet::new(),
+            alarmed: None,
             corrected: Vec::new(),
             next_called_ms: None,
         }
     }
 
-    /// Its deadlines; `None` when not even half of it can be laid in time.
+    /// Its deadlines.
     ///
     /// # Errors
     /// As [`Job::try_from`] and [`Job::running`].
-    pub fn running(&self) -> Result<Option<Running>, Error> {
+    pub fn running(&self) -> Result<Running, Error> {
         let job = Job::try_from(&self.job)?;
         job.running(Volume::new::<unit::liter>(self.mixed_l))
     }
@@ -142,20 +158,30 @@ impl RunRecord {
 
     /// Whether a stage is done.
     pub fn is_done(&self, stage: Stage) -> bool {
-        self.done.contains_key(&StageName::of(stage))
+        let name = StageName::of(stage);
+        self.done.contains_key(&name) || self.over.contains(&name)
     }
 
     /// How it stands.
     pub fn standing(&self, running: &Running, now_ms: f64) -> Standing {
-        running.standing(self.since(now_ms), |stage| self.is_done(stage))
+        let now = running.standing(self.since(now_ms), |stage| self.is_done(stage));
+        let before = match self.alarmed {
+            Some(Alarmed::PotLife) => Standing::PastPotLife,
+            Some(Alarmed::PourOut) => Standing::PourOutNow,
+            None => return now,
+        };
+        if self.is_done(Stage::Empty) { now } else { now.max(before) }
     }
 
-    /// The same with a stage done now, and with it every stage before.
+    /// The same with a stage done now; those before are over, whenever that was.
     #[must_use]
     pub fn with_done(mut self, running: &Running, stage: Stage, now_ms: f64) -> Self {
-        for due in running.stages.iter().filter(|due| due.stage <= stage) {
-            self.done.entry(StageName::of(due.stage)).or_insert(now_ms);
+        for due in running.stages.iter().filter(|due| due.stage < stage) {
+            if !self.is_done(due.stage) {
+                self.over.insert(StageName::of(due.stage));
+            }
         }
+        self.done.entry(StageName::of(stage)).or_insert(now_ms);
         self
     }
 
@@ -163,6 +189,13 @@ impl RunRecord {
     /// met B, as if it had been so warm from the start where it is warmer.
     #[must_use]
     pub fn corrected(mut self, conditions: ConditionsRecord, now_ms: f64) -> Self {
+        if let Ok(running) = self.running() {
+            self.alarmed = match self.standing(&running, now_ms) {
+                Standing::PastPotLife => Some(Alarmed::PotLife),
+                Standing::PourOutNow => self.alarmed.max(Some(Alarmed::PourOut)),
+                _ => self.alarmed,
+            };
+        }
         self.corrected.push((now_ms, self.job.conditions));
         self.job.conditions = conditions;
         self
@@ -206,7 +239,7 @@ mod tests {
     #[test]
     fn a_batch_that_is_kept_and_read_again_stands_as_it_stood() {
         let run = run();
-        let running = run.running().unwrap().unwrap();
+        let running = run.running().unwrap();
         let run = run.with_done(&running, Stage::Empty, MET + 240_000.0);
         let text = serde_json::to_string(&run).unwrap();
         let again: RunRecord = pailwise_calc::record::read(&text, RunRecord::FORMAT).unwrap();
@@ -215,13 +248,18 @@ mod tests {
             let now = MET + f64::from(minute) * 60_000.0;
             assert_eq!(again.standing(&running, now), run.standing(&running, now));
         }
-        assert_eq!(again.done.len(), 2, "mixed and emptied");
+        assert_eq!(
+            (again.done.len(), again.over.len()),
+            (1, 1),
+            "emptied; mixed, nobody knows when"
+        );
+        assert!(again.is_done(Stage::Mix));
     }
 
     #[test]
     fn a_clock_set_back_gives_no_time_back() {
         let (run, hour) = (run(), 3_600_000.0);
-        let running = run.running().unwrap().unwrap();
+        let running = run.running().unwrap();
         let latest = MET + running.pour_out.get::<unit::millisecond>();
         assert_eq!(run.standing(&running, latest), Standing::PourOutNow);
         let now = latest - hour;
@@ -232,12 +270,26 @@ mod tests {
     }
 
     #[test]
+    fn what_was_past_its_limit_is_not_brought_back_by_a_cooler_reading() {
+        let run = run();
+        let running = run.running().unwrap();
+        let late = MET + running.pot_life.get::<unit::millisecond>();
+        let cold = ConditionsRecord { slab_c: 8.0, air_c: 8.0, material_c: 8.0 };
+        let run = run.corrected(cold, late);
+        let running = run.running().unwrap();
+        assert_eq!(run.standing(&running, late), Standing::PastPotLife);
+        // Out of the pail, its pot life is no longer what counts.
+        let run = run.with_done(&running, Stage::Empty, late);
+        assert!(run.standing(&running, late) <= Standing::Late);
+    }
+
+    #[test]
     fn a_correction_is_kept_with_what_was_there_before() {
         let cool = run();
         let warm = ConditionsRecord { material_c: 30.0, ..demo::conditions() };
         let run = cool.clone().corrected(warm, MET + 1000.0);
         assert_eq!(run.corrected, [(MET + 1000.0, demo::conditions())]);
-        let life = |run: &RunRecord| run.running().unwrap().unwrap().pot_life;
+        let life = |run: &RunRecord| run.running().unwrap().pot_life;
         assert!(life(&run) < life(&cool) - minutes(1.0));
     }
 }

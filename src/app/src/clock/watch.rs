@@ -7,15 +7,15 @@ use leptos::prelude::*;
 use leptos::wasm_bindgen::JsCast;
 use leptos::wasm_bindgen::prelude::Closure;
 use pailwise_calc::quantity::{Time, unit};
+use pailwise_calc::record::Role;
 use pailwise_calc::running::{Running, Stage, Standing};
 use web_sys::js_sys::Date;
 
 use super::attention::{self, Urgency};
 use super::run::{RunRecord, set_back};
-use crate::desk::{Desk, Notice, desk};
-use crate::place::Place;
-use crate::store::{self, LATEST, RUNS};
-use crate::text::{key, live, tr, tr_with};
+use crate::desk::{Desk, Notice};
+use crate::store::{self, LATEST};
+use crate::text::key;
 
 /// How often time is looked at.
 const TICK: Duration = Duration::from_millis(250);
@@ -53,7 +53,7 @@ impl Watch {
         let batches = Memo::new(move |_| {
             desk.runs.with(|runs| {
                 runs.iter()
-                    .map(|run| Watched { running: run.running().ok().flatten(), run: run.clone() })
+                    .map(|run| Watched { running: run.running().ok(), run: run.clone() })
                     .collect::<Vec<_>>()
             })
         });
@@ -71,46 +71,45 @@ impl Watch {
         watch
     }
 
-    /// Calls once for each stage that falls due, and for each that is late.
+    /// Calls for each stage that falls due, before the limit of the pail, and, past it, again and
+    /// again until the pail is empty.
     fn call_when_due(self, desk: Desk) {
-        Effect::new(move |called: Option<Vec<(String, u8, Option<Stage>)>>| {
+        Effect::new(move |called: Option<Vec<(String, Call)>>| {
             let now = self.now.get();
-            let states: Vec<_> = self
-                .batches
-                .with(|batches| batches.iter().map(|watched| state(watched, now)).collect());
+            let calls: Vec<(String, Call)> = self.batches.with(|batches| {
+                let call = |w: &Watched| Some((w.run.id.clone(), call_for(w, now)?));
+                batches.iter().filter_map(call).collect()
+            });
             // What was so already when the page was opened is on the screen; nobody is startled.
             if let Some(called) = called {
-                for state in states.iter().filter(|state| !called.contains(state)) {
-                    let language = desk.settings.with_untracked(|s| s.language);
-                    if let Some((urgency, words)) = self.words(&state.0, now) {
-                        attention::call(urgency, &words, language);
-                    }
+                for (id, call) in calls.iter().filter(|call| !called.contains(call)) {
+                    self.say(desk, id, *call);
                 }
             }
-            states
+            calls
         });
     }
 
-    /// What is said of a batch now.
-    fn words(self, id: &str, now: f64) -> Option<(Urgency, String)> {
-        self.batches.with_untracked(|batches| {
-            let watched = batches.iter().find(|watched| watched.run.id == id)?;
-            let Some(running) = &watched.running else {
-                return Some((Urgency::Alarm, untrack(|| tr(key::CLOCK_LOST))));
-            };
-            let due = running.next(|stage| watched.run.is_done(stage))?;
-            let standing = watched.run.standing(running, now);
-            let next_mix = next_mix_due(watched, now);
-            let (urgency, text) = match standing {
-                Standing::PastPotLife => (Urgency::Alarm, key::CALL_PAST),
-                Standing::PourOutNow => (Urgency::Alarm, key::CALL_POUR_OUT),
-                Standing::Late => (Urgency::Late, call(due.stage)),
-                Standing::OnTime if next_mix => (Urgency::Stage, key::CALL_NEXT_MIX),
-                Standing::OnTime => (Urgency::Stage, call(due.stage)),
-            };
-            let name = &watched.run.job.product.name;
-            Some((urgency, untrack(|| tr_with(text, &[("name", name)]))))
-        })
+    /// Says a call, with the name of its product.
+    fn say(self, desk: Desk, id: &str, call: Call) {
+        let language = desk.settings.with_untracked(|s| s.language);
+        let name = self.batches.with_untracked(|batches| {
+            let of = batches.iter().find(|watched| watched.run.id == id)?;
+            Some((of.run.job.product.name.clone(), of.run.job.product.role))
+        });
+        let Some((name, role)) = name else { return };
+        let (urgency, text) = match call {
+            Call::Stage(stage) => (Urgency::Stage, words(stage, role)),
+            Call::Late(stage) => (Urgency::Late, words(stage, role)),
+            Call::NextMix => (Urgency::Stage, key::CALL_NEXT_MIX),
+            Call::Soon(_) => (Urgency::Late, key::CALL_SOON),
+            Call::PourOut(_) => (Urgency::Alarm, key::CALL_POUR_OUT),
+            Call::Past(_) => (Urgency::Alarm, key::CALL_PAST),
+        };
+        let minutes =
+            if let Call::Soon(minutes) = call { minutes.to_string() } else { String::new() };
+        let said = language.say(text, &[("name", &name), ("minutes", &minutes)]);
+        attention::call(urgency, &said, language);
     }
 
     /// Keeps the screen on while something is in a pail, and again after it was away.
@@ -133,35 +132,93 @@ impl Watch {
     }
 }
 
-/// What a batch is called for: how it stands, the stage that is due, whether the next is to be
-/// mixed.
-fn state(watched: &Watched, now: f64) -> (String, u8, Option<Stage>) {
-    let id = watched.run.id.clone();
-    let Some(running) = &watched.running else { return (id, 9, None) };
-    let standing = match watched.run.standing(running, now) {
-        Standing::OnTime => 0,
-        Standing::Late => 1,
-        Standing::PourOutNow => 2,
-        Standing::PastPotLife => 3,
+/// What is called out about a batch. A call that is another than the one before is made.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Call {
+    /// A stage is next.
+    Stage(Stage),
+    /// A stage should be over by now.
+    Late(Stage),
+    /// The next batch is to be mixed.
+    NextMix,
+    /// So many minutes are left in the pail.
+    Soon(u32),
+    /// Out of the pail, now: said so often already.
+    PourOut(u32),
+    /// Past its pot life: likewise.
+    Past(u32),
+}
+
+/// How long before the limit of the pail it is said, in minutes.
+const SOON: [u32; 2] = [2, 5];
+/// How often an alarm is said, in milliseconds.
+const AGAIN: f64 = 20_000.0;
+
+/// What is to be said of a batch now; nothing once it is all done.
+fn call_for(watched: &Watched, now: f64) -> Option<Call> {
+    let (run, running) = (&watched.run, watched.running.as_ref()?);
+    let due = running.next(|stage| run.is_done(stage))?;
+    let times = |since: Time| {
+        let over = (run.since(now) - since).get::<unit::millisecond>();
+        (over.max(0.0) / AGAIN) as u32
     };
-    let next_mix = u8::from(next_mix_due(watched, now)) * 4;
-    (id, standing + next_mix, running.next(|stage| watched.run.is_done(stage)).map(|due| due.stage))
+    match run.standing(running, now) {
+        Standing::PastPotLife => return Some(Call::Past(times(running.pot_life))),
+        Standing::PourOutNow => return Some(Call::PourOut(times(Time::default()))),
+        _ => {}
+    }
+    let left = (running.pour_out - run.since(now)).get::<unit::minute>();
+    let soon = SOON.into_iter().find(|minutes| left <= f64::from(*minutes));
+    if let (Some(minutes), true) = (soon, due.stage <= Stage::Empty) {
+        return Some(Call::Soon(minutes));
+    }
+    // The latest stage whose time is over, whatever was tapped.
+    let mut over = running.stages.iter().filter(|due| run.since(now) >= due.by);
+    match over.rfind(|due| !run.is_done(due.stage)) {
+        _ if next_mix_due(watched, now) => Some(Call::NextMix),
+        Some(late) => Some(Call::Late(late.stage)),
+        None => Some(Call::Stage(due.stage)),
+    }
 }
 
 /// Whether the next batch is to be mixed now, and nobody has said that it is.
 pub(crate) fn next_mix_due(watched: &Watched, now: f64) -> bool {
-    let due = watched.running.as_ref().is_some_and(|r| watched.run.since(now) >= r.next_mix);
-    due && watched.run.next_called_ms.is_none() && !watched.run.job.bare.ends_at_joint
+    let due = |running: &Running| watched.run.since(now) >= running.next_mix;
+    has_next(watched) && watched.running.as_ref().is_some_and(due)
+}
+
+/// Whether another batch comes after this one and must meet its edge, and nobody has said that it
+/// is being mixed.
+pub(crate) fn has_next(watched: &Watched) -> bool {
+    let bare = &watched.run.job.bare;
+    let rest = |running: &Running| running.area.value < bare.area_m2 * (1.0 - 1e-6);
+    let more = watched.running.as_ref().is_some_and(rest);
+    more && watched.run.next_called_ms.is_none()
+        && !bare.ends_at_joint
+        && watched.run.job.product.role != Role::Filler
 }
 
 /// What to do in a stage.
-pub(crate) fn call(stage: Stage) -> &'static str {
+pub(crate) fn words(stage: Stage, role: Role) -> &'static str {
     match stage {
         Stage::Mix => key::CALL_MIX,
         Stage::Stand => key::CALL_STAND,
         Stage::Empty => key::CALL_EMPTY,
+        Stage::Roll if role == Role::Filler => key::CALL_FILL,
         Stage::Roll => key::CALL_ROLL,
         Stage::Flake => key::CALL_FLAKE,
+    }
+}
+
+/// What a stage is called once it is over.
+pub(crate) fn stage_name(stage: Stage, role: Role) -> &'static str {
+    match stage {
+        Stage::Mix => key::STAGE_MIX,
+        Stage::Stand => key::STAGE_STAND,
+        Stage::Empty => key::STAGE_EMPTY,
+        Stage::Roll if role == Role::Filler => key::STAGE_FILL,
+        Stage::Roll => key::STAGE_ROLL,
+        Stage::Flake => key::STAGE_FLAKE,
     }
 }
 
@@ -195,72 +252,27 @@ pub(crate) fn countdown(left: Time) -> String {
     format!("{sign}{minutes:.0}:{seconds:02.0}")
 }
 
-/// What fills the whole screen while something must leave the pail at once.
-#[component]
-pub(crate) fn Alarm() -> impl IntoView {
-    let desk = desk();
-    let watch = watch();
-    let quiet = RwSignal::new(None::<String>);
-    let alarming = Memo::new(move |_| {
-        let now = watch.now.get();
-        watch.batches.with(|batches| {
-            batches.iter().find_map(|watched| {
-                let running = watched.running.as_ref()?;
-                let standing = watched.run.standing(running, now);
-                matches!(standing, Standing::PourOutNow | Standing::PastPotLife)
-                    .then(|| (watched.run.id.clone(), standing == Standing::PastPotLife))
-            })
-        })
-    });
-    let shown = move || alarming.get().filter(|(id, _)| quiet.get().as_ref() != Some(id));
-    let empty = move |id: String| {
-        let now = Date::now();
-        let watched =
-            watch.batches.with_untracked(|all| all.iter().find(|w| w.run.id == id).cloned());
-        let Some(Watched { run, running: Some(running) }) = watched else { return };
-        let keys = [format!("{RUNS}{id}")];
-        let run = run.with_done(&running, Stage::Empty, now);
-        let _ = desk.step(tr(key::DID_STAGE), &keys, || desk.put_run(run));
-    };
-    move || {
-        shown().map(|(id, past)| {
-            let (for_empty, for_quiet) = (id.clone(), id);
-            view! {
-                <div class="alarm" role="alertdialog" aria-modal="true" aria-labelledby="alarm-head">
-                    <svg class="alarm-sign" viewBox="0 0 100 100" aria-hidden="true">
-                        <path d="M30 4h40l26 26v40l-26 26h-40l-26-26v-40z" />
-                        <path class="alarm-bang" d="M50 22v34M50 70v8" />
-                    </svg>
-                    <h2 id="alarm-head">
-                        {move || tr(if past { key::ALARM_PAST } else { key::ALARM_POUR_OUT })}
-                    </h2>
-                    <p>{move || tr(if past { key::ALARM_PAST_DO } else { key::ALARM_POUR_OUT_DO })}</p>
-                    <p>{live(key::RESCUE_HOW_TO_DISCARD)}</p>
-                    <button
-                        id="alarm-empty"
-                        class="button alarm-button"
-                        type="button"
-                        on:click=move |_| empty(for_empty.clone())
-                    >
-                        {live(key::ALARM_EMPTY)}
-                    </button>
-                    <a
-                        class="button button-link alarm-button"
-                        href=Place::Clock.fragment()
-                        on:click=move |_| quiet.set(Some(for_quiet.clone()))
-                    >
-                        {live(key::ALARM_CLOCK)}
-                    </a>
-                </div>
-            }
-        })
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
     use pailwise_calc::quantity::minutes;
+
+    #[test]
+    fn calls_come_before_the_limit_and_go_on_past_it() {
+        let run = RunRecord::start(1.7e12, pailwise_calc::demo::job(), 5.0, Vec::new(), None);
+        let running = run.running().unwrap();
+        let watched = Watched { run, running: Some(running.clone()) };
+        let call =
+            |after: Time| call_for(&watched, 1.7e12 + after.get::<unit::millisecond>()).unwrap();
+        assert_eq!(call(Time::default()), Call::Stage(Stage::Mix));
+        assert_eq!(call(running.stages[0].by), Call::Late(Stage::Mix));
+        assert_eq!(call(running.pour_out - minutes(4.0)), Call::Soon(5));
+        assert_eq!(call(running.pour_out - minutes(1.0)), Call::Soon(2));
+        let (first, again) = (call(running.pour_out), call(running.pour_out + minutes(0.5)));
+        assert!(matches!((first, again), (Call::PourOut(a), Call::PourOut(b)) if a < b));
+        assert_eq!(call(running.pot_life), Call::Past(0));
+        assert_eq!(call(running.pot_life + minutes(1.0)), Call::Past(3));
+    }
 
     #[test]
     fn a_countdown_is_never_a_second_too_kind() {

@@ -504,7 +504,8 @@ fn to_mix(
     product: &ProductRecord,
     shown: usize,
 ) -> impl IntoView + use<> {
-    let (id, bare) = (product.id.clone(), placed.job.bare);
+    // The batch as it was planned, evened out perhaps: all of it, and no more.
+    let (id, bare, area) = (product.id.clone(), placed.job.bare, placed.batch.area);
     let to_m = match placed.place {
         Place::Flat { to, .. } => Some(to.get::<unit::meter>()),
         _ => None,
@@ -520,7 +521,7 @@ fn to_mix(
                 set(Ask::Air, coat.air);
                 set(Ask::Material, coat.material);
             }
-            let area = Entry::typed(reader.typed_area(bare.area), reader.units);
+            let area = Entry::typed(reader.typed_area(area), reader.units);
             set(Ask::Area, area.clone());
             set(Ask::Width, Entry::typed(reader.typed_distance(bare.width), reader.units));
             mix.from_floor = to_m.map(|to_m| FromFloorRecord {
