@@ -844,3 +844,4 @@ clock-to-stage = for this stage
 alarm-which = { $name }, { $volume }; A met B at { $time }
 alarm-out = It is out: into the log as thrown away
 lacks-told = Understood
+log-measured = Measured, where it was not as planned

@@ -844,3 +844,4 @@ clock-to-stage = para esta etapa
 alarm-which = { $name }, { $volume }; A y B se juntaron a las { $time }
 alarm-out = Ya está fuera: al registro como tirada
 lacks-told = Entendido
+log-measured = Medido, donde no fue como se planeó

@@ -211,6 +211,7 @@ fn label(said: Said) -> &'static str {
         Said::Crew => key::LOG_CREW,
         Said::Humidity => key::LOG_HUMIDITY,
         Said::Area => key::LOG_AREA,
+        Said::Measured => key::LOG_MEASURED,
         Said::Lots => key::LOG_LOTS,
         Said::Notes => key::SHEET_NOTES,
     }

@@ -155,6 +155,8 @@ fn stages(reader: Reader, watched: &Watched, running: &Running) -> impl IntoView
         let text = match (standing(), next) {
             (Standing::PastPotLife, _) => key::CALL_PAST,
             (Standing::PourOutNow, _) => key::CALL_POUR_OUT,
+            // Whatever was tapped, its time in the pail is what runs out.
+            (_, Some(_)) if to_limit() => key::CALL_EMPTY,
             (_, Some(due)) => words(due.stage, role),
             (_, None) => key::CALL_ALL_DONE,
         };

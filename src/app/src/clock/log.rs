@@ -31,14 +31,22 @@ pub(crate) enum Said {
     Crew,
     Humidity,
     Area,
+    Measured,
     Lots,
     Notes,
 }
 
 impl Said {
     /// All of them.
-    pub(crate) const ALL: [Self; 6] =
-        [Self::Floor, Self::Crew, Self::Area, Self::Humidity, Self::Lots, Self::Notes];
+    pub(crate) const ALL: [Self; 7] = [
+        Self::Floor,
+        Self::Crew,
+        Self::Area,
+        Self::Measured,
+        Self::Humidity,
+        Self::Lots,
+        Self::Notes,
+    ];
 }
 
 /// A change of what was written about a batch.
@@ -282,6 +290,7 @@ pub(crate) fn csv<'a>(log: impl IntoIterator<Item = &'a LogRecord>) -> Option<St
             "mixed_gal",
             "parts_l",
             "parts_kg",
+            "measured",
             "lots",
             "slab_c",
             "air_c",
@@ -324,6 +333,7 @@ pub(crate) fn csv<'a>(log: impl IntoIterator<Item = &'a LogRecord>) -> Option<St
                 format!("{gallons:.3}"),
                 parts(|pour| pour.volume_l),
                 parts(|pour| pour.mass_kg),
+                said(Said::Measured),
                 said(Said::Lots),
                 format!("{:.1}", batch.conditions.slab_c),
                 format!("{:.1}", batch.conditions.air_c),
