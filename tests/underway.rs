@@ -186,6 +186,9 @@ async fn the_log_is_written_searched_and_taken_away() -> Outcome {
     phone.open(&format!("{}#floor", site.address)).await?;
     phone.tap(".batch .button", "Split and times").await?;
     phone.tap("#start", "").await?;
+    // More batches follow on this floor, and the plan says when.
+    let next = phone.text(".next-mix").await?;
+    assert!(next.contains("Start the next mix in"), "{next}");
     let (_, running) = fresh();
     for stage in [Stage::Mix, Stage::Empty, Stage::Roll, Stage::Flake] {
         assert!(running.stages.iter().any(|due| due.stage == stage));

@@ -9,7 +9,7 @@ use web_sys::js_sys::Date;
 
 use super::log::Ended;
 use super::run::{RunRecord, StageName};
-use super::watch::{Watched, countdown, has_next, next_mix_due, stage_name, watch, words};
+use super::watch::{self, Watched, countdown, next_mix_due, stage_name, watch, words};
 use crate::desk::{Desk, desk};
 use crate::entry::{Entry, Kind};
 use crate::files;
@@ -189,10 +189,7 @@ fn stages(reader: Reader, watched: &Watched, running: &Running) -> impl IntoView
         </div>
         {in_pail.then(|| view! { <p class="small">{limit}</p> })}
         <ol class="stages">{lines}</ol>
-        {move || of.with_value(|(watched, running)| {
-            let now = watch.now.get();
-            next_mix(desk, watched, running, now)
-        })}
+        {move || of.with_value(|(watched, _)| next_mix(desk, watched, watch.now.get()))}
     }
 }
 
@@ -216,18 +213,11 @@ fn stage_line(reader: Reader, run: &RunRecord, due: Due) -> String {
 }
 
 /// When the next batch is mixed, and saying that it is.
-fn next_mix(
-    desk: Desk,
-    watched: &Watched,
-    running: &Running,
-    now: f64,
-) -> Option<impl IntoView + use<>> {
+fn next_mix(desk: Desk, watched: &Watched, now: f64) -> Option<impl IntoView + use<>> {
     let run = &watched.run;
-    if !has_next(watched) {
-        return None;
-    }
+    let at = watch::next_mix(watched)?;
     let due = next_mix_due(watched, now);
-    let left = running.next_mix - run.since(now);
+    let left = at - run.since(now);
     let text = if due {
         tr_with(key::CALL_NEXT_MIX, &[("name", &run.job.product.name)])
     } else {

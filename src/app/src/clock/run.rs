@@ -4,9 +4,9 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use pailwise_calc::error::Error;
 use pailwise_calc::job::Job;
-use pailwise_calc::quantity::{Time, Volume, unit};
+use pailwise_calc::quantity::{Time, Volume, minutes, unit};
 use pailwise_calc::ratio::Pour;
-use pailwise_calc::record::{ConditionsRecord, JobRecord, ProductRecord, VERSION};
+use pailwise_calc::record::{ConditionsRecord, JobRecord, ProductRecord, Role, VERSION};
 use pailwise_calc::running::{Running, Stage, Standing};
 use serde::{Deserialize, Serialize};
 
@@ -51,6 +51,9 @@ pub struct PlaceRecord {
     pub coat: usize,
     /// Where its band ends, in metres from the back wall.
     pub to_m: f64,
+    /// How many minutes after A met B the plan mixes the next batch; nothing for the last one.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub next_after_min: Option<f64>,
 }
 
 /// One part as it was planned to be poured.
@@ -151,6 +154,20 @@ impl RunRecord {
         job.running(Volume::new::<unit::liter>(self.mixed_l))
     }
 
+    /// When the next batch is mixed, counted from A meets B, where one comes after this and must
+    /// meet its edge: as the floor's plan has it, or as this batch itself asks for.
+    pub fn next_mix(&self, running: &Running) -> Option<Time> {
+        let bare = &self.job.bare;
+        if self.job.product.role == Role::Filler {
+            return None;
+        }
+        if let Some(place) = self.place {
+            return place.next_after_min.map(minutes);
+        }
+        let rest = running.area.value < bare.area_m2 * (1.0 - 1e-6);
+        (rest && !bare.ends_at_joint).then_some(running.next_mix)
+    }
+
     /// How long ago A met B.
     pub fn since(&self, now_ms: f64) -> Time {
         Time::new::<unit::millisecond>((now_ms - self.met_at_ms).max(0.0))
@@ -228,7 +245,6 @@ pub(crate) fn set_back(now_ms: f64, latest_ms: f64) -> Option<f64> {
 mod tests {
     use super::*;
     use pailwise_calc::demo;
-    use pailwise_calc::quantity::minutes;
 
     const MET: f64 = 1.7e12;
 
@@ -281,6 +297,21 @@ mod tests {
         // Out of the pail, its pot life is no longer what counts.
         let run = run.with_done(&running, Stage::Empty, late);
         assert!(run.standing(&running, late) <= Standing::Late);
+    }
+
+    #[test]
+    fn the_next_one_is_mixed_as_the_floor_s_plan_has_it() {
+        let at = |next_after_min| {
+            let place = PlaceRecord { coat: 0, to_m: 2.0, next_after_min };
+            let mut run = run();
+            run.place = Some(place);
+            run.next_mix(&run.running().unwrap())
+        };
+        assert_eq!(at(Some(12.0)), Some(minutes(12.0)));
+        assert_eq!(at(None), None, "the last batch of a floor has no next");
+        let run = run();
+        let running = run.running().unwrap();
+        assert_eq!(run.next_mix(&running), Some(running.next_mix));
     }
 
     #[test]

@@ -181,21 +181,16 @@ fn call_for(watched: &Watched, now: f64) -> Option<Call> {
     }
 }
 
-/// Whether the next batch is to be mixed now, and nobody has said that it is.
-pub(crate) fn next_mix_due(watched: &Watched, now: f64) -> bool {
-    let due = |running: &Running| watched.run.since(now) >= running.next_mix;
-    has_next(watched) && watched.running.as_ref().is_some_and(due)
+/// When the next batch is to be mixed, counted from A meets B, as long as nobody has said that it
+/// is being mixed.
+pub(crate) fn next_mix(watched: &Watched) -> Option<Time> {
+    let running = watched.running.as_ref()?;
+    watched.run.next_mix(running).filter(|_| watched.run.next_called_ms.is_none())
 }
 
-/// Whether another batch comes after this one and must meet its edge, and nobody has said that it
-/// is being mixed.
-pub(crate) fn has_next(watched: &Watched) -> bool {
-    let bare = &watched.run.job.bare;
-    let rest = |running: &Running| running.area.value < bare.area_m2 * (1.0 - 1e-6);
-    let more = watched.running.as_ref().is_some_and(rest);
-    more && watched.run.next_called_ms.is_none()
-        && !bare.ends_at_joint
-        && watched.run.job.product.role != Role::Filler
+/// Whether the next batch is to be mixed now, and nobody has said that it is.
+pub(crate) fn next_mix_due(watched: &Watched, now: f64) -> bool {
+    next_mix(watched).is_some_and(|at| watched.run.since(now) >= at)
 }
 
 /// What to do in a stage.

@@ -411,7 +411,8 @@ fn batches(
         let next =
             plan.batches.get(i + 1).map_or(placed.start + placed.batch.timeline.done, |p| p.start);
         let down = (i == 0).then(|| down_button(clock, desk, placed, next, shown));
-        let over = (i == 0).then(|| to_mix(desk, placed, product, shown));
+        let more = i + 1 < plan.batches.len();
+        let over = (i == 0).then(|| to_mix(desk, placed, product, shown, more));
         view! { <li class="batch">{batch(clock, product, placed, i + 1)}{over}{down}</li> }
     });
     // Said once, of the batch that is worst.
@@ -503,7 +504,10 @@ fn to_mix(
     placed: &Placed,
     product: &ProductRecord,
     shown: usize,
+    more: bool,
 ) -> impl IntoView + use<> {
+    let next = placed.batch.timeline.next_mix.get::<unit::minute>();
+    let next_after_min = more.then_some(next);
     // The batch as it was planned, evened out perhaps: all of it, and no more.
     let (id, bare, area) = (product.id.clone(), placed.job.bare, placed.batch.area);
     let to_m = match placed.place {
@@ -525,7 +529,7 @@ fn to_mix(
             set(Ask::Area, area.clone());
             set(Ask::Width, Entry::typed(reader.typed_distance(bare.width), reader.units));
             mix.from_floor = to_m.map(|to_m| FromFloorRecord {
-                place: PlaceRecord { coat: shown, to_m },
+                place: PlaceRecord { coat: shown, to_m, next_after_min },
                 product: id.clone(),
                 area,
             });
