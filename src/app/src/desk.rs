@@ -10,6 +10,7 @@ use leptos::wasm_bindgen::JsCast;
 use leptos::wasm_bindgen::prelude::Closure;
 use pailwise_calc::demo;
 use pailwise_calc::record::{ProductRecord, Role};
+use web_sys::StorageEvent;
 
 use crate::clock::log::{Ended, LogRecord};
 use crate::clock::run::RunRecord;
@@ -111,7 +112,12 @@ impl Desk {
 
     /// Follows what another tab writes.
     pub fn follow_other_tabs(self) {
-        let changed = Closure::<dyn FnMut()>::new(move || self.reread());
+        let changed = Closure::<dyn FnMut(StorageEvent)>::new(move |event: StorageEvent| {
+            // The watch of the other tab writes the time every few seconds: no record changed.
+            if event.key().as_deref() != Some(store::LATEST) {
+                self.reread();
+            }
+        });
         // Without this a second tab shows the change after a reload.
         let _ =
             window().add_event_listener_with_callback("storage", changed.as_ref().unchecked_ref());
@@ -169,8 +175,7 @@ impl Desk {
 
     /// The product now chosen.
     pub fn product(self) -> Option<ProductRecord> {
-        let id = self.mix.with(|mix| mix.product.clone());
-        self.shelf.with(|shelf| shelf.iter().find(|product| product.id == id).cloned())
+        self.product_of(&self.mix.with(|mix| mix.product.clone()))
     }
 
     /// The product of an id.

@@ -160,6 +160,11 @@ pub fn put(key: &str, text: &str) -> Result<Room, NotKept> {
     if kept == Ok(Room::Last) && back { Ok(Room::Enough) } else { kept }
 }
 
+/// Whether a product has changes that are not saved.
+pub fn drafted(id: &str) -> bool {
+    raw(&format!("{DRAFTS}{id}")).is_some()
+}
+
 /// Takes a key away.
 pub fn remove(key: &str) {
     LocalStorage::delete(key);

@@ -126,9 +126,13 @@ impl Job {
         let product = &self.product;
         let vessel = &self.gear.vessel;
         let late = self.late(volume, vessel, None, 1.0)?;
-        let mass = volume * product.ratio().density();
-        let (material, air) = (self.conditions.material, self.conditions.air);
-        let pot_life = product.pail(mass, vessel, material, air)?.pot_life()?;
+        let pot_life = if let Some(late) = &late {
+            late.pot_life
+        } else {
+            let mass = volume * product.ratio().density();
+            let (material, air) = (self.conditions.material, self.conditions.air);
+            product.pail(mass, vessel, material, air)?.pot_life()?
+        };
         let pour_out = pot_life * self.crew.reserve;
         let mixed = product.mixing_in_all();
         let stood = mixed + product.induction();

@@ -4,15 +4,13 @@ use leptos::html;
 use leptos::prelude::*;
 use pailwise_calc::quantity::{Time, Volume, unit};
 use pailwise_calc::running::{Stage, Standing};
-use web_sys::js_sys::Date;
 
-use super::card::{clock, end};
+use super::card::{clock, end, mark};
 use super::log::Ended;
 use super::watch::{Watched, watch};
 use crate::desk::desk;
 use crate::place::Place;
-use crate::store::RUNS;
-use crate::text::{key, live, tr, tr_with};
+use crate::text::{key, live, tr_with};
 
 /// The alarm, wherever in the app one is. Each limit that is passed raises it anew.
 #[component]
@@ -68,11 +66,7 @@ fn OneAlarm(alarm: (String, bool), seen: RwSignal<Vec<(String, bool)>>) -> impl 
             .runs
             .with_untracked(|runs| runs.iter().find(|run| run.id == watched.run.id).cloned());
         let Some(now) = now else { return };
-        let keys = [format!("{RUNS}{}", now.id)];
-        let what = tr_with(key::DID_STAGE, &[("what", &tr(key::STAGE_EMPTY))]);
-        let run = now.with_done(running, Stage::Empty, Date::now());
-        // Told of where it fails; the alarm then stays.
-        let _ = desk.step(what, &keys, || desk.put_run(run));
+        mark(desk, now, running, Stage::Empty);
     };
     let (head, act, button) = if past {
         (key::ALARM_PAST, key::ALARM_PAST_DO, key::ALARM_OUT)

@@ -58,10 +58,7 @@ fn face(watched: &Watched) -> impl IntoView + use<> {
         None => view! { <p class="no-answer" role="alert">{live(key::CLOCK_LOST)}</p> }.into_any(),
     };
     let (for_laid, for_discard) = (watched.clone(), watched.clone());
-    let all_done = watched
-        .running
-        .as_ref()
-        .is_some_and(|running| running.next(|stage| run.is_done(stage)).is_none());
+    let all_done = watched.running.as_ref().is_some_and(|running| run.due(running).is_none());
     view! {
         <h2 class="run-head">{heading}</h2>
         <p class="small">{met}</p>
@@ -95,7 +92,7 @@ fn stages(reader: Reader, watched: &Watched, running: &Running) -> impl IntoView
     let desk = desk();
     let watch = watch();
     let run = &watched.run;
-    let next = running.next(|stage| run.is_done(stage));
+    let next = run.due(running);
     // What is past its pot life is not laid any more.
     let past = run.standing(running, watch.now.get_untracked()) == Standing::PastPotLife;
     let tappable = !past;
@@ -104,14 +101,7 @@ fn stages(reader: Reader, watched: &Watched, running: &Running) -> impl IntoView
         let done = run.is_done(due.stage);
         let is_next = next.is_some_and(|next| next.stage == due.stage);
         let (stage, running, run) = (due.stage, running.clone(), run.clone());
-        let tap = move |_| {
-            let now = Date::now();
-            let keys = [format!("{RUNS}{}", run.id)];
-            let done = run.clone().with_done(&running, stage, now);
-            let name = tr(stage_name(stage, run.job.product.role));
-            let what = tr_with(key::DID_STAGE, &[("what", &name)]);
-            let _ = desk.step(what, &keys, || desk.put_run(done));
-        };
+        let tap = move |_| mark(desk, run.clone(), &running, stage);
         view! {
             <li class="stage" class:stage-done=done class:stage-next=is_next>
                 <span>{line}</span>
@@ -131,7 +121,7 @@ fn stages(reader: Reader, watched: &Watched, running: &Running) -> impl IntoView
     let to_limit = move || {
         of.with_value(|(watched, running)| {
             let since = watched.run.since(watch.now.get());
-            let due = running.next(|stage| watched.run.is_done(stage));
+            let due = watched.run.due(running);
             due.is_some_and(|due| {
                 due.stage <= Stage::Empty
                     && (since >= due.by || running.pour_out - since <= minutes(5.0))
@@ -142,7 +132,7 @@ fn stages(reader: Reader, watched: &Watched, running: &Running) -> impl IntoView
         let limit = to_limit();
         of.with_value(|(watched, running)| {
             let left = |by: Time| countdown(by - watched.run.since(watch.now.get()));
-            let due = running.next(|stage| watched.run.is_done(stage))?;
+            let due = watched.run.due(running)?;
             Some(left(if limit { running.pour_out } else { due.by }))
         })
     };
@@ -191,6 +181,16 @@ fn stages(reader: Reader, watched: &Watched, running: &Running) -> impl IntoView
         <ol class="stages">{lines}</ol>
         {move || of.with_value(|(watched, _)| next_mix(desk, watched, watch.now.get()))}
     }
+}
+
+/// Marks a stage as done now.
+pub(super) fn mark(desk: Desk, run: RunRecord, running: &Running, stage: Stage) {
+    let keys = [format!("{RUNS}{}", run.id)];
+    let name = tr(stage_name(stage, run.job.product.role));
+    let what = tr_with(key::DID_STAGE, &[("what", &name)]);
+    let run = run.with_done(running, stage, Date::now());
+    // Told of where it fails; the stage is then still to be done.
+    let _ = desk.step(what, &keys, || desk.put_run(run));
 }
 
 /// A stage in a line: what, and by when it must be done or when it was.

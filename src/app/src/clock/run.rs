@@ -7,7 +7,7 @@ use pailwise_calc::job::Job;
 use pailwise_calc::quantity::{Time, Volume, minutes, unit};
 use pailwise_calc::ratio::Pour;
 use pailwise_calc::record::{ConditionsRecord, JobRecord, ProductRecord, Role, VERSION};
-use pailwise_calc::running::{Running, Stage, Standing};
+use pailwise_calc::running::{Due, Running, Stage, Standing};
 use serde::{Deserialize, Serialize};
 
 use crate::store::Record as _;
@@ -177,6 +177,11 @@ impl RunRecord {
     pub fn is_done(&self, stage: Stage) -> bool {
         let name = StageName::of(stage);
         self.done.contains_key(&name) || self.over.contains(&name)
+    }
+
+    /// The first stage that is not done.
+    pub(crate) fn due(&self, running: &Running) -> Option<Due> {
+        running.next(|stage| self.is_done(stage))
     }
 
     /// How it stands.

@@ -22,7 +22,7 @@ const TICK: Duration = Duration::from_millis(250);
 /// How often the latest time is written down, in milliseconds.
 const WRITTEN_EVERY: f64 = 5000.0;
 
-/// A batch with its deadlines; those of one that cannot be laid any more are missing.
+/// A batch with its deadlines; those of one that the calculation refuses are missing.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Watched {
     pub(crate) run: RunRecord,
@@ -157,7 +157,7 @@ const AGAIN: f64 = 20_000.0;
 /// What is to be said of a batch now; nothing once it is all done.
 fn call_for(watched: &Watched, now: f64) -> Option<Call> {
     let (run, running) = (&watched.run, watched.running.as_ref()?);
-    let due = running.next(|stage| run.is_done(stage))?;
+    let due = run.due(running)?;
     let times = |since: Time| {
         let over = (run.since(now) - since).get::<unit::millisecond>();
         (over.max(0.0) / AGAIN) as u32
@@ -220,16 +220,18 @@ pub(crate) fn stage_name(stage: Stage, role: Role) -> &'static str {
 /// Looks at the clock. One that was set back gives no time back: the batches move with it.
 fn mind_the_clock(desk: Desk, now: RwSignal<f64>) {
     let time = Date::now();
-    let latest = store::raw(LATEST).and_then(|text| text.parse::<f64>().ok()).unwrap_or(0.0);
     let going = desk.runs.with_untracked(|runs| !runs.is_empty());
-    if going && let Some(by) = set_back(time, latest) {
+    // With nothing under way storage is left in peace.
+    let latest = || store::raw(LATEST).and_then(|text| text.parse::<f64>().ok()).unwrap_or(0.0);
+    let latest = if going { latest() } else { time };
+    if let Some(by) = set_back(time, latest) {
         // First the new latest, so that a second tab does not move them again.
         let _ = desk.wrote(store::put(LATEST, &format!("{time:.0}")));
         for run in desk.runs.get_untracked() {
             let _ = desk.put_run(run.set_back(by));
         }
         desk.tell(Notice::ClockSetBack);
-    } else if going && time - latest >= WRITTEN_EVERY {
+    } else if time - latest >= WRITTEN_EVERY {
         let _ = desk.wrote(store::put(LATEST, &format!("{time:.0}")));
     }
     if now.get_untracked() != time {

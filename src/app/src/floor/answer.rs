@@ -9,6 +9,7 @@ use pailwise_calc::record::{ProductRecord, Role};
 
 use super::find::{Fault, Found, Good, find};
 use super::form::{CoatFormRecord, DownRecord, FloorFormRecord, down_measures};
+use super::handed::time_of_day;
 use super::questions::{FormField, TimeField};
 use crate::clock::run::PlaceRecord;
 use crate::desk::{Desk, desk};
@@ -553,11 +554,7 @@ fn down_button(
     let place = placed.place;
     let mixed_l = placed.batch.measured.volume.get::<unit::liter>();
     let minutes = clock.minutes(next);
-    let resumes = format!(
-        "{:02.0}:{:02.0}",
-        (minutes / 60.0).floor().rem_euclid(24.0),
-        minutes.floor().rem_euclid(60.0)
-    );
+    let resumes = time_of_day(minutes);
     let down = move |_| {
         let units = reader.units;
         desk.floor.update(|form| {

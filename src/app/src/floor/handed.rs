@@ -49,7 +49,7 @@ pub(crate) fn batch_down(
             ),
             mixed_l,
         });
-        coat.resumes = Some(clock(now_min));
+        coat.resumes = Some(time_of_day(now_min));
     });
 }
 
@@ -129,14 +129,14 @@ fn form(
 fn coat_form(coat: &CoatRecord, product: &str, units: Units) -> CoatFormRecord {
     let mut form = CoatFormRecord::first(product, coat.day.min(30), units);
     let entry = |single: Single, value| Entry::printed(single.measure().kind, value, units);
-    form.starts = clock(coat.start_min);
+    form.starts = time_of_day(coat.start_min);
     form.slab = entry(Single::Slab, coat.conditions.slab_c);
     form.air = entry(Single::Air, coat.conditions.air_c);
     form.material = entry(Single::Material, coat.conditions.material_c);
     let mut between = |low: HourRecord, high: HourRecord| {
         form.pick = DayPick::LowAndHigh;
-        (form.low, form.low_at) = (entry(Single::Low, low.air_c), clock(low.at_min));
-        (form.high, form.high_at) = (entry(Single::High, high.air_c), clock(high.at_min));
+        (form.low, form.low_at) = (entry(Single::Low, low.air_c), time_of_day(low.at_min));
+        (form.high, form.high_at) = (entry(Single::High, high.air_c), time_of_day(high.at_min));
     };
     match &coat.course {
         CourseRecord::Steady => {}
@@ -157,7 +157,7 @@ fn coat_form(coat: &CoatRecord, product: &str, units: Units) -> CoatFormRecord {
         form.on_hand = entry(Single::OnHand, liters);
     }
     form.verticals_done = coat.verticals_done;
-    form.resumes = coat.resumes_min.map(clock);
+    form.resumes = coat.resumes_min.map(time_of_day);
     let (ended, took) = down_measures();
     let down = coat.done.iter().map(|done| DownRecord {
         ended_at: Entry::printed(ended.kind, done.ended_at_m, units),
@@ -172,7 +172,7 @@ fn coat_form(coat: &CoatRecord, product: &str, units: Units) -> CoatFormRecord {
 }
 
 /// The time of day of minutes after midnight, as the phone's own field takes it.
-fn clock(minutes: f64) -> String {
+pub(super) fn time_of_day(minutes: f64) -> String {
     let whole = (minutes.max(0.0) as u32) % (24 * 60);
     format!("{:02}:{:02}", whole / 60, whole % 60)
 }

@@ -96,6 +96,27 @@ impl Single {
         Self::Kappa,
     ];
 
+    /// What a product may be laid in and on.
+    pub(crate) const LIMITS: [Self; 13] = [
+        Self::SlabLeast,
+        Self::SlabMost,
+        Self::AirLeast,
+        Self::AirMost,
+        Self::HumidityMost,
+        Self::DewPointSpread,
+        Self::SlabHumidity,
+        Self::VaporEmission,
+        Self::PhLeast,
+        Self::PhMost,
+        Self::ProfileLeast,
+        Self::ProfileMost,
+        Self::DryAfterWash,
+    ];
+
+    /// What the maker alone may know of its heat.
+    pub(crate) const THERMAL: [Self; 4] =
+        [Self::ActivationEnergy, Self::Heat, Self::HeatCapacity, Self::Kappa];
+
     /// The name of its field in the page.
     pub(crate) fn id(self) -> String {
         format!("{}-field", self.ask().label)

@@ -87,32 +87,8 @@ pub(super) fn aspect(reader: Reader, product: &ProductRecord, aspect: Aspect, un
             let yes = say(if p.flaked { key::ANSWER_YES } else { key::ANSWER_NO });
             format!("{yes} {cover}").trim().to_owned()
         }
-        Aspect::Limits => singles(
-            reader,
-            units,
-            p,
-            &[
-                Single::SlabLeast,
-                Single::SlabMost,
-                Single::AirLeast,
-                Single::AirMost,
-                Single::HumidityMost,
-                Single::DewPointSpread,
-                Single::SlabHumidity,
-                Single::VaporEmission,
-                Single::PhLeast,
-                Single::PhMost,
-                Single::ProfileLeast,
-                Single::ProfileMost,
-                Single::DryAfterWash,
-            ],
-        ),
-        Aspect::Thermal => singles(
-            reader,
-            units,
-            p,
-            &[Single::ActivationEnergy, Single::Heat, Single::HeatCapacity, Single::Kappa],
-        ),
+        Aspect::Limits => singles(reader, units, p, &Single::LIMITS),
+        Aspect::Thermal => singles(reader, units, p, &Single::THERMAL),
     };
     if text.is_empty() { "–".to_owned() } else { text }
 }

@@ -251,21 +251,6 @@ fn After() -> impl IntoView {
 
 #[component]
 fn Limits() -> impl IntoView {
-    const FIGURES: [Single; 13] = [
-        Single::SlabLeast,
-        Single::SlabMost,
-        Single::AirLeast,
-        Single::AirMost,
-        Single::HumidityMost,
-        Single::DewPointSpread,
-        Single::SlabHumidity,
-        Single::VaporEmission,
-        Single::PhLeast,
-        Single::PhMost,
-        Single::ProfileLeast,
-        Single::ProfileMost,
-        Single::DryAfterWash,
-    ];
     let record = record();
     // The slab's, which are asked first; the rest is seen when it is opened.
     let now = move || {
@@ -276,24 +261,22 @@ fn Limits() -> impl IntoView {
     };
     view! {
         <Question label=key::SHEET_LIMITS now=Signal::derive(now)>
-            <Singles singles=&FIGURES />
+            <Singles singles=&Single::LIMITS />
         </Question>
     }
 }
 
 #[component]
 fn Heat() -> impl IntoView {
-    const FIGURES: [Single; 4] =
-        [Single::ActivationEnergy, Single::Heat, Single::HeatCapacity, Single::Kappa];
     let record = record();
     let now = move || {
-        let given = record.with(|draft| now_singles(draft, &FIGURES));
+        let given = record.with(|draft| now_singles(draft, &Single::THERMAL));
         if given.is_empty() { tr(key::SHEET_TYPICAL) } else { given }
     };
     view! {
         <Question label=key::SHEET_THERMAL now=Signal::derive(now)>
             <p class="hint">{live(key::SHEET_THERMAL_HINT)}</p>
-            <Singles singles=&FIGURES />
+            <Singles singles=&Single::THERMAL />
         </Question>
     }
 }

@@ -10,7 +10,7 @@ use crate::files;
 use crate::floor;
 use crate::parts::qr::qr;
 use crate::place::{LINK, Place, Spot};
-use crate::store::{self, DRAFTS, RECEIVED};
+use crate::store::{self, RECEIVED};
 use crate::text::{key, live, tr, tr_with};
 
 /// What is handed on.
@@ -26,7 +26,7 @@ pub(super) enum What {
 
 /// Whether what is handed on has changes that are not saved.
 fn drafted(products: &[ProductRecord]) -> bool {
-    products.iter().any(|product| store::raw(&format!("{DRAFTS}{}", product.id)).is_some())
+    products.iter().any(|product| store::drafted(&product.id))
 }
 
 /// Something to hand on: its name, its text, and the products in it.

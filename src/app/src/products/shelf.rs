@@ -138,10 +138,8 @@ fn drop_draft(id: &str, name: &str) {
 fn free_id(of: &str) -> String {
     let stamp: String = files::now().chars().filter(char::is_ascii_digit).collect();
     let base = format!("{of}-{stamp}");
-    let free = |id: &String| {
-        store::raw(&format!("{PRODUCTS}{id}")).is_none()
-            && store::raw(&format!("{DRAFTS}{id}")).is_none()
-    };
+    let free =
+        |id: &String| store::raw(&format!("{PRODUCTS}{id}")).is_none() && !store::drafted(id);
     let numbered = (2..).map(|n| format!("{base}-{n}"));
     std::iter::once(base.clone()).chain(numbered).find(free).unwrap_or(base)
 }
@@ -177,7 +175,7 @@ fn Card(product: ProductRecord) -> impl IntoView {
     let archived = Signal::derive(move || desk.settings.with(|s| s.archived.contains(&of())));
     let drafted = move || {
         desk.rereads.track();
-        store::raw(&format!("{DRAFTS}{}", of())).is_some()
+        store::drafted(&of())
     };
     let invented = product.invented;
     let role = product.role;

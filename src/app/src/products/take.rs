@@ -2,6 +2,7 @@
 //! or whole.
 
 use leptos::prelude::*;
+use pailwise_calc::product::Product;
 use pailwise_calc::record::{FloorRecord, ProductRecord, Unreadable};
 
 use super::describe::{self, In};
@@ -15,7 +16,7 @@ use crate::floor;
 use crate::place::{Place, Spot};
 use crate::say;
 use crate::show::Reader;
-use crate::store::{self, DRAFTS, FLOOR, Kept, MIX, NotKept, PRODUCTS, RECEIVED};
+use crate::store::{self, FLOOR, Kept, MIX, NotKept, PRODUCTS, RECEIVED};
 use crate::text::{key, live, tr, tr_with};
 
 /// What a link brought.
@@ -174,15 +175,10 @@ fn TakeProducts(products: Vec<ProductRecord>) -> impl IntoView {
     let wrong = RwSignal::new(None);
     let accept = move |_| {
         let chosen = all.get_untracked();
-        let products: Vec<ProductRecord> =
-            chosen.iter().filter_map(|choice| outcome(desk, choice)).collect();
-        // A merge of two fit versions need not be fit.
-        if let Some((name, error)) = products.iter().find_map(unfit) {
-            let reader = untrack(|| desk.reader());
-            let why = say::error(reader, &error);
-            let text = tr_with(key::TAKE_MERGE_UNFIT, &[("name", &name), ("why", &why)]);
-            return wrong.set(Some(text));
-        }
+        let products = match agreed(desk, &chosen) {
+            Ok(outcomes) => outcomes.into_iter().flatten().collect::<Vec<_>>(),
+            Err(why) => return wrong.set(Some(why)),
+        };
         let count = products.len().to_string();
         let what = tr_with(key::DID_TAKE, &[("count", &count)]);
         let keys = keys(&products, &chosen);
@@ -218,10 +214,17 @@ fn TakeProducts(products: Vec<ProductRecord>) -> impl IntoView {
     }
 }
 
-/// Why a product is unfit, with its name.
-fn unfit(product: &ProductRecord) -> Option<(String, pailwise_calc::error::Error)> {
-    let error = pailwise_calc::product::Product::try_from(product).err()?;
-    Some((product.name.clone(), error))
+/// The product that each choice leads to, if any; or, where one of them is unfit, why: a merge of
+/// two fit versions need not be fit.
+fn agreed(desk: Desk, chosen: &[Choice]) -> Result<Vec<Option<ProductRecord>>, String> {
+    let outcomes: Vec<_> = chosen.iter().map(|choice| outcome(desk, choice)).collect();
+    for product in outcomes.iter().flatten() {
+        if let Err(error) = Product::try_from(product) {
+            let why = say::error(untrack(|| desk.reader()), &error);
+            return Err(tr_with(key::TAKE_MERGE_UNFIT, &[("name", &product.name), ("why", &why)]));
+        }
+    }
+    Ok(outcomes)
 }
 
 #[component]
@@ -278,7 +281,7 @@ fn OneChoice(all: RwSignal<Vec<Choice>>, at: usize) -> impl IntoView {
         alter(&move |choice| choice.compared.lines.iter_mut().for_each(|line| line.take = take));
     };
     let of = mine.as_ref().map_or(&theirs.id, |mine| &mine.id);
-    let drafted = store::raw(&format!("{DRAFTS}{of}")).is_some();
+    let drafted = store::drafted(of);
     let theirs = StoredValue::new(theirs);
     let differ = mine.map(|mine| {
         let rows = lines.into_iter().enumerate().map(|(i, line)| {
@@ -388,23 +391,22 @@ fn TakeFloor(floor: FloorRecord) -> impl IntoView {
     let floor = StoredValue::new(floor);
     let accept = move |_| {
         let chosen = all.get_untracked();
-        let products: Vec<ProductRecord> =
-            chosen.iter().filter_map(|choice| outcome(desk, choice)).collect();
-        if let Some((name, error)) = products.iter().find_map(unfit) {
-            let why = say::error(untrack(|| desk.reader()), &error);
-            let text = tr_with(key::TAKE_MERGE_UNFIT, &[("name", &name), ("why", &why)]);
-            return wrong.set(Some(text));
-        }
+        let outcomes = match agreed(desk, &chosen) {
+            Ok(outcomes) => outcomes,
+            Err(why) => return wrong.set(Some(why)),
+        };
         // A coat whose product is left, or kept beside under another id, takes what is here.
         let stands_for = |id: &str| {
-            let choice = chosen.iter().find(|choice| choice.compared.theirs.id == id)?;
+            let of = |(choice, _): &(&Choice, _)| choice.compared.theirs.id == id;
+            let (choice, outcome) = chosen.iter().zip(&outcomes).find(of)?;
             match (choice.fate, &choice.compared.mine) {
-                (Fate::Beside, _) => outcome(desk, choice).map(|product| product.id),
+                (Fate::Beside, _) => outcome.as_ref().map(|product| product.id.clone()),
                 (_, Some(mine)) => Some(mine.id.clone()),
                 (Fate::Take, None) => Some(id.to_owned()),
                 (Fate::Leave, None) => None,
             }
         };
+        let products: Vec<ProductRecord> = outcomes.iter().flatten().cloned().collect();
         let mut keys = keys(&products, &chosen);
         keys.extend([FLOOR.to_owned(), MIX.to_owned()]);
         let taken = desk.step(tr(key::DID_TAKE_FLOOR), &keys, || {
