@@ -223,7 +223,8 @@ async fn own_pail_coarser_marks_and_whole_kits() -> Outcome {
     phone.changed(".steps", &eighths).await?;
     let mut record = demo::job();
     let c = c(74.0);
-    record.conditions = ConditionsRecord { slab_c: c, air_c: c, material_c: c };
+    record.conditions =
+        ConditionsRecord { slab_c: c, air_c: c, material_c: c, humidity_percent: None };
     (record.bare.area_m2, record.bare.width_m) = (m2(2000.0), m(20.0));
     record.crew.roll_m2_per_min = m2(12.0);
     record.crew.flake_m2_per_min = m2(30.0);
@@ -414,7 +415,8 @@ fn l_shape() -> FloorRecord {
     floor.crew.throw_m = m(8.0);
     floor.gear.measure = MeasureRecord::Jug { jug_step_ml: 946.352_946 / 4.0 };
     let c = c(74.0);
-    floor.coats[0].conditions = ConditionsRecord { slab_c: c, air_c: c, material_c: c };
+    floor.coats[0].conditions =
+        ConditionsRecord { slab_c: c, air_c: c, material_c: c, humidity_percent: None };
     floor
 }
 

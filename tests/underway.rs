@@ -41,7 +41,8 @@ fn fresh() -> (Volume, Running) {
     let mut record = demo::job();
     let c = ThermodynamicTemperature::new::<unit::degree_fahrenheit>(74.0)
         .get::<unit::degree_celsius>();
-    record.conditions = ConditionsRecord { slab_c: c, air_c: c, material_c: c };
+    record.conditions =
+        ConditionsRecord { slab_c: c, air_c: c, material_c: c, humidity_percent: None };
     let m2 = |x| Area::new::<unit::square_foot>(x).get::<unit::square_meter>();
     let m = |x| Length::new::<unit::foot>(x).get::<unit::meter>();
     (record.bare.area_m2, record.bare.width_m) = (m2(400.0), m(20.0));

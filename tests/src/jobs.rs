@@ -44,6 +44,7 @@ pub fn conditions() -> impl Strategy<Value = ConditionsRecord> {
         slab_c,
         air_c,
         material_c,
+        humidity_percent: None,
     })
 }
 

@@ -4,8 +4,10 @@
 //! film needs as long as its reaction does, which Arrhenius says: `t(T) = t_s · exp(Ea/R ·
 //! (1/T − 1/T_s))`, the equivalent age of ASTM C1074. What the sheet says is never bettered:
 //! warmer than the sheet's own temperature a floor is not ready sooner, colder than it a recoat
-//! window does not stay open longer.
+//! window does not stay open longer. Through a night both run along the temperatures of the slab,
+//! each in its safe direction.
 
+use crate::conditions::Course;
 use crate::cure::arrhenius;
 use crate::error::Error;
 use crate::field::Field;
@@ -107,6 +109,89 @@ impl SheetTimes {
         };
         not_colder.map(|point| point.time).or_else(shortened).unwrap_or_default()
     }
+
+    /// As [`SheetTimes::ready`] on a floor whose temperature changes: the equivalent age of
+    /// ASTM C1074, with the sheet's own pace as the fastest. The time `t` at which
+    /// `∫ dt / ready(T(t))` has come to 1.
+    ///
+    /// The floor is given by seconds since the coat is down; after `settled` it comes back every
+    /// 24 hours.
+    ///
+    /// ```
+    /// use pailwise_calc::{after::SheetTimes, field::Field, record::AfterRecord};
+    /// use pailwise_calc::quantity::{celsius, MolarEnergy, Time, unit};
+    /// let sheet = [AfterRecord { time_h: 12.0, temperature_c: 25.0 }];
+    /// let light = SheetTimes::new(Field::LightUse, &sheet).unwrap().unwrap();
+    /// let ea = MolarEnergy::new::<unit::kilojoule_per_mole>(52.95);
+    /// // Six hours at 25 °C are half of it; the other half takes 2.0986 times as long at 15 °C.
+    /// let floor = |t: Time| celsius(if t < Time::new::<unit::hour>(6.0) { 25.0 } else { 15.0 });
+    /// let ready = light.ready_through(floor, Time::new::<unit::hour>(6.0), ea);
+    /// assert!((ready.get::<unit::hour>() - (6.0 + 6.0 * 2.0986)).abs() < 0.03);
+    /// ```
+    pub fn ready_through(
+        &self,
+        floor: impl Fn(Time) -> ThermodynamicTemperature,
+        settled: Time,
+        activation_energy: MolarEnergy,
+    ) -> Time {
+        lived(|t| 1.0 / self.ready(floor(t), activation_energy).value, settled)
+    }
+
+    /// As [`SheetTimes::over`] on a floor whose temperature changes, with the sheet's own pace as
+    /// the slowest.
+    pub fn over_through(
+        &self,
+        floor: impl Fn(Time) -> ThermodynamicTemperature,
+        settled: Time,
+        activation_energy: MolarEnergy,
+    ) -> Time {
+        lived(|t| 1.0 / self.over(floor(t), activation_energy).value, settled)
+    }
+}
+
+/// The time by which a pace, in parts of the whole a second, has come to the whole; after
+/// `settled` the pace comes back every 24 hours.
+fn lived(pace: impl Fn(Time) -> f64, settled: Time) -> Time {
+    const DAY: f64 = 86_400.0;
+    const STEP: f64 = 600.0;
+    // Simpson's rule over one step; the pace bends only at the half-hours of a course.
+    let done = |from: f64, step: f64| {
+        let at = |share: f64| pace(Time::new::<unit::second>(from + share * step));
+        step * (at(0.0) + 4.0 * at(0.5) + at(1.0)) / 6.0
+    };
+    let steps = |from: f64, to: f64| {
+        let count = ((to - from) / STEP).ceil().max(1.0);
+        let step = (to - from) / count;
+        (0..count as u32).map(move |i| (from + f64::from(i) * step, step))
+    };
+    let (mut at, mut left) = (0.0, 1.0);
+    let settled = settled.value.max(0.0);
+    let whole_day: f64 = steps(settled, settled + DAY).map(|(from, step)| done(from, step)).sum();
+    loop {
+        let end = if at < settled { settled } else { at + DAY };
+        for (from, step) in steps(at, end) {
+            let more = done(from, step);
+            if more >= left {
+                return Time::new::<unit::second>(from + within(&done, from, step, left));
+            }
+            left -= more;
+        }
+        at = end;
+        // Whole days that are gone through the same way.
+        let days = (left / whole_day).floor().max(0.0);
+        at += days * DAY;
+        left -= days * whole_day;
+    }
+}
+
+/// How far into a step what is left is done, by halving.
+fn within(done: &impl Fn(f64, f64) -> f64, from: f64, step: f64, left: f64) -> f64 {
+    let (mut low, mut high) = (0.0, step);
+    for _ in 0..40 {
+        let middle = 0.5 * (low + high);
+        if done(from, middle) < left { low = middle } else { high = middle }
+    }
+    high
 }
 
 /// What a data sheet says about the time after a coat is down.
@@ -124,7 +209,7 @@ pub struct After {
     pub full_cure: Option<SheetTimes>,
 }
 
-/// A recoat window on a slab at a steady temperature, counted from when the coat is down.
+/// A recoat window.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Window {
     /// From then on the next coat may go on.
@@ -158,6 +243,105 @@ impl After {
         let closes = self.recoat_closes.as_ref().map(|times| times.over(at, energy));
         Some(Window { opens, closes })
     }
+
+    /// The times of a coat on its floor, through the nights to come: when each is surely ready,
+    /// until when the window surely stays open.
+    ///
+    /// All from the start of the course. `first` is when the first patch is down, which the end
+    /// of a window counts from; `last` when the last is, which all else does. The floor is as cold
+    /// as it may be for what must wait, as warm as it may be for the end of the window.
+    ///
+    /// ```
+    /// use pailwise_calc::conditions::{Conditions, Course};
+    /// use pailwise_calc::{demo, quantity::{Time, unit}};
+    /// let base = demo::base().unwrap();
+    /// let now = Conditions::try_from(&demo::conditions()).unwrap();
+    /// let hour = Time::new::<unit::hour>;
+    /// let energy = base.calibration().kinetics.activation_energy;
+    /// let ahead = base.after().ahead(&Course::steady(now), (hour(0.2), hour(2.0)), energy);
+    /// // 24 h at 25 °C by the sheet; the slab has 23 °C.
+    /// let light = ahead.light_use.unwrap();
+    /// assert!(light > hour(2.0 + 24.0) && light < hour(2.0 + 30.0));
+    /// let closes = ahead.recoat.unwrap().closes.unwrap();
+    /// assert!((closes - hour(24.2)).abs() < Time::new::<unit::second>(1.0));
+    /// ```
+    pub fn ahead(
+        &self,
+        course: &Course,
+        (first, last): (Time, Time),
+        energy: MolarEnergy,
+    ) -> Ahead {
+        // From then on a course comes back every day, or stays as it is.
+        let settled = |since: Time| (course.settled() - since).max(Time::default());
+        let ready = |times: &SheetTimes| {
+            let floor = |t: Time| course.slab_at_least(last + t);
+            last + times.ready_through(floor, settled(last), energy)
+        };
+        let over = |times: &SheetTimes| {
+            let floor = |t: Time| course.slab_at_most(first + t);
+            first + times.over_through(floor, settled(first), energy)
+        };
+        let closes = self.recoat_closes.as_ref().map(over);
+        Ahead {
+            recoat: self.recoat_opens.as_ref().map(|opens| Window { opens: ready(opens), closes }),
+            light_use: self.light_use.as_ref().map(ready),
+            vehicles: self.vehicles.as_ref().map(ready),
+            full_cure: self.full_cure.as_ref().map(ready),
+        }
+    }
+}
+
+/// When a coat may be coated, walked on, driven on, and has cured, where its sheet says so.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Ahead {
+    /// The recoat window.
+    pub recoat: Option<Window>,
+    /// Light use.
+    pub light_use: Option<Time>,
+    /// Vehicles.
+    pub vehicles: Option<Time>,
+    /// Full cure.
+    pub full_cure: Option<Time>,
+}
+
+/// How a planned coat meets the window of the one below.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Meets {
+    /// Within it from the first patch to the last.
+    InTime,
+    /// It begins before the window opens.
+    TooEarly,
+    /// It begins in time and ends after the window closes.
+    EndsTooLate,
+    /// It begins after the window has closed.
+    TooLate,
+}
+
+impl Window {
+    /// How a coat that is laid from `begins` to `ends` meets this window, all from one start.
+    ///
+    /// ```
+    /// use pailwise_calc::after::{Meets, Window};
+    /// use pailwise_calc::quantity::{Time, unit};
+    /// let hour = Time::new::<unit::hour>;
+    /// let window = Window { opens: hour(12.0), closes: Some(hour(24.0)) };
+    /// assert_eq!(window.meets(hour(11.0), hour(13.0)), Meets::TooEarly);
+    /// assert_eq!(window.meets(hour(22.0), hour(23.5)), Meets::InTime);
+    /// assert_eq!(window.meets(hour(22.0), hour(25.0)), Meets::EndsTooLate);
+    /// assert_eq!(window.meets(hour(24.5), hour(25.0)), Meets::TooLate);
+    /// ```
+    pub fn meets(&self, begins: Time, ends: Time) -> Meets {
+        let closed = |at: Time| self.closes.is_some_and(|closes| at > closes);
+        if closed(begins) {
+            Meets::TooLate
+        } else if begins < self.opens {
+            Meets::TooEarly
+        } else if closed(ends) {
+            Meets::EndsTooLate
+        } else {
+            Meets::InTime
+        }
+    }
 }
 
 #[cfg(test)]
@@ -179,6 +363,23 @@ mod tests {
         assert_eq!(ready(25.0), 12.0);
         // 24 h × exp(53 000/8.314 46 × (1/278.15 − 1/283.15)) = 35.972 h, by hand.
         assert!((ready(5.0) - 35.97).abs() < 0.02, "{}", ready(5.0));
+    }
+
+    #[test]
+    fn a_steady_floor_takes_what_it_takes_steadily() {
+        let ea = MolarEnergy::new::<unit::kilojoule_per_mole>(53.0);
+        let sheet = times(&[(168.0, 25.0), (400.0, 10.0)]);
+        for c in [-5.0, 8.0, 10.0, 18.0, 25.0, 40.0] {
+            for settled in [0.0, 5.0, 48.0] {
+                let settled = Time::new::<unit::hour>(settled);
+                let through = sheet.ready_through(|_| celsius(c), settled, ea);
+                let steady = sheet.ready(celsius(c), ea);
+                assert!((through / steady).value - 1.0 < 1e-9, "{c} {settled:?}");
+                let through = sheet.over_through(|_| celsius(c), settled, ea);
+                let steady = sheet.over(celsius(c), ea);
+                assert!(((through / steady).value - 1.0).abs() < 1e-9, "{c} {settled:?}");
+            }
+        }
     }
 
     #[test]

@@ -9,7 +9,7 @@ use crate::record::{
     AdditiveRecord, AfterRecord, BareRecord, CoatRecord, ComponentRecord, ConditionsRecord,
     CourseRecord, CrewRecord, EquivalentWeightsRecord, FloorRecord, GearRecord, JobRecord,
     KitRecord, LimitsRecord, MeasureRecord, OpenTimeRecord, PotLifeRecord, ProductRecord,
-    RectangleRecord, Role, VERSION, VesselRecord,
+    RectangleRecord, Role, SurfaceRecord, TonightRecord, VERSION, VesselRecord,
 };
 use crate::vessel::Generic;
 
@@ -141,7 +141,7 @@ fn component(label: &str, parts: f64, density_kg_per_l: f64) -> ComponentRecord 
 
 /// Room temperature all round.
 pub fn conditions() -> ConditionsRecord {
-    ConditionsRecord { slab_c: 23.0, air_c: 24.0, material_c: 23.0 }
+    ConditionsRecord { slab_c: 23.0, air_c: 24.0, material_c: 23.0, humidity_percent: Some(45.0) }
 }
 
 /// One person rolling, one flaking, usual paces (common practice, no source).
@@ -206,6 +206,8 @@ pub fn floor() -> FloorRecord {
         version: VERSION,
         id: "invented-garage".to_owned(),
         name: "Practice garage".to_owned(),
+        first_day: None,
+        surface: SurfaceRecord::default(),
         flat: vec![RectangleRecord { left_m: 0.0, back_m: 0.0, width_m: 6.1, depth_m: 6.1 }],
         cut_out: Vec::new(),
         stem_walls: Vec::new(),
@@ -221,6 +223,7 @@ pub fn floor() -> FloorRecord {
             product: record_base(),
             conditions: conditions(),
             course: CourseRecord::Steady,
+            tonight: TonightRecord::default(),
             start_min: 8.0 * 60.0,
             day: 0,
             on_hand_l: None,

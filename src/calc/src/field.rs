@@ -133,6 +133,15 @@ pub enum Field {
     ProfileLeast,
     ProfileMost,
     DryAfterWash,
+    Humidity,
+    SlabHumidity,
+    VaporEmission,
+    PlasticSheet,
+    SurfacePh,
+    Profile,
+    Dried,
+    FirstDay,
+    FlakeBox,
 }
 
 impl Field {
@@ -252,6 +261,15 @@ impl Field {
             Self::ProfileLeast => "limits.profile_min_csp",
             Self::ProfileMost => "limits.profile_max_csp",
             Self::DryAfterWash => "limits.dry_after_wash_h",
+            Self::Humidity => "humidity_percent",
+            Self::SlabHumidity => "surface.slab_humidity_percent",
+            Self::VaporEmission => "surface.vapor_emission_g_per_m2_day",
+            Self::PlasticSheet => "surface.plastic_sheet_dry",
+            Self::SurfacePh => "surface.surface_ph",
+            Self::Profile => "surface.profile_csp",
+            Self::Dried => "surface.dried_h",
+            Self::FirstDay => "first_day",
+            Self::FlakeBox => "flake_box_kg",
         }
     }
 
@@ -357,7 +375,8 @@ impl Field {
             | Self::Notes
             | Self::Sheet
             | Self::Revised
-            | Self::Currency => {
+            | Self::Currency
+            | Self::FirstDay => {
                 let (least, most) = crate::record::length(self);
                 count(least as u32, most as u32)
             }
@@ -371,16 +390,22 @@ impl Field {
             | Self::Vehicles
             | Self::FullCure => span(0.1, 60.0 * 24.0, Time::new::<unit::hour>),
             Self::FlakeCover => (Figure::Number(0.01), Figure::Number(3.0)),
-            Self::HumidityMost | Self::SlabHumidityMost => share(1.0, 100.0),
+            Self::HumidityMost | Self::SlabHumidityMost | Self::Humidity | Self::SlabHumidity => {
+                share(1.0, 100.0)
+            }
             Self::DewPointSpread => {
                 span(0.0, 20.0, TemperatureInterval::new::<unit::kelvin_change>)
             }
             Self::VaporEmissionMost => (Figure::Number(0.5), Figure::Number(200.0)),
-            Self::SurfacePhLeast | Self::SurfacePhMost => {
+            Self::VaporEmission => (Figure::Number(0.0), Figure::Number(500.0)),
+            Self::SurfacePhLeast | Self::SurfacePhMost | Self::SurfacePh => {
                 (Figure::Number(0.0), Figure::Number(14.0))
             }
-            Self::ProfileLeast | Self::ProfileMost => count(1, 10),
-            Self::DryAfterWash => span(0.0, 60.0 * 24.0, Time::new::<unit::hour>),
+            Self::ProfileLeast | Self::ProfileMost | Self::Profile => count(1, 10),
+            Self::DryAfterWash | Self::Dried => span(0.0, 60.0 * 24.0, Time::new::<unit::hour>),
+            // Yes or no.
+            Self::PlasticSheet => count(0, 1),
+            Self::FlakeBox => span(0.5, 1000.0, Mass::new::<unit::kilogram>),
         }
     }
 

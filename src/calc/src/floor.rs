@@ -18,9 +18,10 @@ use crate::product::Product;
 use crate::quantity::{Area, Figure, Length, Time, Volume, minutes, unit};
 use crate::record::{
     CoatRecord, CrackRecord, DoneRecord, FloorRecord, GearRecord, RectangleRecord, Role,
-    StemWallRecord, StepsRecord,
+    StemWallRecord, StepsRecord, check_date,
 };
 use crate::shape::{Rectangle, Shape};
+use crate::surface::Readings;
 
 pub use lay::{CoatPlan, Place, Placed, Stopped};
 pub use learn::Learnt;
@@ -200,7 +201,8 @@ impl Coat {
         let kits = floor.gear.kits.filter(|_| !product.kits().is_empty());
         Ok(Self {
             gear: Gear::new(&GearRecord { kits, ..floor.gear }, product.kits())?,
-            course: Course::new(Conditions::try_from(&record.conditions)?, &record.course, begins)?,
+            course: Course::new(Conditions::try_from(&record.conditions)?, &record.course, begins)?
+                .tonight(&record.tonight)?,
             begins,
             coverage,
             on_hand: record.on_hand_l.map(|l| Field::OnHand.check(liters(l))).transpose()?,
@@ -235,6 +237,8 @@ impl TryFrom<&FloorRecord> for Floor {
             width: meters(r.width_m),
             depth: meters(r.depth_m),
         };
+        record.first_day.as_deref().map(check_date).transpose()?;
+        Readings::try_from(&record.surface)?;
         if record.flat.is_empty() {
             return Err(Error::Missing { field: Field::Rectangles });
         }

@@ -21,8 +21,10 @@
 //! | how long the rolled film still takes flake | [`film`] |
 //! | how warm it is, and the whole of what a batch is asked for | [`conditions`], [`job`] |
 //! | who does what, how fast, and when each patch is reached | [`crew`], [`timeline`] |
-//! | temperatures a product may be laid at | [`limits`] |
+//! | dew point and humidity | [`dew`] |
+//! | what a product may be laid in and on, and whether it is so | [`limits`], [`ready`], [`surface`] |
 //! | recoat, light use, vehicles: when | [`after`] |
+//! | what to buy for a floor | [`order`] |
 //! | the next batch, and what holds it back | [`batch`] |
 //! | a batch under way: what is due, by when | [`running`] |
 //! | one batch after another until the floor is down | [`floor`] |
@@ -47,6 +49,7 @@ pub mod crew;
 pub mod cure;
 pub mod curve;
 pub mod demo;
+pub mod dew;
 pub mod error;
 pub mod field;
 pub mod film;
@@ -56,10 +59,12 @@ pub mod job;
 pub mod kit;
 pub mod limits;
 pub mod measure;
+pub mod order;
 pub mod pail;
 pub mod product;
 pub mod quantity;
 pub mod ratio;
+pub mod ready;
 pub mod record;
 pub mod report;
 pub mod rescue;
@@ -70,6 +75,7 @@ pub mod shape;
 pub mod sheet;
 mod solve;
 pub mod stoichiometry;
+pub mod surface;
 pub mod timeline;
 pub mod vessel;
 pub mod working;

@@ -1,12 +1,12 @@
-//! The conditions a product may be laid in, and what breaks them.
+//! The conditions a product may be laid in, and the surface it may be laid on.
 
-use crate::conditions::Conditions;
 use crate::error::Error;
 use crate::field::Field;
-use crate::quantity::{ThermodynamicTemperature, celsius};
+use crate::quantity::{TemperatureInterval, ThermodynamicTemperature, celsius, unit};
 use crate::record::LimitsRecord;
+use crate::surface::{Asked, in_order, percent};
 
-/// The least and the most of something, where the sheet says either.
+/// The least and the most of a temperature, where the sheet says either.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Between {
     /// The least.
@@ -15,120 +15,71 @@ pub struct Between {
     pub most: Option<ThermodynamicTemperature>,
 }
 
-/// The temperatures a product may be laid at.
+impl Between {
+    fn new(
+        (least, of_least): (Option<f64>, Field),
+        (most, of_most): (Option<f64>, Field),
+    ) -> Result<Self, Error> {
+        let check =
+            |field: Field, value: Option<f64>| value.map(|c| field.check(celsius(c))).transpose();
+        in_order((least, most), of_least, of_most)?;
+        Ok(Self { least: check(of_least, least)?, most: check(of_most, most)? })
+    }
+}
+
+/// What a data sheet allows.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Limits {
     /// Of the slab.
     pub slab: Between,
     /// Of the air.
     pub air: Between,
-}
-
-/// A reading outside what the data sheet allows.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Breach {
-    /// Which reading.
-    pub reading: Field,
-    /// What it is.
-    pub given: ThermodynamicTemperature,
-    /// What the sheet allows: the least where it is below, the most where it is above.
-    pub allowed: ThermodynamicTemperature,
+    /// The most relative humidity of the air, as a share.
+    pub humidity: Option<f64>,
+    /// How far the slab must be above the dew point, where the sheet says so itself.
+    pub spread: Option<TemperatureInterval>,
+    /// Of the surface.
+    pub surface: Asked,
 }
 
 impl Limits {
-    /// What of these conditions the sheet does not allow.
+    /// How far the slab must be above the dew point: what the sheet says, else 3 K, as is practice
+    /// after ISO 8502-4.
     ///
     /// ```
-    /// use pailwise_calc::{conditions::Conditions, demo, field::Field, limits::Limits};
-    /// use pailwise_calc::record::LimitsRecord;
-    /// let sheet = LimitsRecord { slab_min_c: Some(25.0), ..LimitsRecord::default() };
-    /// let conditions = Conditions::try_from(&demo::conditions()).unwrap();
-    /// let breaches = Limits::try_from(&sheet).unwrap().broken_by(&conditions);
-    /// assert_eq!(breaches.len(), 1);
-    /// assert_eq!(breaches[0].reading, Field::Slab);
+    /// use pailwise_calc::limits::Limits;
+    /// use pailwise_calc::quantity::unit;
+    /// assert_eq!(Limits::default().spread().get::<unit::celsius_change>(), 3.0);
     /// ```
-    pub fn broken_by(&self, conditions: &Conditions) -> Vec<Breach> {
-        let readings =
-            [(Field::Slab, conditions.slab, self.slab), (Field::Air, conditions.air, self.air)];
-        let breach = |(reading, given, between): (Field, ThermodynamicTemperature, Between)| {
-            let below = between.least.filter(|least| given < *least);
-            let allowed = below.or(between.most.filter(|most| given > *most))?;
-            Some(Breach { reading, given, allowed })
-        };
-        readings.into_iter().filter_map(breach).collect()
+    pub fn spread(&self) -> TemperatureInterval {
+        self.spread.unwrap_or_else(|| TemperatureInterval::new::<unit::kelvin_change>(3.0))
     }
 }
 
 impl TryFrom<&LimitsRecord> for Limits {
     type Error = Error;
 
-    /// Checks every limit of a record, those of the surface too.
+    /// Checks every limit of a record.
     ///
     /// # Errors
     /// [`Error::OutOfRange`] for a limit outside its range, [`Error::Contradiction`] for a least
     /// above its most.
     fn try_from(record: &LimitsRecord) -> Result<Self, Error> {
-        use crate::quantity::{Figure, TemperatureInterval, Time, unit};
-        let temperature =
-            |field: Field, value: Option<f64>| value.map(|c| field.check(celsius(c))).transpose();
-        let share = |field: Field, value: Option<f64>| match value {
-            Some(percent) => field.check_share(percent / 100.0).map(drop),
-            None => Ok(()),
-        };
-        let number = |field: Field, value: Option<f64>| match value {
-            Some(number) => field.check(Figure::Number(number)).map(drop),
-            None => Ok(()),
-        };
-        let (slab_min, slab_max) = (
-            temperature(Field::SlabLeast, record.slab_min_c)?,
-            temperature(Field::SlabMost, record.slab_max_c)?,
-        );
-        let (air_min, air_max) = (
-            temperature(Field::AirLeast, record.air_min_c)?,
-            temperature(Field::AirMost, record.air_max_c)?,
-        );
-        share(Field::HumidityMost, record.humidity_max_percent)?;
-        if let Some(kelvin) = record.dew_point_spread_k {
-            let spread = TemperatureInterval::new::<unit::kelvin_change>(kelvin);
-            Field::DewPointSpread.check(spread)?;
-        }
-        share(Field::SlabHumidityMost, record.slab_humidity_max_percent)?;
-        number(Field::VaporEmissionMost, record.vapor_emission_max_g_per_m2_day)?;
-        number(Field::SurfacePhLeast, record.surface_ph_min)?;
-        number(Field::SurfacePhMost, record.surface_ph_max)?;
-        for (field, profile) in [
-            (Field::ProfileLeast, record.profile_min_csp),
-            (Field::ProfileMost, record.profile_max_csp),
-        ] {
-            profile.map(|csp| field.check(Figure::Count(csp))).transpose()?;
-        }
-        if let Some(hours) = record.dry_after_wash_h {
-            Field::DryAfterWash.check(Time::new::<unit::hour>(hours))?;
-        }
-        let profile = |csp: Option<u32>| csp.map(f64::from);
-        for (least, most, field, other) in [
-            (record.slab_min_c, record.slab_max_c, Field::SlabLeast, Field::SlabMost),
-            (record.air_min_c, record.air_max_c, Field::AirLeast, Field::AirMost),
-            (
-                record.surface_ph_min,
-                record.surface_ph_max,
-                Field::SurfacePhLeast,
-                Field::SurfacePhMost,
-            ),
-            (
-                profile(record.profile_min_csp),
-                profile(record.profile_max_csp),
-                Field::ProfileLeast,
-                Field::ProfileMost,
-            ),
-        ] {
-            if least.zip(most).is_some_and(|(least, most)| least > most) {
-                return Err(Error::Contradiction { field, other });
-            }
-        }
+        let spread = record.dew_point_spread_k.map(|kelvin| {
+            Field::DewPointSpread.check(TemperatureInterval::new::<unit::kelvin_change>(kelvin))
+        });
         Ok(Self {
-            slab: Between { least: slab_min, most: slab_max },
-            air: Between { least: air_min, most: air_max },
+            slab: Between::new(
+                (record.slab_min_c, Field::SlabLeast),
+                (record.slab_max_c, Field::SlabMost),
+            )?,
+            air: Between::new(
+                (record.air_min_c, Field::AirLeast),
+                (record.air_max_c, Field::AirMost),
+            )?,
+            humidity: percent(Field::HumidityMost, record.humidity_max_percent)?,
+            spread: spread.transpose()?,
+            surface: Asked::try_from(record)?,
         })
     }
 }

@@ -8,6 +8,7 @@ use crate::error::Error;
 use crate::field::Field;
 use crate::film::{Film, OpenTimePoint};
 use crate::limits::Limits;
+use crate::order::Sold;
 use crate::pail::{Pail, Thermal, laboratory_cup, still_air};
 use crate::quantity::{
     AvailableEnergy, Figure, Length, Mass, MassDensity, MolarEnergy, SpecificHeatCapacity,
@@ -47,6 +48,7 @@ pub struct Product {
     wet_film: Option<Length>,
     flaked: bool,
     kits: Vec<Volume>,
+    sold: Vec<Sold>,
     equivalents: Option<EquivalentWeights>,
     after: After,
     limits: Limits,
@@ -151,6 +153,11 @@ impl Product {
         &self.kits
     }
 
+    /// The same with what each costs.
+    pub fn sold(&self) -> &[Sold] {
+        &self.sold
+    }
+
     /// Its equivalent weights, where the sheet gives them.
     pub fn equivalents(&self) -> Option<EquivalentWeights> {
         self.equivalents
@@ -190,7 +197,7 @@ impl Product {
         &self.after
     }
 
-    /// The temperatures it may be laid at.
+    /// What it may be laid in and on.
     pub fn limits(&self) -> Limits {
         self.limits
     }
@@ -330,6 +337,11 @@ impl TryFrom<&ProductRecord> for Product {
             induction: Field::Induction.check(minutes(record.induction_min))?,
             wet_film: wet_film(record)?,
             flaked: record.flaked,
+            sold: kits
+                .iter()
+                .zip(&record.kits)
+                .map(|(each, kit)| Sold { each: *each, price: kit.price })
+                .collect(),
             kits,
             equivalents,
             after: after(record)?,

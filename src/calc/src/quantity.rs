@@ -45,6 +45,20 @@ pub fn minutes(value: f64) -> Time {
     Time::new::<unit::minute>(value)
 }
 
+/// How far one temperature is above another.
+///
+/// ```
+/// use pailwise_calc::quantity::{above, celsius, unit};
+/// let spread = above(celsius(23.0), celsius(12.0));
+/// assert!((spread.get::<unit::celsius_change>() - 11.0).abs() < 1e-9);
+/// ```
+pub fn above(
+    temperature: ThermodynamicTemperature,
+    other: ThermodynamicTemperature,
+) -> TemperatureInterval {
+    TemperatureInterval::new::<unit::kelvin_change>(temperature.value - other.value)
+}
+
 /// Any quantity a person may be shown: in an error, in the working, in a readout.
 ///
 /// `Display` writes it in metric with four significant figures, for logs and the command line;

@@ -19,17 +19,17 @@ use crate::vessel::Generic;
 pub use aspect::Aspect;
 pub use floor::{
     CoatRecord, CourseRecord, CrackRecord, DoneRecord, FloorRecord, HourRecord, RectangleRecord,
-    StemWallRecord, StepsRecord,
+    StemWallRecord, StepsRecord, SurfaceRecord, TonightRecord,
 };
 pub use product::{
     AdditiveRecord, AfterRecord, ComponentRecord, EquivalentWeightsRecord, KitRecord, LimitsRecord,
     OpenTimeRecord, PotLifeRecord, ProductRecord, Role, SheetRecord, ShelfRecord,
 };
 pub use read::{Unreadable, open, read, shape};
-pub(crate) use words::length;
+pub(crate) use words::{check_date, length};
 
 /// The newest version of every record this crate writes and reads.
-pub const VERSION: u32 = 2;
+pub const VERSION: u32 = 3;
 
 /// Temperatures as read.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
@@ -42,6 +42,9 @@ pub struct ConditionsRecord {
     pub air_c: f64,
     /// Material in the cans.
     pub material_c: f64,
+    /// Relative humidity of the air, where it was read.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub humidity_percent: Option<f64>,
 }
 
 /// Who is here and how fast they work.
@@ -240,7 +243,7 @@ mod tests {
                 &good.replace("\"parts\":2.0", "\"parts\":\"NaN\""),
                 "components[0].parts: invalid type",
             ),
-            (&good.replace("\"version\":2", "\"version\":9"), "version: 9 is newer"),
+            (&good.replace("\"version\":3", "\"version\":9"), "version: 9 is newer"),
             (&good.replace("pailwise-product", "other"), "format: this is \"other\""),
             (&good.replace("\"flaked\"", "\"flacked\""), "unknown field `flacked`"),
             (&format!("{good}x"), "file: trailing characters"),

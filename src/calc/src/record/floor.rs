@@ -95,6 +95,56 @@ pub enum CourseRecord {
     Hours(Vec<HourRecord>),
 }
 
+/// What the readings are expected to be when it is coldest.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(default, deny_unknown_fields)]
+pub struct TonightRecord {
+    /// The slab then; without it the slab is taken to cool as much as the air.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub slab_c: Option<f64>,
+    /// Relative humidity of the air then; without it the air is taken to keep its moisture.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub humidity_percent: Option<f64>,
+}
+
+impl TonightRecord {
+    fn is_empty(&self) -> bool {
+        *self == Self::default()
+    }
+}
+
+/// What was read of the surface before it was coated.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(default, deny_unknown_fields)]
+pub struct SurfaceRecord {
+    /// Relative humidity in the slab, as ASTM F2170 measures it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub slab_humidity_percent: Option<f64>,
+    /// Moisture the slab gives off, as ASTM F1869 measures it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub vapor_emission_g_per_m2_day: Option<f64>,
+    /// Whether the slab was dry under a plastic sheet, as ASTM D4263 looks for it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub plastic_sheet_dry: Option<bool>,
+    /// pH of the surface, as ASTM D4262 measures it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub surface_ph: Option<f64>,
+    /// Roughness, as an ICRI concrete surface profile.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub profile_csp: Option<u32>,
+    /// How long it has dried since it was last wet.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub dried_h: Option<f64>,
+}
+
+impl SurfaceRecord {
+    fn is_empty(&self) -> bool {
+        *self == Self::default()
+    }
+}
+
 /// Where a batch really ended.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
@@ -121,6 +171,9 @@ pub struct CoatRecord {
     /// How that goes on.
     #[serde(default)]
     pub course: CourseRecord,
+    /// What is expected when it is coldest.
+    #[serde(default, skip_serializing_if = "TonightRecord::is_empty")]
+    pub tonight: TonightRecord,
     /// When it begins: minutes after midnight.
     pub start_min: f64,
     /// On which day: 0 is the first.
@@ -153,6 +206,12 @@ pub struct FloorRecord {
     pub id: String,
     /// What the crew calls it.
     pub name: String,
+    /// The date of the first day: `2026-11-25`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub first_day: Option<String>,
+    /// What was read of the surface.
+    #[serde(default, skip_serializing_if = "SurfaceRecord::is_empty")]
+    pub surface: SurfaceRecord,
     /// The flat: rectangles that add up.
     pub flat: Vec<RectangleRecord>,
     /// Rectangles cut out of it.

@@ -86,7 +86,9 @@ fn malformed(at: &str, error: &serde_json::Error) -> Unreadable {
 ///
 /// Version 1 to 2: a product got prices, recoat and service times, limits, notes and the name of
 /// its sheet, a pot life the volume of its sample. All of them may be missing, so only the number
-/// changes; an older tool must not read what it would drop.
+/// changes; an older tool must not read what it would drop. Version 2 to 3, likewise: a floor got
+/// its date and the readings of its surface, conditions the humidity, a coat what is expected
+/// tonight.
 fn bring_up(value: &mut Value) -> Result<(), Unreadable> {
     match value {
         Value::Array(items) => items.iter_mut().try_for_each(bring_up),

@@ -40,6 +40,18 @@ pub(crate) fn check_moment(text: &str) -> Result<(), Error> {
     if fits { Ok(()) } else { Err(Error::Unreadable { field: Field::Revised }) }
 }
 
+/// A date: `2026-11-25`, of a month and a day that there are in some year.
+pub(crate) fn check_date(text: &str) -> Result<(), Error> {
+    let number = |part: Option<&str>, digits: usize| {
+        let part = part.filter(|part| part.len() == digits)?;
+        part.bytes().all(|b| b.is_ascii_digit()).then(|| part.parse::<u32>().ok()).flatten()
+    };
+    let mut parts = text.split('-');
+    let date = (number(parts.next(), 4), number(parts.next(), 2), number(parts.next(), 2));
+    let fits = matches!(date, (Some(_), Some(1..=12), Some(1..=31))) && parts.next().is_none();
+    if fits { Ok(()) } else { Err(Error::Unreadable { field: Field::FirstDay }) }
+}
+
 /// Three letters of ISO 4217.
 pub(crate) fn check_currency(text: &str) -> Result<(), Error> {
     let fits = text.len() == 3 && text.bytes().all(|letter| letter.is_ascii_uppercase());
@@ -87,6 +99,8 @@ mod tests {
         assert!(check_id("a-b_3").is_ok() && check_id("a/b").is_err() && check_id("").is_err());
         assert!(check_moment("2026-11-25T16:30:00Z").is_ok());
         assert!(check_moment("2026-11-25 16:30:00Z").is_err() && check_moment("").is_err());
+        assert!(check_date("2026-11-25").is_ok() && check_date("2026-1-5").is_err());
+        assert!(check_date("2026-13-01").is_err() && check_date("2026-11-25-1").is_err());
         assert!(check_currency("USD").is_ok() && check_currency("usd").is_err());
     }
 }

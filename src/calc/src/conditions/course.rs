@@ -1,0 +1,510 @@
+//! How temperatures go on from where they are, through the day and the night.
+
+use super::Conditions;
+use crate::dew;
+use crate::error::Error;
+use crate::field::Field;
+use crate::quantity::{
+    TemperatureInterval, ThermodynamicTemperature, Time, above, celsius, minutes, unit,
+};
+use crate::record::{CourseRecord, HourRecord, TonightRecord};
+
+/// How temperatures go on through a day, from where they are when the first batch is mixed.
+///
+/// Air follows its course. Slab and material warm as much as the air does, and are not counted on
+/// to cool again: a film is planned for the warmest it may meet.
+///
+/// ```
+/// use pailwise_calc::{conditions::{Conditions, Course}, demo, record::CourseRecord};
+/// use pailwise_calc::quantity::{celsius, minutes};
+/// let now = Conditions::try_from(&demo::conditions()).unwrap(); // slab 23 °C, air 24 °C
+/// let course = Course::new(now, &CourseRecord::DriftKPerHour(2.0), minutes(480.0)).unwrap();
+/// let later = course.warmest(minutes(60.0), minutes(90.0));
+/// assert!((later.slab.value - celsius(26.0).value).abs() < 1e-9);
+/// assert!((later.air.value - celsius(27.0).value).abs() < 1e-9);
+/// ```
+#[derive(Clone, Debug, PartialEq)]
+pub struct Course {
+    start: Conditions,
+    /// How much warmer the air is than at the start, by seconds from the start; rising in time,
+    /// straight lines between, level before and after.
+    air: Vec<(f64, f64)>,
+    /// What comes after the points.
+    then: Then,
+    /// How much the slab cools where the air cools by one kelvin.
+    fall: f64,
+    /// What was said of the coldest hour.
+    night: Option<Night>,
+}
+
+/// The coldest hour of the day to come.
+#[derive(Clone, Copy, Debug, PartialEq)]
+struct Night {
+    /// When, in seconds from the start.
+    at: f64,
+    /// How much warmer the air is then than at the start.
+    change: f64,
+    /// The slab then, where it was said.
+    slab: Option<ThermodynamicTemperature>,
+    /// The dew point then, where humidity was said.
+    dew: Option<ThermodynamicTemperature>,
+}
+
+impl Night {
+    /// How much a slab that has this temperature now cools for each kelvin of the air.
+    fn fall(&self, now: ThermodynamicTemperature) -> f64 {
+        match self.slab {
+            Some(slab) if self.change < -0.1 => {
+                (above(slab, now).value / self.change).clamp(0.0, 5.0)
+            }
+            _ => 1.0,
+        }
+    }
+}
+
+/// How a course goes on where its points end, for those who look further than a working day.
+#[derive(Clone, Copy, Debug, PartialEq)]
+enum Then {
+    /// As it is.
+    Steady,
+    /// As it was when a working day had gone by, in seconds from the start.
+    HeldFrom(f64),
+    /// The second day comes back.
+    Daily,
+    /// Anywhere between the coldest and the warmest that was expected.
+    Between,
+}
+
+impl Course {
+    /// Temperatures now, and how they go on from a time of day.
+    ///
+    /// A low and a high are joined by half cosines, day after day; an hourly list by straight
+    /// lines.
+    ///
+    /// # Errors
+    /// [`Error::OutOfRange`] or [`Error::NotANumber`] for a reading or a time.
+    pub fn new(start: Conditions, record: &CourseRecord, begins: Time) -> Result<Self, Error> {
+        let check = |hour: &HourRecord| -> Result<(f64, f64), Error> {
+            Field::HourAt.check(minutes(hour.at_min))?;
+            Field::Air.check(celsius(hour.air_c))?;
+            Ok((hour.at_min * 60.0, hour.air_c))
+        };
+        let from = begins.value;
+        let air = match record {
+            CourseRecord::Steady => Vec::new(),
+            CourseRecord::DriftKPerHour(rate) => {
+                let rate = TemperatureInterval::new::<unit::celsius_change>(*rate);
+                Field::DriftRate.check(rate)?;
+                vec![(0.0, 0.0), (AHEAD, rate.value * AHEAD / 3600.0)]
+            }
+            CourseRecord::LowAndHigh { low, high } => {
+                let (low, high) = (check(low)?, check(high)?);
+                if low.1 >= high.1 {
+                    let (low, high) = (celsius(low.1), celsius(high.1));
+                    return Err(Error::ColdestAboveWarmest { low, high });
+                }
+                let now = start.air.get::<unit::degree_celsius>();
+                if now < low.1 - NEAR || now > high.1 + NEAR {
+                    let (low, high) = (celsius(low.1).into(), celsius(high.1).into());
+                    let given = start.air.into();
+                    return Err(Error::OutOfRange { field: Field::DayAir, given, low, high });
+                }
+                // What is read now goes over into the course until its next low or high.
+                let off = now - between(low, high, from);
+                let next = (low.0 - from).rem_euclid(DAY).min((high.0 - from).rem_euclid(DAY));
+                let (least, most) = (low.1.min(now), high.1.max(now));
+                let at = |t: f64| {
+                    let left = if next > 0.0 { (1.0 - t / next).max(0.0) } else { 0.0 };
+                    (between(low, high, from + t) + off * left).clamp(least, most)
+                };
+                let half_hours = (0..=96).map(|i| f64::from(i) * 1800.0);
+                half_hours.map(|t| (t, at(t) - now)).collect()
+            }
+            CourseRecord::Hours(hours) => {
+                let mut points = hours.iter().map(check).collect::<Result<Vec<_>, _>>()?;
+                points.sort_by(|a, b| a.0.total_cmp(&b.0));
+                let now = linear(&points, from);
+                let rest = points.iter().filter(|(t, _)| *t > from);
+                let rest: Vec<_> = rest.map(|(t, air)| (t - from, air - now)).collect();
+                [(0.0, 0.0)].into_iter().chain(rest).collect()
+            }
+        };
+        let then = match record {
+            CourseRecord::Steady => Then::Steady,
+            CourseRecord::DriftKPerHour(_) => Then::HeldFrom(WORKING_DAY),
+            CourseRecord::LowAndHigh { .. } => Then::Daily,
+            CourseRecord::Hours(_) => Then::Between,
+        };
+        Ok(Self { start, air, then, fall: 1.0, night: None })
+    }
+
+    /// Temperatures that stay as they are.
+    pub fn steady(start: Conditions) -> Self {
+        Self { start, air: Vec::new(), then: Then::Steady, fall: 1.0, night: None }
+    }
+
+    /// The same with what is expected when it is coldest, in the day to come. A course that does
+    /// not know a night has no use for it.
+    ///
+    /// # Errors
+    /// [`Error::OutOfRange`] or [`Error::NotANumber`] for a reading.
+    pub fn tonight(self, record: &TonightRecord) -> Result<Self, Error> {
+        let slab = record.slab_c.map(|c| Field::Slab.check(celsius(c))).transpose()?;
+        let share = |percent: f64| Field::Humidity.check_share(percent / 100.0);
+        let humidity = record.humidity_percent.map(share).transpose()?;
+        let colder = |a: &&(f64, f64), b: &&(f64, f64)| a.1.total_cmp(&b.1);
+        let day = self.air.iter().filter(|(t, _)| *t <= DAY);
+        let Some(&(at, change)) = day.min_by(colder).filter(|_| self.knows_a_night()) else {
+            return Ok(self);
+        };
+        let dew = humidity.map(|share| dew::of(kelvin(self.start.air, change), share));
+        let night = Night { at, change, slab, dew };
+        Ok(Self { fall: night.fall(self.start.slab), night: Some(night), ..self })
+    }
+
+    /// Whether it says how cold the night will be.
+    pub fn knows_a_night(&self) -> bool {
+        match self.then {
+            Then::Daily => true,
+            Then::Between => self.air.last().is_some_and(|(t, _)| *t >= 0.5 * DAY),
+            Then::Steady | Then::HeldFrom(_) => false,
+        }
+    }
+
+    /// From then on it comes back every 24 hours, or stays as it is.
+    pub(crate) fn settled(&self) -> Time {
+        Time::new::<unit::second>(match self.then {
+            Then::Steady => 0.0,
+            Then::HeldFrom(end) => end,
+            Then::Daily => DAY,
+            Then::Between => self.air.last().map_or(0.0, |(last, _)| last + 1.0),
+        })
+    }
+
+    /// The readings now.
+    pub fn now(&self) -> Conditions {
+        self.start
+    }
+
+    /// The least and the most that the air may have changed by a time from the start.
+    fn change(&self, at: Time) -> (f64, f64) {
+        let at = at.value.max(0.0);
+        let one = |at: f64| {
+            let change = linear(&self.air, at);
+            (change, change)
+        };
+        match self.then {
+            Then::Steady => (0.0, 0.0),
+            Then::HeldFrom(end) => one(at.min(end)),
+            Then::Daily if at > 2.0 * DAY => one(DAY + at.rem_euclid(DAY)),
+            Then::Between if self.air.last().is_some_and(|(last, _)| at > *last) => {
+                let changes = self.air.iter().map(|(_, change)| *change);
+                changes.fold((0.0, 0.0), |(least, most), c| (c.min(least), c.max(most)))
+            }
+            Then::Daily | Then::Between => one(at),
+        }
+    }
+
+    /// The coldest the slab may be at a time from the start: it follows the air down, as far as
+    /// was said of tonight, and is not counted on to be warmer than it is now.
+    pub fn slab_at_least(&self, at: Time) -> ThermodynamicTemperature {
+        kelvin(self.start.slab, self.fall * self.change(at).0.min(0.0))
+    }
+
+    /// The warmest it may be: it follows the air up, and is not counted on to be cooler than it is
+    /// now.
+    pub fn slab_at_most(&self, at: Time) -> ThermodynamicTemperature {
+        kelvin(self.start.slab, self.change(at).1.max(0.0))
+    }
+
+    /// The coldest the air may be at a time from the start.
+    pub fn air_at_least(&self, at: Time) -> ThermodynamicTemperature {
+        kelvin(self.start.air, self.change(at).0)
+    }
+
+    /// The warmest the air may be at a time from the start.
+    pub fn air_at_most(&self, at: Time) -> ThermodynamicTemperature {
+        kelvin(self.start.air, self.change(at).1)
+    }
+
+    /// The dew point at a time from the start; `None` where humidity was not read.
+    ///
+    /// The air keeps its moisture. Where tonight's humidity was said, the dew point goes over into
+    /// tonight's until then, and back within the day. It is never above the air.
+    ///
+    /// ```
+    /// use pailwise_calc::conditions::{Conditions, Course};
+    /// use pailwise_calc::{demo, dew, quantity::minutes};
+    /// let now = Conditions::try_from(&demo::conditions()).unwrap();
+    /// let later = Course::steady(now).dew_point(minutes(300.0)).unwrap();
+    /// assert_eq!(later, dew::dew_point(now.air, now.humidity.unwrap()).unwrap());
+    /// ```
+    pub fn dew_point(&self, at: Time) -> Option<ThermodynamicTemperature> {
+        let now = dew::of(self.start.air, self.start.humidity?);
+        let night = self.night.and_then(|night| Some((night.at, night.dew?)));
+        let then = match night.filter(|(night, _)| *night > 0.0) {
+            None => now,
+            // Into the night's and, until a day has gone by, back.
+            Some((night, dew)) => {
+                let hour = at.value.rem_euclid(DAY);
+                let share = if hour <= night {
+                    hour / night
+                } else {
+                    (DAY - hour) / (DAY - night).max(1.0)
+                };
+                kelvin(now, above(dew, now).value * share)
+            }
+        };
+        let air = self.air_at_least(at);
+        Some(if then > air { air } else { then })
+    }
+
+    /// Relative humidity of the air at a time from the start, as a share.
+    pub fn humidity(&self, at: Time) -> Option<f64> {
+        self.dew_point(at).map(|dew| dew::humidity(self.air_at_least(at), dew))
+    }
+
+    /// The same course when everything is read again at a time from the start, and is what it is
+    /// expected to be, the slab following the air down and up: for asking whether waiting would
+    /// help, never for a batch.
+    #[must_use]
+    pub fn read_again(&self, at: Time) -> Self {
+        let change = |at: Time| self.change(at).0;
+        let moved = change(at);
+        let slab = if moved < 0.0 { moved * self.fall } else { moved };
+        let start = Conditions {
+            slab: kelvin(self.start.slab, slab),
+            air: kelvin(self.start.air, moved),
+            material: kelvin(self.start.material, moved),
+            humidity: self.humidity(at),
+        };
+        let half_hours = (0..=96).map(|i| f64::from(i) * 1800.0);
+        let times: Vec<f64> = match self.then {
+            Then::Steady => Vec::new(),
+            Then::Daily => half_hours.collect(),
+            _ => {
+                let rest = self.air.iter().map(|(t, _)| t - at.value).filter(|t| *t > 0.0);
+                [0.0].into_iter().chain(rest).collect()
+            }
+        };
+        let changes = |t: f64| change(at + Time::new::<unit::second>(t)) - moved;
+        let then = match self.then {
+            Then::HeldFrom(end) => Then::HeldFrom((end - at.value).max(0.0)),
+            then => then,
+        };
+        let night = self.night.map(|night| Night {
+            at: (night.at - at.value).rem_euclid(DAY),
+            change: night.change - moved,
+            ..night
+        });
+        let air = times.into_iter().map(|t| (t, changes(t))).collect();
+        Self { start, air, then, night, fall: night.map_or(1.0, |night| night.fall(start.slab)) }
+    }
+
+    /// The warmest that slab, air and material may be between two times from the start.
+    pub fn warmest(&self, from: Time, to: Time) -> Conditions {
+        let most = |from: f64| {
+            let inside = self.air.iter().filter(|(t, _)| (from..=to.value).contains(t));
+            let ends = linear(&self.air, from).max(linear(&self.air, to.value));
+            inside.map(|(_, change)| *change).fold(ends, f64::max)
+        };
+        let warmed = most(0.0).max(0.0);
+        Conditions {
+            slab: kelvin(self.start.slab, warmed),
+            air: kelvin(self.start.air, most(from.value)),
+            material: kelvin(self.start.material, warmed),
+            humidity: None,
+        }
+    }
+
+    /// Slab, air and material at a time from the start if all of them follow the air, down as well
+    /// as up: for asking whether waiting would help, never for a batch.
+    pub fn cooled(&self, at: Time) -> Conditions {
+        let change = linear(&self.air, at.value);
+        Conditions {
+            slab: kelvin(self.start.slab, change),
+            air: kelvin(self.start.air, change),
+            material: kelvin(self.start.material, change),
+            humidity: None,
+        }
+    }
+
+    /// What the air is expected to be at a time from the start.
+    pub fn air(&self, at: Time) -> ThermodynamicTemperature {
+        self.warmest(at, at).air
+    }
+}
+
+/// So many degrees beyond a day's low or high may be read: a forecast is not exact.
+const NEAR: f64 = 1.5;
+
+/// A day in seconds.
+const DAY: f64 = 86_400.0;
+
+/// How long a drift is taken to go on, in seconds, by those who look beyond the working day: eight
+/// hours.
+const WORKING_DAY: f64 = 8.0 * 3600.0;
+
+/// How far ahead a drift is followed, in seconds: two days.
+const AHEAD: f64 = 48.0 * 3600.0;
+
+/// A temperature changed by so much, kept within what the tool is good for.
+fn kelvin(temperature: ThermodynamicTemperature, by: f64) -> ThermodynamicTemperature {
+    let (low, high) = Field::Air.range();
+    let kelvin = (temperature.value + by).clamp(low.si(), high.si());
+    ThermodynamicTemperature::new::<unit::kelvin>(kelvin)
+}
+
+/// Straight lines between points, level before the first and after the last; 0 without any.
+fn linear(points: &[(f64, f64)], at: f64) -> f64 {
+    let next = points.partition_point(|(t, _)| *t <= at);
+    match (points.get(next.wrapping_sub(1)), points.get(next)) {
+        (Some(a), Some(b)) => a.1 + (b.1 - a.1) * (at - a.0) / (b.0 - a.0),
+        (Some(only), None) | (None, Some(only)) => only.1,
+        (None, None) => 0.0,
+    }
+}
+
+/// Half cosines between a low and a high that come back every day.
+fn between(low: (f64, f64), high: (f64, f64), at: f64) -> f64 {
+    let since = |then: f64| (at - then).rem_euclid(DAY);
+    let rise = (high.0 - low.0).rem_euclid(DAY);
+    let share = if since(low.0) < rise {
+        0.5 - 0.5 * (std::f64::consts::PI * since(low.0) / rise).cos()
+    } else {
+        0.5 + 0.5 * (std::f64::consts::PI * since(high.0) / (DAY - rise)).cos()
+    };
+    low.1 + (high.1 - low.1) * share
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::demo;
+
+    fn course(record: &CourseRecord, begins_min: f64) -> Course {
+        let now = Conditions::try_from(&demo::conditions()).unwrap();
+        Course::new(now, record, minutes(begins_min)).unwrap()
+    }
+
+    fn hour(at_min: f64, air_c: f64) -> HourRecord {
+        HourRecord { at_min, air_c }
+    }
+
+    #[test]
+    fn an_hourly_list_is_followed_from_what_is_read_now() {
+        let list = [hour(480.0, 18.0), hour(600.0, 24.0), hour(720.0, 21.0)];
+        let course = course(&CourseRecord::Hours(list.to_vec()), 540.0);
+        // At nine it would be 21 by the list and is 24; at ten it is three more.
+        assert!((course.air(minutes(60.0)).value - celsius(27.0).value).abs() < 1e-9);
+        assert!((course.air(minutes(500.0)).value - celsius(24.0).value).abs() < 1e-9);
+        // The slab is not counted on to cool.
+        let late = course.warmest(minutes(400.0), minutes(500.0));
+        assert!((late.slab.value - celsius(26.0).value).abs() < 1e-9);
+    }
+
+    #[test]
+    fn a_low_and_a_high_are_met_at_their_hours() {
+        let record = CourseRecord::LowAndHigh { low: hour(360.0, 14.0), high: hour(900.0, 30.0) };
+        let course = course(&record, 420.0);
+        let air = |min: f64| course.air(minutes(min)).get::<unit::degree_celsius>();
+        // As read now; 30 at three in the afternoon; 14 at six the next morning; never beyond.
+        assert!((air(0.0) - 24.0).abs() < 1e-9 && (air(480.0) - 30.0).abs() < 1e-9);
+        assert!((air(23.0 * 60.0) - 14.0).abs() < 1e-9);
+        assert!((0..2000).all(|min| (14.0 - 1e-9..=30.0 + 1e-9).contains(&air(f64::from(min)))));
+    }
+
+    fn night(low: f64, tonight: &TonightRecord) -> Course {
+        let record = CourseRecord::LowAndHigh { low: hour(300.0, low), high: hour(900.0, 30.0) };
+        course(&record, 480.0).tonight(tonight).unwrap()
+    }
+
+    fn at(temperature: ThermodynamicTemperature) -> f64 {
+        temperature.get::<unit::degree_celsius>()
+    }
+
+    #[test]
+    fn the_night_comes_back_and_the_slab_takes_the_safer_side_of_it() {
+        let course = night(10.0, &TonightRecord::default());
+        let five_in_the_morning = |day: f64| minutes(day * 1440.0 + 21.0 * 60.0);
+        for day in [0.0, 1.0, 2.0, 5.0] {
+            // The slab, 23 now, follows the air from 24 down to 10.
+            let time = five_in_the_morning(day);
+            assert!((at(course.slab_at_least(time)) - 9.0).abs() < 1e-9, "day {day}");
+            assert!((at(course.slab_at_most(time)) - 23.0).abs() < 1e-9);
+        }
+        let three = minutes(7.0 * 60.0);
+        assert!((at(course.slab_at_least(three)) - 23.0).abs() < 1e-9);
+        assert!((at(course.slab_at_most(three)) - 29.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn what_is_said_of_tonight_is_met_tonight() {
+        let said = TonightRecord { slab_c: Some(16.0), humidity_percent: Some(90.0) };
+        let course = night(10.0, &said);
+        let five = minutes(21.0 * 60.0);
+        assert!((at(course.slab_at_least(five)) - 16.0).abs() < 1e-9);
+        assert!((course.humidity(five).unwrap() - 0.9).abs() < 1e-9);
+        assert!((course.humidity(minutes(0.0)).unwrap() - 0.45).abs() < 1e-9);
+        // A slab said to be warmer tonight than now is not counted on to be.
+        let warm = TonightRecord { slab_c: Some(28.0), ..said };
+        assert!((at(night(10.0, &warm).slab_at_least(five)) - 23.0).abs() < 1e-9);
+        let wet = TonightRecord { humidity_percent: Some(130.0), ..said };
+        assert!(night(10.0, &said).tonight(&wet).is_err());
+    }
+
+    #[test]
+    fn air_that_cools_below_its_dew_point_is_saturated() {
+        let course = night(4.0, &TonightRecord::default());
+        let five = minutes(21.0 * 60.0);
+        assert_eq!(course.humidity(five), Some(1.0));
+        assert_eq!(course.dew_point(five), Some(course.air_at_least(five)));
+    }
+
+    #[test]
+    fn read_again_later_it_goes_on_as_it_was() {
+        let course = night(12.0, &TonightRecord::default());
+        let later = course.read_again(minutes(150.0));
+        for after in [0.0, 100.0, 700.0, 1300.0, 4000.0] {
+            let (then, now) = (later.air(minutes(after)), course.air(minutes(150.0 + after)));
+            assert!((at(then) - at(now)).abs() < 0.02 || after > 2000.0, "{after}");
+            let (then, now) =
+                (later.air_at_least(minutes(after)), course.air_at_least(minutes(150.0 + after)));
+            assert!((at(then) - at(now)).abs() < 0.02, "{after}");
+        }
+        // It is warmer then, and the slab with it.
+        assert!(later.now().slab > course.now().slab);
+    }
+
+    #[test]
+    fn beyond_an_hourly_list_anything_on_it_may_come() {
+        let list = [hour(480.0, 24.0), hour(900.0, 30.0), hour(1740.0, 12.0)];
+        let course = course(&CourseRecord::Hours(list.to_vec()), 480.0);
+        assert!(course.knows_a_night());
+        let later = minutes(3000.0);
+        assert!((at(course.slab_at_least(later)) - 11.0).abs() < 1e-9);
+        assert!((at(course.slab_at_most(later)) - 29.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn a_drift_ends_with_the_working_day() {
+        let course = course(&CourseRecord::DriftKPerHour(1.0), 480.0);
+        assert!((at(course.slab_at_most(minutes(3000.0))) - 31.0).abs() < 1e-9);
+        assert!(!course.knows_a_night());
+    }
+
+    #[test]
+    fn an_absurd_course_is_refused() {
+        let now = Conditions::try_from(&demo::conditions()).unwrap();
+        let wrong = Course::new(now, &CourseRecord::DriftKPerHour(80.0), minutes(0.0));
+        assert!(matches!(wrong, Err(Error::OutOfRange { field: Field::DriftRate, .. })));
+        let oven = CourseRecord::Hours(vec![hour(0.0, 90.0)]);
+        assert!(Course::new(now, &oven, minutes(0.0)).is_err());
+        let cold = CourseRecord::LowAndHigh { low: hour(300.0, 2.0), high: hour(900.0, 10.0) };
+        let wrong = Course::new(now, &cold, minutes(0.0));
+        assert!(matches!(wrong, Err(Error::OutOfRange { field: Field::DayAir, .. })));
+        let turned = CourseRecord::LowAndHigh { low: hour(300.0, 30.0), high: hour(900.0, 20.0) };
+        let wrong = Course::new(now, &turned, minutes(0.0));
+        assert!(matches!(wrong, Err(Error::ColdestAboveWarmest { .. })));
+    }
+}

@@ -1,0 +1,276 @@
+//! What to buy and load for a floor: kits, what is left of them, additives, flake.
+//!
+//! A kit is named for its parts; what is stirred in comes on top. Everything is rounded up: what is
+//! short by half a kit is found out at the far end of the floor.
+
+use crate::floor::{CoatPlan, Floor};
+use crate::product::Product;
+use crate::quantity::{Area, Mass, Volume, unit};
+use crate::ratio::{Ingredient, Pour};
+
+/// A kit as it is sold.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Sold {
+    /// The parts together.
+    pub each: Volume,
+    /// What it costs.
+    pub price: Option<f64>,
+}
+
+/// Kits that are enough.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Pick {
+    /// How many of each size, in the order they were given in.
+    pub counts: Vec<u32>,
+    /// Their parts together.
+    pub parts: Volume,
+    /// What they cost, where all of them are priced.
+    pub cost: Option<f64>,
+}
+
+/// Of so many sizes the best mixture is looked for; of more, those that go furthest.
+const SIZES: usize = 4;
+/// A size is taken so many times fewer than it alone would be needed, to let others fill up.
+const FEWER: u32 = 12;
+/// A size that fills up is taken at most so many times.
+const FILLS: u32 = 24;
+
+/// The kits that hold at least so much: the cheapest where all are priced, else those that leave
+/// the least; then the fewest.
+///
+/// ```
+/// use pailwise_calc::order::{enough, Sold};
+/// use pailwise_calc::quantity::{unit, Volume};
+/// let gal = Volume::new::<unit::gallon>;
+/// let sold = |size, price| Sold { each: gal(size), price };
+/// // Three small ones leave one gallon, a large one two.
+/// let pick = enough(&[sold(3.0, None), sold(10.0, None)], gal(8.0)).unwrap();
+/// assert_eq!(pick.counts, [3, 0]);
+/// // With prices the large one is cheaper.
+/// let priced = [sold(3.0, Some(180.0)), sold(10.0, Some(450.0))];
+/// assert_eq!(enough(&priced, gal(8.0)).unwrap().counts, [0, 1]);
+/// ```
+pub fn enough(sold: &[Sold], parts: Volume) -> Option<Pick> {
+    let usable = |kit: &Sold| kit.each > Volume::default();
+    let priced = sold.iter().filter(|kit| usable(kit)).all(|kit| kit.price.is_some());
+    let price = |kit: &Sold| if priced { kit.price } else { None };
+    // What goes furthest first: for its money, or in itself.
+    let mut order: Vec<usize> =
+        (0..sold.len()).filter(|i| sold.get(*i).is_some_and(usable)).collect();
+    let reach = |i: &usize| {
+        sold.get(*i).map_or(0.0, |kit| kit.each.value / price(kit).unwrap_or(1.0).max(1e-9))
+    };
+    order.sort_by(|a, b| reach(b).total_cmp(&reach(a)));
+    order.truncate(SIZES);
+    let search = Search { sold, order: &order, priced };
+    let mut best: Option<Pick> = None;
+    search.from(0, parts, &mut vec![0; sold.len()], &mut best);
+    best
+}
+
+struct Search<'a> {
+    sold: &'a [Sold],
+    order: &'a [usize],
+    priced: bool,
+}
+
+impl Search<'_> {
+    /// Tries the counts of the size at a place of the order and of all after it.
+    fn from(&self, place: usize, rest: Volume, counts: &mut Vec<u32>, best: &mut Option<Pick>) {
+        let Some(&size) = self.order.get(place) else { return };
+        let Some(kit) = self.sold.get(size) else { return };
+        let whole = ((rest / kit.each).value * (1.0 - 1e-9)).ceil().clamp(0.0, 1e6) as u32;
+        let last = place + 1 == self.order.len();
+        let few = match (last, place) {
+            (true, _) => whole..=whole,
+            (false, 0) => whole.saturating_sub(FEWER)..=whole,
+            (false, _) => 0..=whole.min(FILLS),
+        };
+        for count in few {
+            counts[size] = count;
+            let rest = rest - kit.each * f64::from(count);
+            if rest <= kit.each * 1e-9 {
+                self.offer(counts, best);
+            } else {
+                self.from(place + 1, rest, counts, best);
+            }
+        }
+        counts[size] = 0;
+    }
+
+    /// Takes these counts if they are better than the best so far.
+    fn offer(&self, counts: &[u32], best: &mut Option<Pick>) {
+        let pick = self.pick(counts);
+        let kits = |pick: &Pick| pick.counts.iter().sum::<u32>();
+        let key = |pick: &Pick| (pick.cost.unwrap_or(0.0), pick.parts.value, kits(pick));
+        let better = best.as_ref().is_none_or(|best| {
+            let (new, old) = (key(&pick), key(best));
+            new.0.total_cmp(&old.0).then(new.1.total_cmp(&old.1)).then(new.2.cmp(&old.2)).is_lt()
+        });
+        if better {
+            *best = Some(pick);
+        }
+    }
+
+    fn pick(&self, counts: &[u32]) -> Pick {
+        let each = || self.sold.iter().zip(counts).map(|(kit, n)| (kit, f64::from(*n)));
+        let cost = || each().map(|(kit, n)| kit.price.unwrap_or(0.0) * n).sum();
+        Pick {
+            counts: counts.to_vec(),
+            parts: each().map(|(kit, n)| kit.each * n).sum(),
+            cost: self.priced.then(cost),
+        }
+    }
+}
+
+/// What a floor takes of one product.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Line {
+    /// What is still to be laid takes, mixed, with take-up and loss.
+    pub needed: Volume,
+    /// What is here, mixed, where it was said.
+    pub here: Option<Volume>,
+    /// What is not.
+    pub missing: Volume,
+    /// The kits that make up for it, where the product comes in kits.
+    pub kits: Option<Pick>,
+    /// What is left when all is laid.
+    pub left: Volume,
+    /// What is stirred in with what is missing, or with all of it where nobody said what is here.
+    pub additives: Vec<Pour>,
+    /// The parts of what is missing, for a product without kits.
+    pub parts: Vec<Pour>,
+}
+
+impl Line {
+    /// How many half kits of a size are missing, rounded up.
+    ///
+    /// ```
+    /// use pailwise_calc::{demo, order::Line, quantity::{unit, Volume}};
+    /// let base = demo::base().unwrap();
+    /// let gal = Volume::new::<unit::gallon>;
+    /// let line = Line::new(&base, gal(7.4), Some(gal(6.0)));
+    /// assert_eq!(line.half_kits_missing(&base, gal(3.0)), 1);
+    /// ```
+    pub fn half_kits_missing(&self, product: &Product, each: Volume) -> u32 {
+        let parts = self.missing * product.ratio().parts_share();
+        ((parts / (each * 0.5)).value * (1.0 - 1e-9)).ceil().clamp(0.0, 1e6) as u32
+    }
+
+    /// What is needed of a product, and what is here of it.
+    pub fn new(product: &Product, needed: Volume, here: Option<Volume>) -> Self {
+        let ratio = product.ratio();
+        let missing = (needed - here.unwrap_or_default()).max(Volume::default());
+        let kits = enough(product.sold(), missing * ratio.parts_share());
+        let bought = match &kits {
+            Some(pick) => pick.parts / ratio.parts_share(),
+            None => missing,
+        };
+        let split = ratio.split(missing);
+        let additive = |pour: &Pour| matches!(pour.what, Ingredient::Additive(_));
+        let (additives, parts) = split.into_iter().partition(additive);
+        let left = (here.unwrap_or_default() + bought - needed).max(Volume::default());
+        Self { needed, here, missing, kits, left, additives, parts }
+    }
+}
+
+/// What a coat still takes: what its area takes, or what its batches are measured to, whichever is
+/// more.
+pub fn needed(plan: &CoatPlan) -> Volume {
+    plan.needed.max(plan.batches.iter().map(|placed| placed.batch.measured.volume).sum())
+}
+
+/// The surface of a floor that a coat goes on, the flat with what stands up from it: for flake.
+pub fn surface(floor: &Floor) -> Area {
+    floor.shape.area() + floor.verticals.map_or_else(Area::default, |up| up.area)
+}
+
+/// How thickly flake is thrown.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Cover {
+    /// A scatter with much of the base showing.
+    Light,
+    /// A scatter with a little of it showing.
+    Medium,
+    /// As much as the film takes.
+    Full,
+}
+
+impl Cover {
+    /// All of them.
+    pub const ALL: [Self; 3] = [Self::Light, Self::Medium, Self::Full];
+
+    /// Kilograms a square metre: 0.06, 0.10 and 0.20 lb/ft², the upper end of what is usual for
+    /// quarter-inch flake (common practice, no source).
+    pub fn kg_per_m2(self) -> f64 {
+        const POUND_A_SQUARE_FOOT: f64 = 0.453_592_37 / 0.092_903_04;
+        let pounds = match self {
+            Self::Light => 0.06,
+            Self::Medium => 0.10,
+            Self::Full => 0.20,
+        };
+        pounds * POUND_A_SQUARE_FOOT
+    }
+}
+
+/// The flake an area takes.
+///
+/// ```
+/// use pailwise_calc::order::{boxes, flake, Cover};
+/// use pailwise_calc::quantity::{unit, Area, Mass};
+/// // 400 sq ft at 0.10 lb/sq ft are 40 lb: two boxes of 25 lb.
+/// let mass = flake(Area::new::<unit::square_foot>(400.0), Cover::Medium.kg_per_m2());
+/// assert!((mass.get::<unit::pound>() - 40.0).abs() < 1e-9);
+/// assert_eq!(boxes(mass, Mass::new::<unit::pound>(25.0)), 2);
+/// ```
+pub fn flake(area: Area, kg_per_m2: f64) -> Mass {
+    Mass::new::<unit::kilogram>(area.get::<unit::square_meter>() * kg_per_m2)
+}
+
+/// Boxes of a weight that hold so much.
+pub fn boxes(mass: Mass, each: Mass) -> u32 {
+    ((mass / each).value * (1.0 - 1e-9)).ceil().clamp(0.0, 1e6) as u32
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::demo;
+
+    fn gal(x: f64) -> Volume {
+        Volume::new::<unit::gallon>(x)
+    }
+
+    #[test]
+    fn a_kit_that_is_just_enough_is_one_kit() {
+        let three = [Sold { each: gal(3.0), price: None }];
+        assert_eq!(enough(&three, gal(3.0)).unwrap().counts, [1]);
+        assert_eq!(enough(&three, gal(6.0)).unwrap().counts, [2]);
+        assert_eq!(enough(&three, gal(6.001)).unwrap().counts, [3]);
+        assert_eq!(enough(&three, gal(0.0)).unwrap().counts, [0]);
+        assert_eq!(enough(&[], gal(1.0)), None);
+    }
+
+    #[test]
+    fn what_is_here_is_not_bought_again_and_what_is_left_is_said() {
+        let base = demo::base().unwrap();
+        let line = Line::new(&base, gal(7.4), None);
+        assert_eq!(line.kits.as_ref().unwrap().counts, [3]);
+        assert!((line.left - gal(1.6)).value.abs() < 1e-9);
+        let here = Line::new(&base, gal(7.4), Some(gal(7.5)));
+        assert_eq!(
+            (here.kits.as_ref().unwrap().counts.as_slice(), here.missing),
+            (&[0][..], gal(0.0))
+        );
+        assert!((here.left - gal(0.1)).value.abs() < 1e-9);
+    }
+
+    #[test]
+    fn what_is_stirred_in_is_not_counted_as_kit() {
+        let topcoat = Product::try_from(&demo::record_topcoat()).unwrap();
+        // A two-gallon kit mixes to 2.02 gal with 2 % onto its gallon of A.
+        let line = Line::new(&topcoat, gal(2.02), None);
+        assert_eq!(line.kits.unwrap().counts, [1]);
+        assert!((line.additives[0].volume - gal(0.02)).value.abs() < 1e-9);
+    }
+}
