@@ -1,10 +1,13 @@
 """Writes the reference data: `cargo xtask reference` runs this with pinned versions."""
 
 import json
+import math
 import random
 import sys
 from pathlib import Path
 
+import numpy
+import psychrolib
 from scipy.integrate import quad
 from scipy.optimize import brentq
 
@@ -103,6 +106,89 @@ def film_cases():
     write("film.json", "scipy.integrate.quad, scipy.optimize.brentq", cases)
 
 
+def dew_cases():
+    """ASHRAE Handbook, Fundamentals: the equations of psychrolib."""
+    psychrolib.SetUnitSystem(psychrolib.SI)
+    cases = []
+    for air in range(0, 51, 2):
+        for percent in range(5, 101, 5):
+            dew = psychrolib.GetTDewPointFromRelHum(float(air), percent / 100)
+            cases.append({"air_c": air, "humidity_percent": percent, "dew_point_c": dew})
+    write("dew.json", "psychrolib.GetTDewPointFromRelHum", cases)
+
+
+def night_cases():
+    """Times after a coat on a slab whose air is given hour by hour."""
+    rng = random.Random(4)
+    cases = []
+    while len(cases) < 80:
+        ea = rng.uniform(40e3, 65e3)
+        begins = 60.0 * rng.randint(7, 18)
+        hours = numpy.arange(0, 97, 3)
+        middle, swing = rng.uniform(8, 26), rng.uniform(2, 12)
+        air = [middle + swing * math.sin(2 * math.pi * (h + begins / 60 - 9) / 24) + rng.uniform(-2, 2) for h in hours]
+        air = [min(48.0, max(-4.0, a)) for a in air]
+        slab = min(45.0, max(0.0, air[0] + rng.uniform(-4, 4)))
+        down = rng.uniform(0.2, 6.0) * 3600
+        warmest = rng.uniform(18, 30)
+        sheet = [(rng.uniform(4, 30), warmest)]
+        if rng.random() < 0.5:
+            sheet.append((sheet[0][0] * rng.uniform(1.3, 2.5), warmest - rng.uniform(5, 12)))
+        sheet.sort(key=lambda point: point[1])
+
+        def change(t):
+            return numpy.interp(t / 3600, hours, numpy.array(air) - air[0])
+
+        def factor(at, c):
+            return math.exp(ea / 8.31446261815324 * (1 / (c + 273.15) - 1 / (at + 273.15)))
+
+        def ready(c):
+            not_warmer = [point for point in sheet if point[1] <= c]
+            return not_warmer[-1][0] if not_warmer else sheet[0][0] * factor(sheet[0][1], c)
+
+        def over(c):
+            not_colder = [point for point in sheet if point[1] >= c]
+            return not_colder[0][0] if not_colder else sheet[-1][0] * factor(sheet[-1][1], c)
+
+        def lived(time_h, path):
+            # Broken where the air's line bends and where the slab passes a temperature of the sheet.
+            ends = [0.0] + [3600.0 * h - down for h in hours if 3600 * h > down]
+            total, grid = 0.0, []
+            for a, b in zip(ends, ends[1:]):
+                fine = numpy.linspace(a, b, 200)
+                marks = [a]
+                for _, at in sheet:
+                    values = [path(t) - at for t in fine]
+                    for i in range(199):
+                        if values[i] * values[i + 1] < 0:
+                            marks.append(brentq(lambda t: path(t) - at, fine[i], fine[i + 1]))
+                for i in range(199):
+                    if (change(down + fine[i]) > 0) != (change(down + fine[i + 1]) > 0):
+                        marks.append(brentq(lambda t: change(down + t), fine[i], fine[i + 1]))
+                grid += sorted(marks)
+            grid.append(ends[-1])
+            for a, b in zip(grid, grid[1:]):
+                piece = quad(lambda t: 1 / (3600 * time_h(path(t))), a, b, epsabs=0, epsrel=1e-12)[0] if b > a else 0.0
+                if total + piece >= 1:
+                    return brentq(lambda end: total + quad(lambda t: 1 / (3600 * time_h(path(t))), a, end, epsabs=0, epsrel=1e-12)[0] - 1, a, b, xtol=1e-6)
+                total += piece
+            return None
+
+        cold = lived(ready, lambda t: slab + min(0.0, change(down + t)))
+        warm = lived(over, lambda t: slab + max(0.0, change(down + t)))
+        lowest = slab + min(min(a - air[0] for a in air), 0)
+        if cold is None or warm is None or lowest < -5 or slab + max(a - air[0] for a in air) > 50:
+            continue
+        cases.append({
+            "activation_energy_j_per_mol": ea, "begins_min": begins, "slab_c": slab,
+            "air": [[float(begins + 60 * h), a] for h, a in zip(hours, air)],
+            "down_s": down, "sheet": [[h, c] for h, c in sheet], "ready_s": cold, "over_s": warm,
+        })
+    write("night.json", "scipy.integrate.quad, scipy.optimize.brentq", cases)
+
+
 progress_cases()
 pail_cases()
 film_cases()
+dew_cases()
+night_cases()

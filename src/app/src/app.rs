@@ -40,7 +40,7 @@ pub fn App() -> impl IntoView {
         <main>
             {move || match place.get() {
                 Place::Mix => view! { <Mix /> }.into_any(),
-                Place::Floor => view! { <Floor /> }.into_any(),
+                Place::Floor => view! { <Floor here=here /> }.into_any(),
                 Place::Clock => view! { <Clock /> }.into_any(),
                 Place::Products => view! { <Products here=here /> }.into_any(),
             }}

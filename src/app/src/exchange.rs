@@ -4,6 +4,7 @@
 //! storage.
 
 pub mod backup;
+pub mod calendar;
 pub mod compare;
 pub mod link;
 

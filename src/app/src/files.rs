@@ -8,7 +8,7 @@ use leptos::wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::{JsFuture, spawn_local};
 use web_sys::js_sys::Intl::DateTimeFormat;
 use web_sys::js_sys::{Array, Date, Function, Object, Reflect};
-use web_sys::{Blob, BlobPropertyBag, File, HtmlAnchorElement, HtmlInputElement, Url};
+use web_sys::{Blob, BlobPropertyBag, File, HtmlAnchorElement, HtmlInputElement, ShareData, Url};
 
 /// What came of opening a file.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -40,18 +40,52 @@ pub(crate) fn local(moment: &str, language: Language) -> String {
 thread_local! {
     /// How moments are written in each language: making one takes a phone longer than a hundred
     /// uses of it.
-    static WRITTEN: [OnceCell<Function>; 2] = const { [OnceCell::new(), OnceCell::new()] };
+    static WRITTEN: [[OnceCell<Function>; 2]; 3] =
+        const { [const { [OnceCell::new(), OnceCell::new()] }; 3] };
+}
+
+/// How a moment is written.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Style {
+    /// The day with its year, and the minute.
+    Full,
+    /// The day of the week, the day and the minute.
+    Weekday,
+    /// The day of the week, and the day.
+    Day,
+}
+
+impl Style {
+    /// As `Intl.DateTimeFormat` has it (ECMA-402).
+    fn options(self) -> &'static [(&'static str, &'static str)] {
+        match self {
+            Self::Full => &[("dateStyle", "medium"), ("timeStyle", "short")],
+            Self::Weekday => &[
+                ("weekday", "short"),
+                ("month", "short"),
+                ("day", "numeric"),
+                ("hour", "numeric"),
+                ("minute", "2-digit"),
+            ],
+            Self::Day => &[("weekday", "short"), ("month", "short"), ("day", "numeric")],
+        }
+    }
 }
 
 /// As [`local`], of milliseconds since 1970: the day and the minute.
 pub(crate) fn local_ms(at_ms: f64, language: Language) -> String {
+    written(at_ms, language, Style::Full)
+}
+
+/// A moment in milliseconds since 1970, in the phone's own time.
+pub(crate) fn written(at_ms: f64, language: Language, style: Style) -> String {
     let written = |write: &Function| write.call1(&JsValue::UNDEFINED, &at_ms.into()).ok();
     WRITTEN.with(|writers| {
-        let writer = writers[language as usize].get_or_init(|| {
+        let writer = writers[style as usize][language as usize].get_or_init(|| {
             let options = Object::new();
-            for (name, style) in [("dateStyle", "medium"), ("timeStyle", "short")] {
+            for (name, style) in style.options() {
                 // Setting a key of an object of one's own cannot fail.
-                let _ = Reflect::set(&options, &name.into(), &style.into());
+                let _ = Reflect::set(&options, &(*name).into(), &(*style).into());
             }
             let languages = Array::of1(&JsValue::from_str(language.tag()));
             DateTimeFormat::new(&languages, &options).format()
@@ -63,6 +97,15 @@ pub(crate) fn local_ms(at_ms: f64, language: Language) -> String {
 /// How far the phone's time was ahead of UTC at a moment, in minutes.
 pub(crate) fn minutes_ahead(at_ms: f64) -> f64 {
     -Date::new(&JsValue::from_f64(at_ms)).get_timezone_offset()
+}
+
+/// The moment of a day (year, month, day) and of minutes after its midnight, by the phone's own
+/// clock, in milliseconds since 1970; days and minutes may run over.
+pub(crate) fn moment((year, month, day): (u32, u32, u32), minutes: f64) -> f64 {
+    let number = |n: u32| i32::try_from(n).unwrap_or_default();
+    let midnight = Date::new_with_year_month_day(year, number(month) - 1, number(day));
+    midnight.set_minutes(minutes.floor() as u32);
+    midnight.get_time()
 }
 
 /// Hands the phone a JSON file to keep; `false` where it will not.
@@ -116,6 +159,21 @@ pub(crate) fn copy(text: &str, then: impl FnOnce(bool) + 'static) {
     }
     let copied = clipboard.write_text(text);
     spawn_local(async move { then(JsFuture::from(copied).await.is_ok()) });
+}
+
+/// Whether the phone has a way to hand a text to another app (Web Share).
+pub(crate) fn can_share() -> bool {
+    let navigator = window().navigator();
+    Reflect::has(&navigator, &"share".into()).unwrap_or(false)
+}
+
+/// Hands a text to another app; `false` where it will not take it, or the person thought better.
+pub(crate) fn share(title: &str, text: &str, then: impl FnOnce(bool) + 'static) {
+    let data = ShareData::new();
+    data.set_title(title);
+    data.set_text(text);
+    let shared = window().navigator().share_with_data(&data);
+    spawn_local(async move { then(JsFuture::from(shared).await.is_ok()) });
 }
 
 /// Asks the phone to keep what is stored even when it runs short of space.

@@ -20,6 +20,22 @@ pub enum Place {
     Products,
 }
 
+/// A side of the floor: what one looks at it for.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Side {
+    /// The plan of its batches.
+    #[default]
+    Plan,
+    /// Whether it is ready to coat.
+    Ready,
+    /// When it may be coated again, walked and driven on.
+    After,
+    /// What to buy and load.
+    Load,
+    /// Handing it over.
+    HandOver,
+}
+
 /// A spot within the shelf.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Spot {
@@ -86,6 +102,45 @@ impl Place {
 
 /// What the fragment of a link that brings something starts with.
 pub const LINK: &str = "#take=";
+
+impl Side {
+    /// All of them, in the order of the day.
+    pub const ALL: [Self; 5] = [Self::Plan, Self::Load, Self::Ready, Self::After, Self::HandOver];
+
+    /// The side a fragment names; what names none is the plan.
+    ///
+    /// ```
+    /// use pailwise_app::place::Side;
+    /// assert!(Side::ALL.into_iter().all(|side| Side::of(&side.fragment()) == side));
+    /// assert_eq!(Side::of("#floor/elsewhere"), Side::Plan);
+    /// ```
+    pub fn of(fragment: &str) -> Self {
+        Self::ALL.into_iter().find(|side| side.fragment() == fragment).unwrap_or_default()
+    }
+
+    /// Its fragment.
+    pub fn fragment(self) -> String {
+        let inner = match self {
+            Self::Plan => return Place::Floor.fragment().to_owned(),
+            Self::Ready => "ready",
+            Self::After => "after",
+            Self::Load => "load",
+            Self::HandOver => "hand-over",
+        };
+        format!("{}/{inner}", Place::Floor.fragment())
+    }
+
+    /// The text of its name.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Plan => key::SIDE_PLAN,
+            Self::Ready => key::SIDE_READY,
+            Self::After => key::SIDE_AFTER,
+            Self::Load => key::SIDE_LOAD,
+            Self::HandOver => key::SIDE_HAND_OVER,
+        }
+    }
+}
 
 impl Spot {
     /// The spot a fragment names; what names none is the shelf.
@@ -156,6 +211,11 @@ impl Here {
     /// The place.
     pub fn place(self) -> Memo<Place> {
         Memo::new(move |_| self.0.with(|fragment| Place::of(fragment)))
+    }
+
+    /// The side of the floor.
+    pub fn side(self) -> Memo<Side> {
+        Memo::new(move |_| self.0.with(|fragment| Side::of(fragment)))
     }
 
     /// The spot within the shelf.

@@ -4,10 +4,10 @@ use pailwise_calc::batch::{Bound, Change, NoBatch, Refusal};
 use pailwise_calc::cure::Chemistry;
 use pailwise_calc::error::Error;
 use pailwise_calc::field::Field;
-use pailwise_calc::limits::Breach;
 use pailwise_calc::product::Gap;
 use pailwise_calc::quantity::Figure;
 use pailwise_calc::ratio::Ingredient;
+use pailwise_calc::ready::Judged;
 use pailwise_calc::record::{ProductRecord, Role};
 use pailwise_calc::vessel::Generic;
 use pailwise_calc::working::Source;
@@ -244,19 +244,44 @@ fn contradiction(reader: Reader, field: Field, other: Field) -> String {
     reader.language.say(text, &figures.each_ref().map(|(of, text)| (*of, text.as_str())))
 }
 
-/// A reading outside what the data sheet allows.
-pub(crate) fn breach(reader: Reader, breach: &Breach) -> String {
-    let reading = if breach.reading == Field::Slab { key::ASK_SLAB } else { key::ASK_AIR };
-    let below = breach.given < breach.allowed;
-    let text = if below { key::LIMIT_BELOW } else { key::LIMIT_ABOVE };
+/// The name of a reading of the room.
+pub(crate) fn reading(field: Field) -> &'static str {
+    match field {
+        Field::Slab => key::ASK_SLAB,
+        Field::Humidity => key::ASK_HUMIDITY,
+        Field::DewPointSpread => key::READING_SPREAD,
+        _ => key::ASK_AIR,
+    }
+}
+
+/// A reading of the room beside its limit. `usual` says that the limit of the dew point is not the
+/// sheet's own.
+pub(crate) fn judged(reader: Reader, judged: &Judged, usual: bool) -> String {
+    let text = match (judged.reading, judged.most) {
+        (Field::DewPointSpread, _) if usual => key::LIMIT_SPREAD_USUAL,
+        (Field::DewPointSpread, _) => key::LIMIT_SPREAD,
+        (Field::Humidity, _) => key::LIMIT_HUMIDITY,
+        (_, true) => key::LIMIT_ABOVE,
+        (_, false) => key::LIMIT_BELOW,
+    };
     reader.language.say(
         text,
         &[
-            ("reading", &reader.language.say(reading, &[])),
-            ("given", &reader.temperature(breach.given)),
-            ("allowed", &reader.temperature(breach.allowed)),
+            ("reading", &reader.language.say(reading(judged.reading), &[])),
+            ("given", &reader.beside_limit(judged.given, judged.most)),
+            ("allowed", &reader.figure(judged.allowed)),
         ],
     )
+}
+
+/// What can be done about a reading that forbids coating.
+pub(crate) fn judged_help(judged: &Judged) -> &'static str {
+    match (judged.reading, judged.most) {
+        (Field::DewPointSpread, _) => key::HELP_SPREAD,
+        (Field::Humidity, _) => key::HELP_HUMIDITY,
+        (_, true) => key::HELP_WARM,
+        (_, false) => key::HELP_COLD,
+    }
 }
 
 /// Why there is no batch.

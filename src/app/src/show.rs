@@ -49,6 +49,8 @@ pub struct Reader {
 enum Rounding {
     /// Never more than it is: for amounts, areas, times.
     Down,
+    /// Never less than it is.
+    Up,
     Nearest,
 }
 
@@ -290,6 +292,48 @@ impl Reader {
         self.with(key, &decimal(degrees.ceil(), 0, Rounding::Nearest))
     }
 
+    /// A reading beside its limit, to a tenth: rounded to the side on which it is worse, so that
+    /// one that fails never reads as one that passes.
+    pub fn beside_limit(self, figure: Figure, most: bool) -> String {
+        let rounding = if most { Rounding::Up } else { Rounding::Down };
+        let tenth = |value: f64| decimal(value, 1, rounding);
+        let degrees = if self.us() { key::UNIT_F } else { key::UNIT_C };
+        match figure {
+            Figure::Temperature(t) => self.with(degrees, &tenth(self.degrees(t))),
+            Figure::Change(q) if self.us() => {
+                self.with(degrees, &tenth(q.get::<unit::fahrenheit_change>()))
+            }
+            Figure::Change(q) => self.with(degrees, &tenth(q.get::<unit::celsius_change>())),
+            Figure::Share(x) => self.with(key::UNIT_PERCENT, &tenth(x * 100.0)),
+            other => self.figure(other),
+        }
+    }
+
+    /// A weight of material bought by the box, rounded up.
+    pub fn mass_up(self, mass: Mass) -> String {
+        if self.us() {
+            self.with(key::UNIT_LB, &decimal(mass.get::<unit::pound>(), 0, Rounding::Up))
+        } else {
+            self.with(key::UNIT_KG, &decimal(mass.get::<unit::kilogram>(), 1, Rounding::Up))
+        }
+    }
+
+    /// Moisture that a slab gives off, from grams a square metre a day.
+    pub fn emission(self, grams: Figure) -> String {
+        let grams = grams.si();
+        if !self.us() {
+            return self.with(key::UNIT_G_SQ_M, &tenths(grams));
+        }
+        // Pounds a thousand square feet (NIST Handbook 44, appendix C).
+        let pounds = grams * 0.092_903_04 / 0.453_592_37;
+        self.with(key::UNIT_LB_THOUSAND_SQ_FT, &tenths(pounds))
+    }
+
+    /// A price, in a currency by its three letters.
+    pub fn money(self, amount: f64, currency: &str) -> String {
+        format!("{} {currency}", decimal(amount, 2, Rounding::Up)).trim().to_owned()
+    }
+
     /// The size of a pail's filling, as one would say it.
     pub fn volume_about(self, volume: Volume) -> String {
         let (size, key) = if self.us() && volume.get::<unit::quart_liquid>() < 0.5 {
@@ -398,6 +442,7 @@ fn decimal(value: f64, places: u8, rounding: Rounding) -> String {
     let scaled = match rounding {
         // A hair up first, so that what is a whole step already stays one.
         Rounding::Down => (value * scale * (1.0 + 1e-9)).floor(),
+        Rounding::Up => (value * scale * (1.0 - 1e-9)).ceil(),
         Rounding::Nearest => (value * scale).round(),
     };
     let text = format!("{:.*}", usize::from(places), (scaled / scale).abs());

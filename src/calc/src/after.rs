@@ -263,7 +263,7 @@ impl After {
     /// let light = ahead.light_use.unwrap();
     /// assert!(light > hour(2.0 + 24.0) && light < hour(2.0 + 30.0));
     /// let closes = ahead.recoat.unwrap().closes.unwrap();
-    /// assert!((closes - hour(24.2)).abs() < Time::new::<unit::second>(1.0));
+    /// assert!((closes - hour(36.2)).abs() < Time::new::<unit::second>(1.0));
     /// ```
     pub fn ahead(
         &self,

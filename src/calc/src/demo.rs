@@ -57,7 +57,7 @@ pub fn record_base() -> ProductRecord {
         flaked: true,
         flake_kg_per_m2: Some(0.7),
         recoat_opens: after(12.0, 25.0),
-        recoat_closes: after(24.0, 25.0),
+        recoat_closes: after(36.0, 25.0),
         light_use: after(24.0, 25.0),
         vehicles: after(72.0, 25.0),
         limits: limits(),

@@ -42,6 +42,8 @@ pub struct Floor {
     pub ends_at_joint: bool,
     /// Who lays it.
     pub crew: Crew,
+    /// What was read of the surface.
+    pub surface: Readings,
     /// The coats, in order.
     pub coats: Vec<Coat>,
 }
@@ -238,7 +240,6 @@ impl TryFrom<&FloorRecord> for Floor {
             depth: meters(r.depth_m),
         };
         record.first_day.as_deref().map(check_date).transpose()?;
-        Readings::try_from(&record.surface)?;
         if record.flat.is_empty() {
             return Err(Error::Missing { field: Field::Rectangles });
         }
@@ -260,6 +261,7 @@ impl TryFrom<&FloorRecord> for Floor {
             cut_in: Field::CutIn.check(meters(record.cut_in_m))?,
             ends_at_joint: record.ends_at_joint,
             crew: Crew::try_from(&record.crew)?,
+            surface: Readings::try_from(&record.surface)?,
             coats: coats.collect::<Result<_, _>>()?,
         };
         for coat in &floor.coats {

@@ -74,6 +74,8 @@ pub struct Readiness {
     pub turns: Option<Time>,
     /// When the film has set, if it is begun now.
     pub set: Time,
+    /// The sheet says nothing of the dew point, so what is practice holds.
+    pub spread_is_usual: bool,
 }
 
 /// What a usual instrument may be off, in the reading's own SI unit: a kelvin, or five points of
@@ -141,12 +143,15 @@ pub fn ready(product: &Product, course: &Course, laying: Time) -> Readiness {
     };
     let dew_point = course.dew_point(Time::default());
     let spread = dew_point.map(|dew| above(now.slab, dew));
-    Readiness { verdict, judged, dew_point, spread, turns, set }
-}
-
-/// The readings now against the limits, the tightest first, whatever comes later.
-pub fn now(limits: &Limits, course: &Course) -> Vec<Judged> {
-    judged(limits, course, Time::default(), Time::default(), Time::default())
+    Readiness {
+        verdict,
+        judged,
+        dew_point,
+        spread,
+        turns,
+        set,
+        spread_is_usual: limits.spread.is_none(),
+    }
 }
 
 /// How long after it is down a film has set, on the coldest the floor may be.

@@ -283,7 +283,7 @@ fn Correct(run: RunRecord, done: RwSignal<bool>) -> impl IntoView {
         entry.with(|entry| entry.value(Kind::Temperature, field)).ok()
     };
     let corrected = Memo::new(move |_| {
-        Some(ConditionsRecord { slab_c: value(0)?, air_c: value(1)?, material_c: value(2)? })
+        Some(ConditionsRecord { slab_c: value(0)?, air_c: value(1)?, material_c: value(2)?, ..now })
     });
     let run = StoredValue::new(run);
     let accept = move |_| {

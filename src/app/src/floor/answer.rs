@@ -5,20 +5,21 @@ use pailwise_calc::conditions::Course;
 use pailwise_calc::floor::{Coat, CoatPlan, Learnt, Place, Placed, Stopped, Way, WayOut};
 use pailwise_calc::measure::marks::Mark;
 use pailwise_calc::quantity::{Time, Volume, minutes, unit};
+use pailwise_calc::ready::Verdict;
 use pailwise_calc::record::{ProductRecord, Role};
 
-use super::find::{Fault, Found, Good, find};
+use super::coats::{CoatPick, refusal, shown_coat};
+use super::fields::{FormField, TimeField};
+use super::find::{Found, Good};
 use super::form::{CoatFormRecord, DownRecord, FloorFormRecord, down_measures};
 use super::handed::time_of_day;
-use super::questions::{FormField, TimeField};
 use crate::clock::run::PlaceRecord;
 use crate::desk::{Desk, desk};
 use crate::entry::Entry;
 use crate::mix::state::{Ask, FromFloorRecord};
 use crate::parts::day::{Row, day};
-use crate::parts::pick::Pick;
 use crate::parts::plan::{Band, plan};
-use crate::place::Place as AppPlace;
+use crate::place::{Place as AppPlace, Side};
 use crate::say;
 use crate::show::Reader;
 use crate::text::{key, live, tr, tr_with};
@@ -28,26 +29,13 @@ const WRITTEN: usize = 40;
 
 /// The plan, live.
 #[component]
-pub(super) fn Answer() -> impl IntoView {
+pub(super) fn Answer(found: Memo<Found>) -> impl IntoView {
     let desk = desk();
-    let found = Memo::new(move |_| {
-        let units = desk.settings.with(|s| s.units);
-        let shelf = desk.shelf.get();
-        desk.floor.with(|form| desk.mix.with(|mix| find(form, mix, &shelf, units)))
-    });
     let over = move || {
         let reader = desk.reader();
         found.with(|found| match found {
-            Found::CoatGone => {
-                view! { <p class="no-answer" role="alert">{live(key::COAT_GONE)}</p> }.into_any()
-            }
-            Found::NoCoat => view! { <p class="no-answer">{live(key::NO_COAT)}</p> }.into_any(),
-            Found::Faults(faults) => no_plan(faults).into_any(),
-            Found::Wrong(error) => {
-                let text = say::error(reader, error);
-                view! { <div class="no-answer" role="alert"><p>{text}</p></div> }.into_any()
-            }
             Found::Plans(good) => overview(reader, desk, good).into_any(),
+            other => refusal(reader, other).into_any(),
         })
     };
     let under = move || {
@@ -59,24 +47,11 @@ pub(super) fn Answer() -> impl IntoView {
     };
     // What is typed about batches that are down stands outside the plan, which every key changes.
     let shown = Memo::new(move |_| desk.floor.with(shown_coat));
-    view! { {over}{move || downs(desk, shown.get())}{under} }
-}
-
-/// The coat that is looked at.
-fn shown_coat(form: &FloorFormRecord) -> usize {
-    form.shown.min(form.coats.len().saturating_sub(1))
-}
-
-/// Which measures keep the plan from being there.
-fn no_plan(faults: &[Fault]) -> impl IntoView + use<> {
-    let items = faults.iter().map(|fault| {
-        view! { <li>{tr_with(say::unfit(&fault.unfit), &[("what", &tr(fault.label))])}</li> }
-    });
     view! {
-        <div class="no-answer" role="alert">
-            <p>{live(key::NO_ANSWER)}</p>
-            <ul>{items.collect_view()}</ul>
-        </div>
+        <div class="card plan-pick"><CoatPick /></div>
+        {over}
+        {move || downs(desk, shown.get())}
+        {under}
     }
 }
 
@@ -89,22 +64,9 @@ fn coat_of(reader: Reader, desk: Desk, good: &Good) -> Option<(usize, Clock, &Co
     Some((shown, clock, coat, plan))
 }
 
-/// The coat that is looked at, its plan in a line, what was learnt, and the pictures.
+/// The plan of that coat in a line, what was learnt, and the pictures.
 fn overview(reader: Reader, desk: Desk, good: &Good) -> impl IntoView + use<> {
-    let options = good.products.iter().enumerate().map(|(i, product)| {
-        let n = (i + 1).to_string();
-        (i, tr_with(key::COAT_OF, &[("n", &n), ("name", &product.name)]))
-    });
-    let pick = view! {
-        <Pick
-            id="coat-shown"
-            label=key::PLAN_SHOWN
-            options=options.collect()
-            chosen=desk.floor.with(shown_coat)
-            choose=move |i| desk.floor.update(|form| form.shown = i)
-        />
-    };
-    let coat = coat_of(reader, desk, good).map(|(shown, clock, coat, plan)| {
+    coat_of(reader, desk, good).map(|(shown, clock, coat, plan)| {
         let overlaps =
             shown.checked_sub(1).is_some_and(|before| down_at(good, before) > coat.begins);
         let overlaps = overlaps.then(|| view! { <p class="caution">{live(key::PLAN_OVERLAP)}</p> });
@@ -115,25 +77,35 @@ fn overview(reader: Reader, desk: Desk, good: &Good) -> impl IntoView + use<> {
             <h2 class="plan-heading">{heading}</h2>
             {headline(reader, plan)}
             {overlaps}
-            {limits(reader, plan)}
+            {readiness(reader, good, shown)}
             {unfilled(good)}
             {learnt(reader, plan.learnt)}
             {short(reader, plan)}
             {picture(reader, good, shown)}
             {rows(&clock, plan)}
         }
-    });
-    view! { <div class="card plan-pick">{pick}</div> {coat} }
+    })
 }
 
-/// A slab or air that the product may not be laid at, when the first batch meets it.
-fn limits(reader: Reader, plan: &CoatPlan) -> impl IntoView + use<> {
-    let broken = |placed: &Placed| placed.job.product.limits().broken_by(&placed.job.conditions);
-    let breaches = plan.batches.iter().map(broken).find(|breaches| !breaches.is_empty());
-    let lines = breaches.unwrap_or_default().into_iter().map(|breach| {
-        view! { <p class="caution">{say::breach(reader, &breach)}</p> }
-    });
-    lines.collect_view()
+/// Whether it is ready to coat, in a line that leads there.
+fn readiness(reader: Reader, good: &Good, shown: usize) -> impl IntoView + use<> {
+    let found = super::ready::readiness(good, shown);
+    found.map(|found| {
+        let (class, word) = match found.verdict {
+            Verdict::Go => ("plan-ready", key::READY_GO),
+            Verdict::Unread => ("plan-ready", key::READY_UNREAD),
+            Verdict::Wait(_) => ("caution", key::READY_WAIT_SHORT),
+            Verdict::NoGo => ("caution", key::READY_NO),
+        };
+        let why = found.judged.first().filter(|judged| judged.fails());
+        let why = why.map(|judged| say::judged(reader, judged, found.spread_is_usual));
+        view! {
+            <p class=class id="plan-ready">
+                <a href=Side::Ready.fragment()>{live(word)}</a>
+                {why.map(|why| format!(" {why}"))}
+            </p>
+        }
+    })
 }
 
 /// Cracks that no coat fills.

@@ -4,11 +4,13 @@ use pailwise_calc::error::Error;
 use pailwise_calc::floor::{CoatPlan, Floor};
 use pailwise_calc::record::{
     CoatRecord, ConditionsRecord, CourseRecord, CrackRecord, DoneRecord, FloorRecord, HourRecord,
-    ProductRecord, RectangleRecord, Role, StemWallRecord, StepsRecord, VERSION,
+    ProductRecord, RectangleRecord, Role, StemWallRecord, StepsRecord, SurfaceRecord,
+    TonightRecord, VERSION,
 };
 
 use super::form::{
-    CoatFormRecord, DayPick, DownRecord, FloorFormRecord, Single, Thing, ThingRecord,
+    CoatFormRecord, DayPick, DownRecord, FloorFormRecord, HourFormRecord, Single, Thing,
+    ThingRecord,
 };
 use crate::entry::{Entry, Unfit};
 use crate::mix::ask;
@@ -94,6 +96,16 @@ impl Reading {
         (!entry.text.trim().is_empty()).then(|| self.value(entry, measure))
     }
 
+    /// A measure of the floor that may be missing.
+    fn of_floor(&mut self, form: &FloorFormRecord, single: Single) -> Option<f64> {
+        self.optional(form.entry(0, single)?, single.measure())
+    }
+
+    /// A measure of a coat that may be missing.
+    fn of_coat(&mut self, form: &CoatFormRecord, single: Single) -> Option<f64> {
+        self.optional(form.entry(single)?, single.measure())
+    }
+
     fn thing(&mut self, thing: &ThingRecord) -> Vec<f64> {
         let measures = thing.thing.measures().iter().zip(&thing.entries);
         measures.map(|(measure, entry)| self.value(entry, *measure)).collect()
@@ -165,6 +177,14 @@ pub(super) fn record(
         .filter_map(|coat| Some((coat, product(&coat.product)?)))
         .map(|(form, product)| coat(&mut reading, form, product))
         .collect();
+    let surface = SurfaceRecord {
+        slab_humidity_percent: reading.of_floor(form, Single::SlabHumidity),
+        vapor_emission_g_per_m2_day: reading.of_floor(form, Single::VaporEmission),
+        plastic_sheet_dry: form.plastic_sheet_dry,
+        surface_ph: reading.of_floor(form, Single::SurfacePh),
+        profile_csp: reading.of_floor(form, Single::Profile).map(|csp| csp as u32),
+        dried_h: reading.of_floor(form, Single::Dried),
+    };
     let (Some(job), true) = (job, reading.faults.is_empty()) else { return Err(reading.faults) };
     let mut crew = job.crew;
     (crew.cutters, crew.cut_m2_per_min) = (cutters, cut_pace);
@@ -173,6 +193,8 @@ pub(super) fn record(
         version: VERSION,
         id: "floor".to_owned(),
         name: String::new(),
+        first_day: (!form.first_day.is_empty()).then(|| form.first_day.clone()),
+        surface,
         flat,
         cut_out,
         stem_walls,
@@ -196,6 +218,7 @@ fn coat(reading: &mut Reading, form: &CoatFormRecord, product: &ProductRecord) -
         slab_c: single(Single::Slab),
         air_c: single(Single::Air),
         material_c: single(Single::Material),
+        humidity_percent: None,
     };
     let course = match form.pick {
         DayPick::Steady => CourseRecord::Steady,
@@ -204,18 +227,50 @@ fn coat(reading: &mut Reading, form: &CoatFormRecord, product: &ProductRecord) -
             low: HourRecord { at_min: clock(&form.low_at), air_c: single(Single::Low) },
             high: HourRecord { at_min: clock(&form.high_at), air_c: single(Single::High) },
         },
+        DayPick::Hours => hours(reading, form),
+    };
+    let conditions = ConditionsRecord {
+        humidity_percent: reading.of_coat(form, Single::Humidity),
+        ..conditions
+    };
+    // Tonight is asked for where the day is known.
+    let tonight = match form.pick {
+        DayPick::Steady | DayPick::Drift => TonightRecord::default(),
+        DayPick::LowAndHigh | DayPick::Hours => TonightRecord {
+            slab_c: reading.of_coat(form, Single::TonightSlab),
+            humidity_percent: reading.of_coat(form, Single::TonightHumidity),
+        },
     };
     let on_hand_l = reading.optional(&form.on_hand, Single::OnHand.measure());
     CoatRecord {
         product: product.clone(),
         conditions,
         course,
+        tonight,
         start_min: clock(&form.starts),
         day: form.day,
         on_hand_l,
         verticals_done: form.verticals_done,
         resumes_min: form.resumes.as_deref().map(clock),
         done: form.down.iter().map(|down| done(reading, down)).collect(),
+    }
+}
+
+/// The air hour by hour; an hour that is not after the one before is on the next day.
+fn hours(reading: &mut Reading, form: &CoatFormRecord) -> CourseRecord {
+    const DAY: f64 = 24.0 * 60.0;
+    let mut last = f64::from(form.day) * DAY + clock(&form.starts);
+    let hour = |row: &HourFormRecord| {
+        let mut at_min = f64::from(form.day) * DAY + clock(&row.at);
+        while at_min < last {
+            at_min += DAY;
+        }
+        last = at_min + 1.0;
+        HourRecord { at_min, air_c: reading.value(&row.air, Single::Air.measure()) }
+    };
+    match form.hours.iter().map(hour).collect::<Vec<_>>() {
+        hours if hours.is_empty() => CourseRecord::Steady,
+        hours => CourseRecord::Hours(hours),
     }
 }
 
@@ -229,7 +284,7 @@ fn done(reading: &mut Reading, down: &DownRecord) -> DoneRecord {
 }
 
 /// Minutes after midnight of a time such as "08:30"; the phone's own field gives no other.
-fn clock(text: &str) -> f64 {
+pub(super) fn clock(text: &str) -> f64 {
     let (hours, minutes) = text.split_once(':').unwrap_or((text, "0"));
     let number = |text: &str| text.trim().parse::<u32>().unwrap_or(0);
     f64::from(number(hours).min(23) * 60 + number(minutes).min(59))

@@ -1,9 +1,13 @@
 //! What the Floor screen was told, as it is kept.
 
+use std::collections::BTreeMap;
+
 use pailwise_calc::field::Field;
 use pailwise_calc::record::{ProductRecord, Role, VERSION};
 use serde::{Deserialize, Serialize};
 
+use super::hand_over::HandOverRecord;
+use super::load::LoadRecord;
 use crate::entry::{Entry, Kind};
 use crate::show::Units;
 use crate::store::Record as _;
@@ -128,7 +132,8 @@ pub(crate) struct ThingRecord {
 }
 
 /// A single measure of the floor or of a coat.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub(crate) enum Single {
     CutIn,
     Cutters,
@@ -140,11 +145,22 @@ pub(crate) enum Single {
     Low,
     High,
     OnHand,
+    Humidity,
+    TonightSlab,
+    TonightHumidity,
+    SlabHumidity,
+    VaporEmission,
+    SurfacePh,
+    Profile,
+    Dried,
+    FlakeCover,
+    FlakeBox,
 }
 
 impl Single {
     pub(crate) fn measure(self) -> Measure {
         let temperature = |label, first| measure(label, Field::Air, Kind::Temperature, first);
+        let humidity = |label, field| measure(label, field, Kind::Percent, ("", ""));
         match self {
             Self::CutIn => measure(key::ASK_CUT_IN, Field::CutIn, Kind::Small, ("3", "80")),
             Self::Cutters => measure(key::ASK_CUTTERS, Field::Cutters, Kind::Count, ("0", "0")),
@@ -156,10 +172,49 @@ impl Single {
             Self::Low => temperature(key::ASK_LOW, ("60", "15")),
             Self::High => temperature(key::ASK_HIGH, ("80", "27")),
             Self::OnHand => measure(key::ASK_ON_HAND, Field::OnHand, Kind::Volume, ("", "")),
+            Self::Humidity => humidity(key::ASK_HUMIDITY, Field::Humidity),
+            Self::TonightSlab => temperature(key::ASK_TONIGHT_SLAB, ("", "")),
+            Self::TonightHumidity => humidity(key::ASK_TONIGHT_HUMIDITY, Field::Humidity),
+            Self::SlabHumidity => humidity(key::TEST_SLAB_HUMIDITY, Field::SlabHumidity),
+            Self::VaporEmission => {
+                measure(key::TEST_VAPOR, Field::VaporEmission, Kind::Emission, ("", ""))
+            }
+            Self::SurfacePh => measure(key::TEST_PH, Field::SurfacePh, Kind::Number, ("", "")),
+            Self::Profile => measure(key::TEST_PROFILE, Field::Profile, Kind::Count, ("", "")),
+            Self::Dried => measure(key::TEST_DRIED, Field::Dried, Kind::Hours, ("", "")),
+            Self::FlakeCover => {
+                measure(key::ASK_FLAKE_COVER, Field::FlakeCover, Kind::Cover, ("", ""))
+            }
+            // A usual box (common practice, no source).
+            Self::FlakeBox => {
+                measure(key::ASK_FLAKE_BOX, Field::FlakeBox, Kind::Mass, ("25", "11.3"))
+            }
         }
     }
 
-    fn first(self, units: Units) -> Entry {
+    /// Whether it is of the floor, and not of one of its coats.
+    fn of_floor(self) -> bool {
+        matches!(
+            self,
+            Self::CutIn
+                | Self::Cutters
+                | Self::CutPace
+                | Self::SlabHumidity
+                | Self::VaporEmission
+                | Self::SurfacePh
+                | Self::Profile
+                | Self::Dried
+                | Self::FlakeCover
+                | Self::FlakeBox
+        )
+    }
+
+    /// Whether it may be left empty.
+    pub(crate) fn optional(self) -> bool {
+        self.measure().first.0.is_empty()
+    }
+
+    pub(crate) fn first(self, units: Units) -> Entry {
         first(&self.measure(), units)
     }
 }
@@ -175,6 +230,16 @@ pub(crate) enum DayPick {
     Drift,
     /// Between a low and a high.
     LowAndHigh,
+    /// Hour by hour.
+    Hours,
+}
+
+/// The air at an hour, as it was entered.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub(crate) struct HourFormRecord {
+    /// "18:00"; one that is not after the hour before is on the next day.
+    pub(crate) at: String,
+    pub(crate) air: Entry,
 }
 
 /// A batch that is down, as it was entered.
@@ -217,6 +282,12 @@ pub(crate) struct CoatFormRecord {
     pub(crate) high: Entry,
     pub(crate) high_at: String,
     pub(crate) on_hand: Entry,
+    /// What was entered beyond that.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub(crate) more: BTreeMap<Single, Entry>,
+    /// The air hour by hour.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub(crate) hours: Vec<HourFormRecord>,
     #[serde(default)]
     pub(crate) verticals_done: bool,
     /// When the next batch is mixed, once one is down: "09:30".
@@ -243,6 +314,8 @@ impl CoatFormRecord {
             high: Single::High.first(units),
             high_at: "15:00".to_owned(),
             on_hand: Single::OnHand.first(units),
+            more: BTreeMap::new(),
+            hours: Vec::new(),
             verticals_done: false,
             resumes: None,
             down: Vec::new(),
@@ -258,12 +331,12 @@ impl CoatFormRecord {
             Single::Low => &self.low,
             Single::High => &self.high,
             Single::OnHand => &self.on_hand,
-            Single::CutIn | Single::Cutters | Single::CutPace => return None,
+            _ => return self.more.get(&single),
         })
     }
 
-    pub(crate) fn entry_mut(&mut self, single: Single) -> Option<&mut Entry> {
-        Some(match single {
+    fn entry_mut(&mut self, single: Single) -> &mut Entry {
+        match single {
             Single::Slab => &mut self.slab,
             Single::Air => &mut self.air,
             Single::Material => &mut self.material,
@@ -271,8 +344,8 @@ impl CoatFormRecord {
             Single::Low => &mut self.low,
             Single::High => &mut self.high,
             Single::OnHand => &mut self.on_hand,
-            Single::CutIn | Single::Cutters | Single::CutPace => return None,
-        })
+            _ => self.more.entry(single).or_insert_with(|| single.first(Units::Us)),
+        }
     }
 }
 
@@ -294,6 +367,24 @@ pub struct FloorFormRecord {
     /// Which coat is looked at.
     #[serde(default)]
     pub(crate) shown: usize,
+    /// What was entered beyond that.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub(crate) more: BTreeMap<Single, Entry>,
+    /// The date of the first day: "2026-11-25"; empty while it is not said.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub(crate) first_day: String,
+    /// Whether the slab was dry under a plastic sheet.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(crate) plastic_sheet_dry: Option<bool>,
+    /// What there is to load.
+    #[serde(default)]
+    pub(crate) load: LoadRecord,
+    /// What the sheet for the client says beyond the times.
+    #[serde(default)]
+    pub(crate) hand_over: HandOverRecord,
+    /// Cautions that were read and put away, by the name of their text.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub(crate) cautions_read: Vec<String>,
 }
 
 impl FloorFormRecord {
@@ -313,6 +404,12 @@ impl FloorFormRecord {
             ends_at_joint: false,
             coats: coats.map(|(p, day)| CoatFormRecord::first(&p.id, day, units)).collect(),
             shown: 0,
+            more: BTreeMap::new(),
+            first_day: String::new(),
+            plastic_sheet_dry: None,
+            load: LoadRecord::default(),
+            hand_over: HandOverRecord::default(),
+            cautions_read: Vec::new(),
         }
     }
 
@@ -345,6 +442,7 @@ impl FloorFormRecord {
             Single::CutIn => Some(&self.cut_in),
             Single::Cutters => Some(&self.cutters),
             Single::CutPace => Some(&self.cut_pace),
+            _ if single.of_floor() => self.more.get(&single),
             _ => self.coats.get(coat)?.entry(single),
         }
     }
@@ -355,7 +453,10 @@ impl FloorFormRecord {
             Single::CutIn => Some(&mut self.cut_in),
             Single::Cutters => Some(&mut self.cutters),
             Single::CutPace => Some(&mut self.cut_pace),
-            _ => self.coats.get_mut(coat)?.entry_mut(single),
+            _ if single.of_floor() => {
+                Some(self.more.entry(single).or_insert_with(|| single.first(Units::Us)))
+            }
+            _ => self.coats.get_mut(coat).map(|coat| coat.entry_mut(single)),
         }
     }
 }

@@ -6,18 +6,18 @@ use pailwise_calc::measure::marks::Mark;
 use pailwise_calc::quantity::{Area, unit};
 use pailwise_calc::record::{
     CoatRecord, CourseRecord, CrewRecord, FloorRecord, GearRecord, HourRecord, MeasureRecord,
-    RectangleRecord, VERSION, VesselRecord,
+    RectangleRecord, VesselRecord,
 };
 
 use super::find;
 use super::form::{
-    CoatFormRecord, DayPick, DownRecord, FloorFormRecord, Single, Thing, ThingRecord, down_measures,
+    CoatFormRecord, DayPick, DownRecord, FloorFormRecord, HourFormRecord, Single, Thing,
+    ThingRecord, down_measures,
 };
 use crate::desk::Desk;
 use crate::entry::{Entry, Kind};
 use crate::mix::state::{Ask, MixRecord, PailPick, Way};
 use crate::show::{Reader, Units};
-use crate::store::Record as _;
 use crate::text::{key, tr_with};
 
 /// The floor as it stands on the screen, to be handed on; `None` while something in it is unfit.
@@ -84,7 +84,7 @@ pub(crate) fn take(
     });
 }
 
-/// The form of a floor. Air hour by hour becomes the lowest and the highest of it.
+/// The form of a floor.
 fn form(
     floor: &FloorRecord,
     units: Units,
@@ -113,16 +113,26 @@ fn form(
         .coats
         .iter()
         .filter_map(|coat| Some(coat_form(coat, &product(&coat.product.id)?, units)));
+    let surface = &floor.surface;
+    let more = [
+        (Single::SlabHumidity, surface.slab_humidity_percent),
+        (Single::VaporEmission, surface.vapor_emission_g_per_m2_day),
+        (Single::SurfacePh, surface.surface_ph),
+        (Single::Profile, surface.profile_csp.map(f64::from)),
+        (Single::Dried, surface.dried_h),
+    ];
+    let more = more.into_iter().filter_map(|(single, value)| Some((single, entry(single, value?))));
     FloorFormRecord {
-        format: FloorFormRecord::FORMAT.to_owned(),
-        version: VERSION,
         things,
         cut_in: entry(Single::CutIn, floor.cut_in_m * 1000.0),
         cutters: entry(Single::Cutters, f64::from(floor.crew.cutters)),
         cut_pace: entry(Single::CutPace, floor.crew.cut_m2_per_min),
         ends_at_joint: floor.ends_at_joint,
         coats: coats.collect(),
-        shown: 0,
+        more: more.collect(),
+        first_day: floor.first_day.clone().unwrap_or_default(),
+        plastic_sheet_dry: surface.plastic_sheet_dry,
+        ..FloorFormRecord::first(&[], units)
     }
 }
 
@@ -133,24 +143,36 @@ fn coat_form(coat: &CoatRecord, product: &str, units: Units) -> CoatFormRecord {
     form.slab = entry(Single::Slab, coat.conditions.slab_c);
     form.air = entry(Single::Air, coat.conditions.air_c);
     form.material = entry(Single::Material, coat.conditions.material_c);
-    let mut between = |low: HourRecord, high: HourRecord| {
-        form.pick = DayPick::LowAndHigh;
-        (form.low, form.low_at) = (entry(Single::Low, low.air_c), time_of_day(low.at_min));
-        (form.high, form.high_at) = (entry(Single::High, high.air_c), time_of_day(high.at_min));
-    };
     match &coat.course {
         CourseRecord::Steady => {}
         CourseRecord::DriftKPerHour(rate) => {
             form.pick = DayPick::Drift;
             form.drift = entry(Single::Drift, *rate);
         }
-        CourseRecord::LowAndHigh { low, high } => between(*low, *high),
+        CourseRecord::LowAndHigh { low, high } => {
+            form.pick = DayPick::LowAndHigh;
+            (form.low, form.low_at) = (entry(Single::Low, low.air_c), time_of_day(low.at_min));
+            (form.high, form.high_at) = (entry(Single::High, high.air_c), time_of_day(high.at_min));
+        }
         CourseRecord::Hours(hours) => {
-            let by_air = |a: &&HourRecord, b: &&HourRecord| a.air_c.total_cmp(&b.air_c);
-            let ends = hours.iter().min_by(by_air).zip(hours.iter().max_by(by_air));
-            if let Some((low, high)) = ends.filter(|(low, high)| low.air_c < high.air_c) {
-                between(*low, *high);
-            }
+            form.pick = DayPick::Hours;
+            // What was before the coat begins is not asked for on the form.
+            let begins = f64::from(coat.day) * 1440.0 + coat.start_min;
+            let hours = hours.iter().filter(|hour| hour.at_min >= begins);
+            let hour = |hour: &HourRecord| HourFormRecord {
+                at: time_of_day(hour.at_min),
+                air: entry(Single::Air, hour.air_c),
+            };
+            form.hours = hours.map(hour).collect();
+        }
+    }
+    for (single, value) in [
+        (Single::Humidity, coat.conditions.humidity_percent),
+        (Single::TonightSlab, coat.tonight.slab_c),
+        (Single::TonightHumidity, coat.tonight.humidity_percent),
+    ] {
+        if let Some(value) = value {
+            form.more.insert(single, entry(single, value));
         }
     }
     if let Some(liters) = coat.on_hand_l {
@@ -231,7 +253,7 @@ fn take_gear(mix: &mut MixRecord, gear: &GearRecord, units: Units) {
 mod tests {
     use super::*;
     use pailwise_calc::demo;
-    use pailwise_calc::record::{DoneRecord, StemWallRecord};
+    use pailwise_calc::record::{DoneRecord, StemWallRecord, SurfaceRecord, TonightRecord};
 
     /// What is handed on and taken in, and handed on again, is the same floor.
     #[test]
@@ -245,6 +267,26 @@ mod tests {
             low: HourRecord { at_min: 300.0, air_c: 15.0 },
             high: HourRecord { at_min: 900.0, air_c: 31.0 },
         };
+        floor.coats[0].tonight = TonightRecord { slab_c: Some(18.0), humidity_percent: Some(85.0) };
+        floor.coats[0].conditions.humidity_percent = Some(55.0);
+        let mut night = floor.coats[0].clone();
+        (night.day, night.start_min) = (1, 600.0);
+        let hour = |at_min, air_c| HourRecord { at_min, air_c };
+        night.course = CourseRecord::Hours(vec![
+            hour(1440.0 + 600.0, 20.0),
+            hour(1440.0 + 1320.0, 15.5),
+            hour(2880.0 + 360.0, 9.0),
+        ]);
+        floor.coats.push(night);
+        floor.first_day = Some("2026-11-25".to_owned());
+        floor.surface = SurfaceRecord {
+            slab_humidity_percent: Some(78.0),
+            vapor_emission_g_per_m2_day: Some(12.5),
+            plastic_sheet_dry: Some(true),
+            surface_ph: Some(9.0),
+            profile_csp: Some(2),
+            dried_h: Some(30.0),
+        };
         floor.coats[0].resumes_min = Some(570.0);
         floor.coats[0].done =
             vec![DoneRecord { ended_at_m: 1.2192, mixed_l: 3.0, rolled_in_min: None }];
@@ -257,6 +299,7 @@ mod tests {
             assert_eq!(again.coats, floor.coats, "{units:?}");
             assert_eq!(again.crew, floor.crew);
             assert_eq!(Mark::of(&again.gear.measure), Mark::of(&floor.gear.measure));
+            assert_eq!((&again.first_day, again.surface), (&floor.first_day, floor.surface));
             assert_eq!((&again.flat, &again.stem_walls), (&floor.flat, &floor.stem_walls));
         }
     }

@@ -1,33 +1,92 @@
 //! The Floor screen: the floor as measured, its coats, and the plan of each from the back wall to
-//! the door.
+//! the door; on its other sides what to load, whether it is ready, what comes after, and handing
+//! it over.
 
+mod after;
+mod ahead;
 mod answer;
+mod checklist;
+mod coats;
+mod days;
+mod fields;
 mod find;
 pub mod form;
+mod hand_over;
 mod handed;
+mod load;
 mod questions;
+mod ready;
+mod sheet;
+mod surface;
+mod weather;
 
 use leptos::prelude::*;
 
 pub(crate) use handed::{batch_down, describe, record, take};
 
-use crate::place::Spot;
+use crate::desk::desk;
+use crate::place::{Here, Side, Spot};
 use crate::text::{key, live};
+use find::{Found, find};
 
 /// The screen.
 #[component]
-pub fn Floor() -> impl IntoView {
+pub fn Floor(
+    /// Where in the app one is.
+    here: Here,
+) -> impl IntoView {
+    let desk = desk();
+    let found = Memo::new(move |_| {
+        let units = desk.settings.with(|s| s.units);
+        let shelf = desk.shelf.get();
+        desk.floor.with(|form| desk.mix.with(|mix| find(form, mix, &shelf, units)))
+    });
+    let side = here.side();
     view! {
+        <Sides side=side found=found />
         <div class="mix">
-            <section class="questions" aria-label=live(key::FLOOR_QUESTIONS)>
-                <questions::Questions />
-                <a class="button button-link" href=Spot::ShareFloor.fragment()>
-                    {live(key::SHARE_FLOOR)}
-                </a>
-            </section>
-            <section class="answer" aria-label=live(key::FLOOR_ANSWER)>
-                <answer::Answer />
-            </section>
+            {move || match side.get() {
+                Side::Plan => view! { <Plan found=found /> }.into_any(),
+                Side::Ready => view! { <ready::Ready found=found /> }.into_any(),
+                Side::After => view! { <after::After found=found /> }.into_any(),
+                Side::Load => view! { <load::Load found=found /> }.into_any(),
+                Side::HandOver => view! { <hand_over::HandOver found=found /> }.into_any(),
+            }}
         </div>
+    }
+}
+
+/// The sides, each a tap away.
+#[component]
+fn Sides(side: Memo<Side>, found: Memo<Found>) -> impl IntoView {
+    let short = Memo::new(move |_| found.with(load::falls_short));
+    let links = Side::ALL.into_iter().map(|to| {
+        let here = move || (side.get() == to).then_some("page");
+        let alarm = move || {
+            (to == Side::Load && short.get()).then(|| {
+                view! { <span class="side-alarm">{live(key::SIDE_SHORT)}</span> }
+            })
+        };
+        view! {
+            <a class="side" href=to.fragment() aria-current=here>{live(to.name())} {alarm}</a>
+        }
+    });
+    view! { <nav class="sides no-print" aria-label=live(key::SIDES)>{links.collect_view()}</nav> }
+}
+
+/// The floor and its plan.
+#[component]
+fn Plan(found: Memo<Found>) -> impl IntoView {
+    view! {
+        <section class="questions" aria-label=live(key::FLOOR_QUESTIONS)>
+            <questions::Questions />
+            <a class="button button-link" href=Spot::ShareFloor.fragment()>
+                {live(key::SHARE_FLOOR)}
+            </a>
+            <questions::NewFloor />
+        </section>
+        <section class="answer" aria-label=live(key::FLOOR_ANSWER)>
+            <answer::Answer found=found />
+        </section>
     }
 }

@@ -3,15 +3,14 @@
 use leptos::prelude::*;
 use pailwise_calc::record::ProductRecord;
 
-use super::form::{CoatFormRecord, DayPick, FloorFormRecord, Measure, Single, Thing};
+use super::fields::{FormField, SingleField, TimeField, alter, form, of_coat, undoable};
+use super::form::{CoatFormRecord, FloorFormRecord, Single, Thing};
+use super::weather::Weather;
 use crate::desk::desk;
 use crate::entry::{Entry, Kind};
-use crate::parts::choice::Choice;
-use crate::parts::field::Field;
 use crate::parts::pick::Pick;
 use crate::parts::question::Question;
 use crate::parts::toggle::Toggle;
-use crate::store::FLOOR;
 use crate::text::{key, live, tr, tr_with};
 
 /// All of them, each a line that opens.
@@ -24,20 +23,6 @@ pub(super) fn Questions() -> impl IntoView {
         <Edges />
         <Coats />
     }
-}
-
-fn form() -> RwSignal<FloorFormRecord> {
-    desk().floor
-}
-
-/// Takes something away from the form, so that it can be undone.
-fn undoable(what: &'static str, change: impl FnOnce(&mut FloorFormRecord)) {
-    let desk = desk();
-    let what = tr_with(key::DID_REMOVE, &[("what", &tr(what))]);
-    let _ = desk.step(what, &[FLOOR.to_owned()], || {
-        desk.floor.update(change);
-        Ok::<(), ()>(())
-    });
 }
 
 /// What stands in an entry, with its unit.
@@ -135,58 +120,6 @@ fn OneThing(place: usize, thing: Thing) -> impl IntoView {
     }
 }
 
-/// One measure of the floor, or of the coat at a place.
-#[component]
-fn SingleField(single: Single, #[prop(default = 0)] coat: usize) -> impl IntoView {
-    let measure = single.measure();
-    view! {
-        <FormField
-            id=format!("{}-{coat}", measure.label)
-            measure=measure
-            optional=single == Single::OnHand
-            get=move |form: &FloorFormRecord| form.entry(coat, single).cloned()
-            put=move |form: &mut FloorFormRecord, entry| {
-                if let Some(at) = form.entry_mut(coat, single) {
-                    *at = entry;
-                }
-            }
-        />
-    }
-}
-
-/// A field of the form, wherever in it its entry stands.
-#[component]
-pub(super) fn FormField(
-    /// Its name in the page.
-    id: String,
-    /// What it takes.
-    measure: Measure,
-    /// It may be left empty.
-    #[prop(optional)]
-    optional: bool,
-    /// Its entry; nothing once what it belongs to is gone.
-    get: impl Fn(&FloorFormRecord) -> Option<Entry> + Send + Sync + 'static,
-    /// Writes its entry.
-    put: impl Fn(&mut FloorFormRecord, Entry) + Copy + 'static,
-) -> impl IntoView {
-    let desk = desk();
-    let entry = move || {
-        let units = desk.settings.with(|s| s.units);
-        desk.floor.with(&get).unwrap_or_else(|| Entry::typed("", units))
-    };
-    view! {
-        <Field
-            id=id
-            label=Signal::derive(move || tr(measure.label))
-            quantity=measure.field
-            kind=measure.kind
-            optional=optional
-            entry=Signal::derive(entry)
-            set=move |entry| desk.floor.update(|form| put(form, entry))
-        />
-    }
-}
-
 #[component]
 fn Edges() -> impl IntoView {
     let form = form();
@@ -242,20 +175,6 @@ fn Coats() -> impl IntoView {
     }
 }
 
-/// A part of the coat at a place, or what stands for it when it is gone.
-fn of_coat<T: Default>(at: usize, part: impl FnOnce(&CoatFormRecord) -> T) -> T {
-    form().with(|form| form.coats.get(at).map(part)).unwrap_or_default()
-}
-
-/// Changes the coat at a place.
-fn alter(at: usize, change: impl FnOnce(&mut CoatFormRecord)) {
-    form().update(|form| {
-        if let Some(coat) = form.coats.get_mut(at) {
-            change(coat);
-        }
-    });
-}
-
 #[component]
 fn OneCoat(at: usize) -> impl IntoView {
     let form = form();
@@ -282,7 +201,6 @@ fn OneCoat(at: usize) -> impl IntoView {
             />
         }
     };
-    let pick = Memo::new(move |_| of_coat(at, |coat| coat.pick));
     let stands = Memo::new(move |_| {
         let up =
             |thing: &super::form::ThingRecord| matches!(thing.thing, Thing::Wall | Thing::Steps);
@@ -312,40 +230,7 @@ fn OneCoat(at: usize) -> impl IntoView {
                 time=Signal::derive(move || of_coat(at, |coat| coat.starts.clone()))
                 set=move |time| alter(at, |coat| coat.starts = time)
             />
-            <SingleField single=Single::Slab coat=at />
-            <SingleField single=Single::Air coat=at />
-            <SingleField single=Single::Material coat=at />
-            <p class="field-label">{live(key::DAY_GOES_ON)}</p>
-            <Choice
-                name=["day-0", "day-1", "day-2", "day-3"].get(at).copied().unwrap_or("day-n")
-                label=key::DAY_GOES_ON
-                options=vec![
-                    (DayPick::Steady, key::DAY_STEADY),
-                    (DayPick::Drift, key::DAY_DRIFT),
-                    (DayPick::LowAndHigh, key::DAY_LOW_HIGH),
-                ]
-                chosen=pick
-                choose=move |pick| alter(at, |coat| coat.pick = pick)
-            />
-            <Show when=move || pick.get() == DayPick::Drift>
-                <SingleField single=Single::Drift coat=at />
-            </Show>
-            <Show when=move || pick.get() == DayPick::LowAndHigh>
-                <SingleField single=Single::Low coat=at />
-                <TimeField
-                    id=format!("coat-low-{at}")
-                    label=key::ASK_LOW_AT
-                    time=Signal::derive(move || of_coat(at, |coat| coat.low_at.clone()))
-                    set=move |time| alter(at, |coat| coat.low_at = time)
-                />
-                <SingleField single=Single::High coat=at />
-                <TimeField
-                    id=format!("coat-high-{at}")
-                    label=key::ASK_HIGH_AT
-                    time=Signal::derive(move || of_coat(at, |coat| coat.high_at.clone()))
-                    set=move |time| alter(at, |coat| coat.high_at = time)
-                />
-            </Show>
+            <Weather at=at />
             <SingleField single=Single::OnHand coat=at />
             <Show when=move || stands.get()>
                 <Toggle
@@ -369,31 +254,28 @@ fn OneCoat(at: usize) -> impl IntoView {
     }
 }
 
-/// A time of day, by the phone's own field for one.
+/// A fresh floor with the same coats, which can be undone.
 #[component]
-pub(super) fn TimeField(
-    #[prop(into)] id: String,
-    label: &'static str,
-    time: Signal<String>,
-    set: impl Fn(String) + 'static,
-) -> impl IntoView {
+pub(super) fn NewFloor() -> impl IntoView {
+    let desk = desk();
+    let fresh = move |_| {
+        let units = desk.settings.with_untracked(|s| s.units);
+        let shelf = desk.shelf.get_untracked();
+        undoable(key::NEW_FLOOR_WHAT, move |form| {
+            let first = FloorFormRecord::first(&shelf, units);
+            let again =
+                |coat: &CoatFormRecord| CoatFormRecord::first(&coat.product, coat.day, units);
+            let coats: Vec<_> = form.coats.iter().map(again).collect();
+            let crew = form.hand_over.crew.clone();
+            let own = form.load.list.own.clone();
+            *form = FloorFormRecord { coats, ..first };
+            form.hand_over.crew = crew;
+            form.load.list.own = own;
+        });
+    };
     view! {
-        <div class="pick">
-            <label class="field-label" for=id.clone()>{live(label)}</label>
-            <input
-                id=id
-                class="pick-list"
-                type="time"
-                required=true
-                prop:value=time
-                on:change:target=move |event| {
-                    let time = event.target().value();
-                    // An emptied field says nothing new.
-                    if !time.is_empty() {
-                        set(time);
-                    }
-                }
-            />
-        </div>
+        <button id="new-floor" class="button button-quiet" type="button" on:click=fresh>
+            {live(key::NEW_FLOOR)}
+        </button>
     }
 }

@@ -71,6 +71,7 @@ pub fn job(
             slab_c: number(Ask::Slab),
             air_c: number(Ask::Air),
             material_c: number(Ask::Material),
+            humidity_percent: value(mix, Ask::Humidity).ok().flatten(),
         },
         crew: CrewRecord {
             rollers: count(Ask::Rollers),

@@ -80,7 +80,7 @@ fn WarmQuestion() -> impl IntoView {
     };
     view! {
         <Question label=key::QUESTION_WARM now=Signal::derive(now)>
-            {fields(wants(), &[Ask::Slab, Ask::Air, Ask::Material])}
+            {fields(wants(), &[Ask::Slab, Ask::Air, Ask::Material, Ask::Humidity])}
         </Question>
     }
 }

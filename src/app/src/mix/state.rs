@@ -23,6 +23,7 @@ pub enum Ask {
     Slab,
     Air,
     Material,
+    Humidity,
     Area,
     Width,
     CrackLength,
@@ -60,10 +61,11 @@ pub enum Way {
 
 impl Ask {
     /// Every field.
-    pub const ALL: [Self; 23] = [
+    pub const ALL: [Self; 24] = [
         Self::Slab,
         Self::Air,
         Self::Material,
+        Self::Humidity,
         Self::Area,
         Self::Width,
         Self::CrackLength,
@@ -92,6 +94,7 @@ impl Ask {
             Self::Slab => key::ASK_SLAB,
             Self::Air => key::ASK_AIR,
             Self::Material => key::ASK_MATERIAL,
+            Self::Humidity => key::ASK_HUMIDITY,
             Self::Area => key::ASK_AREA,
             Self::Width => key::ASK_WIDTH,
             Self::CrackLength => key::ASK_CRACK_LENGTH,
@@ -121,6 +124,7 @@ impl Ask {
             Self::Slab => (Field::Slab, Kind::Temperature),
             Self::Air => (Field::Air, Kind::Temperature),
             Self::Material => (Field::Material, Kind::Temperature),
+            Self::Humidity => (Field::Humidity, Kind::Percent),
             Self::Area => (Field::AreaLeft, Kind::Area),
             Self::Width => (Field::Width, Kind::Span),
             Self::CrackLength => (Field::CrackLength, Kind::Span),
@@ -145,7 +149,7 @@ impl Ask {
 
     /// Whether it may be left empty.
     pub fn optional(self) -> bool {
-        self == Self::LargestMass
+        matches!(self, Self::LargestMass | Self::Humidity)
     }
 
     /// Whether it is asked for.
@@ -178,7 +182,7 @@ impl Ask {
             Self::Throw => ("8", "2.4"),
             Self::Settle => ("0", "0"),
             Self::Reserve => ("80", "80"),
-            Self::LargestMass => ("", ""),
+            Self::LargestMass | Self::Humidity => ("", ""),
             Self::OwnBottom => ("10 1/4", "260"),
             Self::OwnTop => ("11 1/4", "285"),
             Self::OwnHeight => ("13 1/2", "340"),

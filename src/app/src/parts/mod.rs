@@ -1,5 +1,6 @@
 //! Parts that screens are made of. They know nothing of screens.
 
+pub(crate) mod caution;
 pub(crate) mod chart;
 pub(crate) mod choice;
 pub(crate) mod day;
@@ -12,6 +13,8 @@ pub(crate) mod pot_life;
 pub(crate) mod printed;
 pub(crate) mod qr;
 pub(crate) mod question;
+pub(crate) mod strip;
 pub(crate) mod time_bar;
 pub(crate) mod toggle;
+pub(crate) mod verdict;
 pub(crate) mod words;

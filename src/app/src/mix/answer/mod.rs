@@ -8,8 +8,10 @@ mod time;
 
 use leptos::prelude::*;
 use pailwise_calc::batch::{Move, Refusal};
+use pailwise_calc::conditions::Course;
 use pailwise_calc::error::Error;
 use pailwise_calc::quantity::{Length, unit};
+use pailwise_calc::ready::{Judged, ready};
 use pailwise_calc::record::Role;
 
 use super::ask::Fault;
@@ -19,6 +21,8 @@ use crate::clock::StartButton;
 use crate::clock::run::PourRecord;
 use crate::desk::desk;
 use crate::parts::jump::jump;
+use crate::parts::verdict::verdict;
+use crate::place::Side;
 use crate::say;
 use crate::show::Reader;
 use crate::text::{key, live, tr, tr_with};
@@ -58,6 +62,7 @@ fn batch(reader: Reader, good: &Good) -> impl IntoView + use<> {
             &[("area", &reader.area(batch.area)), ("reach", &reader.distance(batch.reach))],
         )
     };
+    let (forbidden, allowed) = go(reader, good);
     let gaps = good.job.product.gaps().iter().map(|gap| view! { <li>{live(say::gap(*gap))}</li> });
     view! {
         <div class="headline" aria-live="polite">
@@ -70,13 +75,14 @@ fn batch(reader: Reader, good: &Good) -> impl IntoView + use<> {
             </p>
             <p class="headline-covers" id="mix-covers">{covers}</p>
         </div>
-        {limits(reader, good)}
+        {forbidden}
         {left_over(reader, good)}
         {split::split(reader, good)}
         {start(good)}
         {rescue::rescue(reader, good)}
         {time::time(reader, good)}
         {holds(reader, good)}
+        {allowed}
         {heat::heat(reader, good)}
         <ul class="gaps">{gaps.collect_view()}</ul>
         {how::how(reader, &good.product, &batch.working)}
@@ -100,13 +106,20 @@ fn start(good: &Good) -> impl IntoView + use<> {
     }
 }
 
-/// Says so when the slab or the air is colder or warmer than the data sheet allows.
-fn limits(reader: Reader, good: &Good) -> impl IntoView + use<> {
-    let breaches = good.job.product.limits().broken_by(&good.job.conditions);
-    let lines = breaches.into_iter().map(|breach| {
-        view! { <p class="caution">{say::breach(reader, &breach)}</p> }
-    });
-    lines.collect_view()
+/// Go, wait or not, by the readings now; the evening is the Floor screen's. What forbids coating
+/// stands first, the rest in its turn.
+fn go(reader: Reader, good: &Good) -> (Option<AnyView>, Option<AnyView>) {
+    let course = Course::steady(good.job.conditions);
+    let found = ready(&good.job.product, &course, good.batch.timeline.done);
+    let forbids = found.judged.iter().any(Judged::fails);
+    let card = view! {
+        {verdict(reader, &found, "mix-verdict", |_| String::new())}
+        <p class="small verdict-more">
+            <a href=Side::Ready.fragment()>{live(key::READY_TONIGHT)}</a>
+        </p>
+    }
+    .into_any();
+    if forbids { (Some(card), None) } else { (None, Some(card)) }
 }
 
 /// Says so when a coarse measure leaves much more in the pail than the floor needs.

@@ -1,0 +1,131 @@
+//! What comes after each coat of a floor, and how the next one meets it.
+
+use pailwise_calc::after::{Ahead, Meets};
+use pailwise_calc::quantity::{Time, minutes};
+
+use super::find::Good;
+
+/// A coat with what comes after it. All times from when it begins.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct CoatAhead {
+    /// Which coat.
+    pub(super) coat: usize,
+    /// When it begins, from midnight of the first day.
+    pub(super) begins: Time,
+    /// When the last of it is down.
+    pub(super) down: Time,
+    /// What comes after.
+    pub(super) ahead: Ahead,
+    /// Its course says how cold the nights are.
+    pub(super) knows_a_night: bool,
+    /// When the next coat begins and is down, and how that meets the recoat window.
+    pub(super) next: Option<Next>,
+}
+
+/// The next coat as it is planned, from when the coat before begins.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Next {
+    pub(super) begins: Time,
+    pub(super) ends: Time,
+    /// Nothing where the sheet of the coat before gives no window.
+    pub(super) meets: Option<Meets>,
+}
+
+/// How long a coat takes from its beginning, where its plan goes through.
+pub(super) fn takes(good: &Good, coat: usize) -> Option<Time> {
+    let (plan, coat) = (good.plans.get(coat)?, good.floor.coats.get(coat)?);
+    if plan.stopped.is_some() {
+        return None;
+    }
+    let last = plan.batches.last();
+    Some(last.map_or(coat.resumes, |last| last.start + last.batch.timeline.done))
+}
+
+/// Every coat whose plan goes through, in order.
+pub(super) fn ahead(good: &Good) -> Vec<CoatAhead> {
+    let one = |(i, coat): (usize, &pailwise_calc::floor::Coat)| {
+        let down = takes(good, i)?;
+        let energy = coat.product.calibration().kinetics.activation_energy;
+        // The first patch of a coat is down soon after it begins; counting from its beginning is
+        // the safe side.
+        let ahead = coat.product.after().ahead(&coat.course, (minutes(0.0), down), energy);
+        let next = good.floor.coats.get(i + 1).map(|next| {
+            let begins = next.begins - coat.begins;
+            let ends = begins + takes(good, i + 1).unwrap_or_default();
+            Next { begins, ends, meets: ahead.recoat.map(|window| window.meets(begins, ends)) }
+        });
+        let knows_a_night = coat.course.knows_a_night();
+        Some(CoatAhead { coat: i, begins: coat.begins, down, ahead, knows_a_night, next })
+    };
+    good.floor.coats.iter().enumerate().filter_map(one).collect()
+}
+
+/// When the whole floor may be used: light use, vehicles, full cure, from midnight of the first
+/// day; each only where the sheet of the last coat says it, and no earlier than that of any other.
+pub(super) fn in_use(all: &[CoatAhead]) -> [Option<Time>; 3] {
+    let times = |one: &CoatAhead| {
+        let Ahead { light_use, vehicles, full_cure, .. } = one.ahead;
+        [light_use, vehicles, full_cure].map(|time| time.map(|time| one.begins + time))
+    };
+    let last = |a: &&CoatAhead, b: &&CoatAhead| {
+        (a.begins + a.down).value.total_cmp(&(b.begins + b.down).value)
+    };
+    let Some(last) = all.iter().max_by(last).map(times) else { return [None; 3] };
+    let latest = |i: usize, of_last: Time| {
+        all.iter().filter_map(|one| times(one)[i]).fold(of_last, Time::max)
+    };
+    [0, 1, 2].map(|i| last[i].map(|time| latest(i, time)))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::find::{Found, find};
+    use super::super::form::FloorFormRecord;
+    use super::*;
+    use crate::mix::state::MixRecord;
+    use crate::show::Units;
+    use pailwise_calc::demo;
+    use pailwise_calc::quantity::unit;
+
+    fn good(change: impl Fn(&mut FloorFormRecord)) -> Good {
+        let shelf = demo::records();
+        let mut form = FloorFormRecord::first(&shelf, Units::Us);
+        change(&mut form);
+        let mix = MixRecord::first(&shelf[0].id, Units::Us);
+        match find(&form, &mix, &shelf, Units::Us) {
+            Found::Plans(good) => *good,
+            other => panic!("{other:?}"),
+        }
+    }
+
+    #[test]
+    fn the_next_day_s_topcoat_meets_the_window_of_the_base() {
+        let meets = |starts: &str, day: u32| {
+            let good = good(|form| {
+                form.coats[1].starts = starts.to_owned();
+                form.coats[1].day = day;
+            });
+            ahead(&good)[0].next.unwrap().meets.unwrap()
+        };
+        // 74 °F slab: opens some 13 h after the base is down, closes 36 h after it is begun at 8.
+        assert_eq!(meets("08:00", 1), Meets::InTime);
+        assert_eq!(meets("18:00", 0), Meets::TooEarly);
+        assert_eq!(meets("20:30", 1), Meets::TooLate);
+        assert_eq!(meets("19:45", 1), Meets::EndsTooLate);
+    }
+
+    #[test]
+    fn a_floor_is_used_when_every_coat_lets_it() {
+        let good = good(|_| {});
+        let all = ahead(&good);
+        let [light, vehicles, cure] = in_use(&all);
+        let top = all[1].begins + all[1].down;
+        assert!(light.unwrap() > top + Time::new::<unit::hour>(24.0));
+        assert!(vehicles.unwrap() > top + Time::new::<unit::hour>(72.0));
+        assert!(cure.is_some());
+        // Where the last coat's sheet says nothing, the one below does not answer for it.
+        let mut silent = all;
+        silent[1].ahead.light_use = None;
+        assert_eq!(in_use(&silent)[0], None);
+    }
+}

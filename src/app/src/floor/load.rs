@@ -1,0 +1,384 @@
+//! What to buy and load: kits of each product, what is stirred in, flake, and a list to tick off.
+
+use leptos::prelude::*;
+use pailwise_calc::order::{Cover, Line, boxes, flake, needed, surface};
+use pailwise_calc::quantity::{Mass, Volume, unit};
+use pailwise_calc::record::ProductRecord;
+use serde::{Deserialize, Serialize};
+
+use super::checklist::{CheckRecord, Checklist};
+use super::coats::refusal;
+use super::fields::{SingleField, alter, form};
+use super::find::{Found, Good};
+use super::form::{FloorFormRecord, Single};
+use crate::desk::{Desk, desk};
+use crate::entry::{Entry, Kind};
+use crate::parts::choice::Choice;
+use crate::parts::question::Question;
+use crate::say;
+use crate::show::Reader;
+use crate::text::{key, live, tr, tr_with};
+
+/// How thickly flake is thrown, as it was chosen.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub(crate) enum CoverPick {
+    /// As the product says, else as typed.
+    #[default]
+    Sheet,
+    /// A scatter.
+    Light,
+    /// A thick scatter.
+    Medium,
+    /// As much as the film takes.
+    Full,
+}
+
+impl CoverPick {
+    fn usual(self) -> Option<Cover> {
+        match self {
+            Self::Sheet => None,
+            Self::Light => Some(Cover::Light),
+            Self::Medium => Some(Cover::Medium),
+            Self::Full => Some(Cover::Full),
+        }
+    }
+}
+
+/// What there is to load, as it is kept.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub(crate) struct LoadRecord {
+    /// How thickly flake is thrown.
+    pub(crate) cover: CoverPick,
+    /// What was ticked, taken off and put on the list.
+    pub(crate) list: CheckRecord,
+}
+
+/// One product with every coat of it together.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Order {
+    pub(super) record: ProductRecord,
+    /// The first coat of it, whose field says what is here.
+    pub(super) coat: usize,
+    pub(super) line: Line,
+    /// Half kits that are missing, with the size of the kit, where it was said what is here.
+    pub(super) short: Option<(u32, Volume)>,
+}
+
+/// What the floor takes of each product, in the order of the coats.
+pub(super) fn orders(good: &Good) -> Vec<Order> {
+    let mut orders: Vec<Order> = Vec::new();
+    for (i, record) in good.products.iter().enumerate() {
+        if orders.iter().any(|order| order.record.id == record.id) {
+            continue;
+        }
+        let of_it = || {
+            let all = good.products.iter().zip(good.floor.coats.iter().zip(&good.plans));
+            all.filter(|(other, _)| other.id == record.id).map(|(_, coat)| coat)
+        };
+        let needed = of_it().map(|(_, plan)| needed(plan)).sum();
+        let here = of_it().filter_map(|(coat, _)| coat.on_hand).reduce(|a, b| a + b);
+        let Some((coat, _)) = of_it().next() else { continue };
+        let line = Line::new(&coat.product, needed, here);
+        let kit = coat.product.kits().first();
+        let short = kit
+            .filter(|_| here.is_some())
+            .map(|each| (line.half_kits_missing(&coat.product, *each), *each));
+        let short = short.filter(|(halves, _)| *halves > 0);
+        orders.push(Order { record: record.clone(), coat: i, line, short });
+    }
+    orders
+}
+
+/// Whether anything that was said to be here is too little.
+pub(super) fn falls_short(found: &Found) -> bool {
+    match found {
+        Found::Plans(good) => {
+            let missing =
+                |order: &Order| order.line.here.is_some() && order.line.missing > Volume::default();
+            orders(good).iter().any(missing)
+        }
+        _ => false,
+    }
+}
+
+/// The side.
+#[component]
+pub(super) fn Load(found: Memo<Found>) -> impl IntoView {
+    let desk = desk();
+    let form = form();
+    // The fields of what is here stand outside the answer, which every key changes.
+    let products = Memo::new(move |_| {
+        let first = |form: &FloorFormRecord, at: usize| {
+            let id = &form.coats.get(at)?.product;
+            let before = form.coats.iter().take(at).any(|coat| coat.product == *id);
+            (!before).then(|| (at, id.clone()))
+        };
+        form.with(|form| (0..form.coats.len()).filter_map(|at| first(form, at)).collect::<Vec<_>>())
+    });
+    let here = move || {
+        let fields =
+            products.get().into_iter().map(|(coat, id)| view! { <Here coat=coat id=id /> });
+        fields.collect_view()
+    };
+    let flaked = Memo::new(move |_| {
+        let flaked = |id: &str| desk.product_of(id).is_some_and(|product| product.flaked);
+        form.with(|form| form.coats.iter().any(|coat| flaked(&coat.product)))
+    });
+    let answer = move || {
+        let reader = desk.reader();
+        found.with(|found| match found {
+            Found::Plans(good) => answer(reader, desk, good).into_any(),
+            other => refusal(reader, other).into_any(),
+        })
+    };
+    let cover = Signal::derive(move || form.with(|form| form.load.cover));
+    view! {
+        <section class="questions" aria-label=live(key::SIDE_LOAD)>
+            <Question label=key::QUESTION_HERE now=String::new() open=true>
+                <p class="small">{live(key::HERE_HINT)}</p>
+                {here}
+            </Question>
+            <Show when=move || flaked.get()>
+                <Question label=key::QUESTION_FLAKE now=String::new()>
+                    <Choice
+                        name="flake-cover"
+                        label=key::QUESTION_FLAKE
+                        options=vec![
+                            (CoverPick::Sheet, key::COVER_SHEET),
+                            (CoverPick::Light, key::COVER_LIGHT),
+                            (CoverPick::Medium, key::COVER_MEDIUM),
+                            (CoverPick::Full, key::COVER_FULL),
+                        ]
+                        chosen=cover
+                        choose=move |cover| form.update(|form| form.load.cover = cover)
+                    />
+                    <Show when=move || cover.get() == CoverPick::Sheet>
+                        <SingleField single=Single::FlakeCover />
+                    </Show>
+                    <SingleField single=Single::FlakeBox />
+                </Question>
+            </Show>
+        </section>
+        <section class="answer" aria-label=live(key::FLOOR_ANSWER)>
+            {answer}
+            <Checklist found=found />
+        </section>
+    }
+}
+
+/// How much of a product is here: a field, and half kits by a tap.
+#[component]
+fn Here(coat: usize, id: String) -> impl IntoView {
+    let desk = desk();
+    let product = desk.product_of(&id);
+    let name = product.as_ref().map_or_else(String::new, |product| product.name.clone());
+    let half = product.and_then(|record| {
+        let product = pailwise_calc::product::Product::try_from(&record).ok()?;
+        let each = *product.kits().first()?;
+        let half = each * 0.5 / product.ratio().parts_share();
+        Some(half.get::<unit::liter>())
+    });
+    let add = move |halves: f64| {
+        let units = desk.settings.with_untracked(|s| s.units);
+        alter(coat, |coat| {
+            let Some(half) = half else { return };
+            let measure = Single::OnHand.measure();
+            let now = coat.on_hand.value(measure.kind, measure.field).unwrap_or(0.0);
+            // To whole halves, from wherever it stands.
+            let count = ((now / half + halves) * 100.0).round() / 100.0;
+            let whole = if halves > 0.0 { (count + 1e-6).floor() } else { (count - 1e-6).ceil() };
+            coat.on_hand = Entry::of(Kind::Volume, whole.max(0.0) * half, units);
+        });
+    };
+    view! {
+        <fieldset class="thing here">
+            <legend>{name}</legend>
+            <SingleField single=Single::OnHand coat=coat />
+            {half.map(|_| view! {
+                <div class="deeds">
+                    <button class="button" type="button" on:click=move |_| add(-1.0)>
+                        {live(key::HERE_HALF_LESS)}
+                    </button>
+                    <button class="button" type="button" on:click=move |_| add(1.0)>
+                        {live(key::HERE_HALF_MORE)}
+                    </button>
+                </div>
+            })}
+        </fieldset>
+    }
+}
+
+fn answer(reader: Reader, desk: Desk, good: &Good) -> impl IntoView + use<> {
+    let orders = orders(good);
+    let stops = good.plans.iter().any(|plan| plan.stopped.is_some());
+    let cards: Vec<_> = orders.iter().map(|order| one(reader, order)).collect();
+    let costs: Vec<(String, f64)> = orders.iter().filter_map(cost).collect();
+    let mut currencies: Vec<String> = costs.iter().map(|(currency, _)| currency.clone()).collect();
+    currencies.sort();
+    currencies.dedup();
+    let totals = currencies.into_iter().map(|currency| {
+        let sum = costs.iter().filter(|(other, _)| *other == currency).map(|(_, cost)| cost).sum();
+        tr_with(key::LOAD_COST, &[("cost", &reader.money(sum, &currency))])
+    });
+    let totals = totals.collect::<Vec<_>>();
+    let unpriced = (!totals.is_empty() && costs.len() < orders.len())
+        .then(|| view! { <p class="small">{live(key::LOAD_COST_PART)}</p> });
+    view! {
+        {stops.then(|| view! { <p class="caution">{live(key::LOAD_STOPS)}</p> })}
+        {cards}
+        {flake_card(reader, desk, good)}
+        {totals.into_iter().map(|total| view! {
+            <p class="headline headline-covers load-cost">{total}</p>
+        }).collect_view()}
+        {unpriced}
+    }
+}
+
+/// What an order costs, with its currency; nothing where a kit is not priced.
+fn cost(order: &Order) -> Option<(String, f64)> {
+    let cost = order.line.kits.as_ref()?.cost?;
+    Some((order.record.currency.clone().unwrap_or_default(), cost))
+}
+
+/// So many half kits as people say it: "½", "1", "1½".
+fn in_kits(halves: u32) -> String {
+    match (halves / 2, halves % 2) {
+        (0, 1) => "½".to_owned(),
+        (whole, 1) => format!("{whole}½"),
+        (whole, _) => whole.to_string(),
+    }
+}
+
+fn one(reader: Reader, order: &Order) -> impl IntoView + use<> {
+    let line = &order.line;
+    let needs = tr_with(key::LOAD_NEEDS, &[("volume", &reader.volume_about(line.needed))]);
+    let short = (line.here.is_some() && line.missing > Volume::default()).then(|| {
+        let volume = reader.volume_about(line.missing);
+        let text = match order.short {
+            Some((halves, each)) => tr_with(
+                key::LOAD_SHORT_KITS,
+                &[
+                    ("kits", &in_kits(halves)),
+                    ("each", &reader.volume_about(each)),
+                    ("volume", &volume),
+                ],
+            ),
+            None => tr_with(key::LOAD_SHORT, &[("volume", &volume)]),
+        };
+        view! { <p class="load-short" role="alert">{text}</p> }
+    });
+    let enough = line.here.is_some() && line.missing == Volume::default();
+    let enough = enough.then(|| view! { <p class="load-enough">{live(key::LOAD_ENOUGH)}</p> });
+    let bought = line.kits.as_ref().filter(|pick| pick.counts.iter().any(|n| *n > 0));
+    let kits = bought.map(|pick| {
+        let each = order.record.kits.iter().zip(&pick.counts).filter(|(_, n)| **n > 0);
+        let said: Vec<String> = each
+            .map(|(kit, n)| {
+                let size = match (kit.volume_l, kit.mass_kg) {
+                    (Some(l), _) => reader.volume_about(Volume::new::<unit::liter>(l)),
+                    (_, Some(kg)) => reader.mass(Mass::new::<unit::kilogram>(kg)),
+                    _ => String::new(),
+                };
+                tr_with(key::LOAD_KITS, &[("n", &n.to_string()), ("size", &size)])
+            })
+            .collect();
+        view! { <p class="load-buy"><strong>{said.join(" + ")}</strong></p> }
+    });
+    let in_parts = (line.kits.is_none() && line.missing > Volume::default()).then(|| {
+        let parts = line.parts.iter().map(|pour| {
+            let what = say::ingredient(reader, &order.record, pour.what);
+            format!("{what}: {}", reader.volume_about(pour.volume))
+        });
+        view! { <p class="load-buy"><strong>{parts.collect::<Vec<_>>().join(", ")}</strong></p> }
+    });
+    let left = (line.left > Volume::default()).then(|| {
+        let text = tr_with(key::LOAD_LEFT, &[("volume", &reader.volume_about(line.left))]);
+        view! { <p class="small">{text}</p> }
+    });
+    let additives = line.additives.iter().filter(|pour| pour.volume > Volume::default());
+    let additives = additives.map(|pour| {
+        let what = say::ingredient(reader, &order.record, pour.what);
+        let text = format!("{what}: {} ({})", reader.volume(pour.volume), reader.mass(pour.mass));
+        view! { <p>{text}</p> }
+    });
+    let additives = additives.collect_view();
+    let cost = cost(order).map(|(currency, cost)| {
+        view! { <p class="small">{reader.money(cost, &currency)}</p> }
+    });
+    view! {
+        <section class="card load" data-product=order.record.id.clone()>
+            <h2>{order.record.name.clone()}</h2>
+            {short}
+            {enough}
+            <p>{needs}</p>
+            {kits}
+            {in_parts}
+            {additives}
+            {left}
+            {cost}
+        </section>
+    }
+}
+
+/// Flake for every coat that takes it.
+fn flake_card(reader: Reader, desk: Desk, good: &Good) -> Option<AnyView> {
+    let flaked: Vec<&ProductRecord> = good.products.iter().filter(|p| p.flaked).collect();
+    let first = flaked.first()?;
+    let (pick, typed, box_of) = desk.floor.with(|form| {
+        let value = |single: Single| {
+            let measure = single.measure();
+            let first = single.first(reader.units);
+            form.entry(0, single).unwrap_or(&first).value(measure.kind, measure.field).ok()
+        };
+        (form.load.cover, value(Single::FlakeCover), value(Single::FlakeBox))
+    });
+    let usual = pick.usual();
+    let cover = usual.map(Cover::kg_per_m2).or(typed).or(first.flake_kg_per_m2);
+    let source = match (usual, typed) {
+        (Some(_), _) => key::FLAKE_USUAL,
+        (None, Some(_)) => key::FLAKE_TYPED,
+        (None, None) => key::FLAKE_SHEET,
+    };
+    let Some(cover) = cover else {
+        return Some(
+            view! {
+                <section class="card load" id="load-flake">
+                    <h2>{live(key::QUESTION_FLAKE)}</h2>
+                    <p class="no-answer">{live(key::FLAKE_UNSAID)}</p>
+                </section>
+            }
+            .into_any(),
+        );
+    };
+    let mass = flake(surface(&good.floor) * flaked.len() as f64, cover);
+    let each = box_of.map(Mass::new::<unit::kilogram>);
+    let boxes = each.map(|each| {
+        let n = boxes(mass, each).to_string();
+        let figures = [("n", n.as_str()), ("size", &reader.mass_up(each))];
+        view! { <p class="load-buy"><strong>{tr_with(key::FLAKE_BOXES, &figures)}</strong></p> }
+    });
+    let needs = tr_with(key::FLAKE_NEEDS, &[("mass", &reader.mass_up(mass))]);
+    Some(
+        view! {
+            <section class="card load" id="load-flake">
+                <h2>{live(key::QUESTION_FLAKE)}</h2>
+                <p>{needs}</p>
+                {boxes}
+                <p class="small">{tr(source)}</p>
+            </section>
+        }
+        .into_any(),
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn halves_are_said_as_people_say_them() {
+        assert_eq!([1, 2, 3, 4].map(in_kits), ["½", "1", "1½", "2"]);
+    }
+}

@@ -1,0 +1,85 @@
+//! Ready to coat: the readings of a coat, the verdict on them, and the surface.
+
+use leptos::prelude::*;
+use pailwise_calc::quantity::Time;
+use pailwise_calc::ready::{Readiness, ready};
+
+use super::ahead::takes;
+use super::coats::{CoatPick, refusal, shown_coat};
+use super::days::{Days, Toward};
+use super::find::{Found, Good};
+use super::surface;
+use super::weather::Weather;
+use crate::desk::{Desk, desk};
+use crate::parts::caution::Caution;
+use crate::parts::question::Question;
+use crate::parts::verdict::{readings, verdict};
+use crate::show::Reader;
+use crate::text::{key, live};
+
+/// The side.
+#[component]
+pub(super) fn Ready(found: Memo<Found>) -> impl IntoView {
+    let desk = desk();
+    let shown = Memo::new(move |_| desk.floor.with(shown_coat));
+    let answer = move || {
+        let reader = desk.reader();
+        found.with(|found| match found {
+            Found::Plans(good) => card(reader, desk, good).into_any(),
+            other => refusal(reader, other).into_any(),
+        })
+    };
+    let surface = move || {
+        let reader = desk.reader();
+        found.with(|found| match found {
+            Found::Plans(good) => surface::findings(reader, good).into_any(),
+            _ => ().into_any(),
+        })
+    };
+    view! {
+        <section class="questions" aria-label=live(key::SIDE_READY)>
+            <Question label=key::READY_READINGS now=String::new() open=true>
+                <CoatPick />
+                {move || view! { <Weather at=shown.get() /> }}
+            </Question>
+            <surface::Questions />
+        </section>
+        <section class="answer" aria-label=live(key::FLOOR_ANSWER)>
+            {answer}
+            {surface}
+            <Caution text=key::CAUTION_ACID />
+            <Caution text=key::CAUTION_SLIP />
+        </section>
+    }
+}
+
+/// How ready a coat is, with nothing yet down or with its next batch.
+pub(super) fn readiness(good: &Good, coat: usize) -> Option<Readiness> {
+    let of = good.floor.coats.get(coat)?;
+    Some(ready(&of.product, &of.course, takes(good, coat).unwrap_or_default()))
+}
+
+fn card(reader: Reader, desk: Desk, good: &Good) -> Option<AnyView> {
+    let shown = desk.floor.with(shown_coat);
+    let found = readiness(good, shown)?;
+    let coat = good.floor.coats.get(shown)?;
+    let days = desk.floor.with(|form| Days::of(reader, form));
+    let begins = coat.begins;
+    let at = move |since: Time| days.said(begins, since, Toward::Earlier);
+    let name = good.products.get(shown).map(|product| product.name.clone());
+    let no_night = (!coat.course.knows_a_night()).then(|| {
+        view! { <p class="caution" id="no-night">{live(key::READY_NO_NIGHT)}</p> }
+    });
+    Some(
+        view! {
+            <h2 class="plan-heading">{name}</h2>
+            {verdict(reader, &found, "floor-verdict", at)}
+            {no_night}
+            <div class="card">
+                {readings(reader, &found, at)}
+                <p class="small">{live(key::READY_HOW)}</p>
+            </div>
+        }
+        .into_any(),
+    )
+}
