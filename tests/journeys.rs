@@ -1,19 +1,16 @@
 //! Journeys through the built app in a real browser, at the size of a phone.
 #![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test that cannot go on stops")]
 
-use pailwise_calc::demo;
 use pailwise_calc::floor::{Floor, Place};
 use pailwise_calc::job::Job;
 use pailwise_calc::measure::poured;
-use pailwise_calc::quantity::{
-    Area, Figure, Length, Mass, ThermodynamicTemperature, minutes, unit,
-};
+use pailwise_calc::quantity::{Figure, Length, Mass, minutes, unit};
 use pailwise_calc::record::{
-    ConditionsRecord, FloorRecord, JobRecord, MeasureRecord, OwnVesselRecord, RectangleRecord,
-    StemWallRecord, VesselRecord,
+    FloorRecord, JobRecord, MeasureRecord, OwnVesselRecord, StemWallRecord, VesselRecord,
 };
 use pailwise_calc::rescue::Verdict;
 use pailwise_tests::browser::{Outcome, Phone, Site};
+use pailwise_tests::fresh::{self, c, m, m2};
 
 /// The journey of a batch: choose, type, read the answer, reload.
 #[tokio::test]
@@ -68,30 +65,11 @@ async fn type_warm_garage(phone: &Phone) -> Outcome {
 /// That batch as the calculation is asked for it without the app: the figures typed above, the
 /// rest as a fresh phone has it.
 fn warm_garage() -> JobRecord {
-    let mut job = demo::job();
+    let mut job = fresh::job();
     (job.conditions.slab_c, job.conditions.air_c, job.conditions.material_c) =
         (c(80.0), c(84.0), c(82.0));
     (job.bare.area_m2, job.bare.width_m) = (m2(350.0), m(18.5));
-    job.crew.roll_m2_per_min = m2(12.0);
-    job.crew.flake_m2_per_min = m2(30.0);
-    job.crew.throw_m = m(8.0);
-    job.gear.measure = MeasureRecord::Jug { jug_step_ml: 946.352_946 / 4.0 };
     job
-}
-
-/// Degrees Fahrenheit in Celsius.
-fn c(f: f64) -> f64 {
-    ThermodynamicTemperature::new::<unit::degree_fahrenheit>(f).get::<unit::degree_celsius>()
-}
-
-/// Square feet in square metres.
-fn m2(sq_ft: f64) -> f64 {
-    Area::new::<unit::square_foot>(sq_ft).get::<unit::square_meter>()
-}
-
-/// Feet in metres.
-fn m(ft: f64) -> f64 {
-    Length::new::<unit::foot>(ft).get::<unit::meter>()
 }
 
 /// Quarts in an amount such as `1 gal 2½ qt`.
@@ -221,14 +199,8 @@ async fn own_pail_coarser_marks_and_whole_kits() -> Outcome {
         )
         .await?;
     phone.changed(".steps", &eighths).await?;
-    let mut record = demo::job();
-    let c = c(74.0);
-    record.conditions =
-        ConditionsRecord { slab_c: c, air_c: c, material_c: c, humidity_percent: None };
-    (record.bare.area_m2, record.bare.width_m) = (m2(2000.0), m(20.0));
-    record.crew.roll_m2_per_min = m2(12.0);
-    record.crew.flake_m2_per_min = m2(30.0);
-    record.crew.throw_m = m(8.0);
+    let mut record = fresh::job();
+    record.bare.area_m2 = m2(2000.0);
     record.gear.vessel = VesselRecord::Own(OwnVesselRecord {
         bottom_diameter_mm: 8.0 * 25.4,
         top_diameter_mm: 9.0 * 25.4,
@@ -399,24 +371,9 @@ async fn a_floor_is_planned_and_planned_again() -> Outcome {
 
 /// That floor as the calculation is asked for it without the app.
 fn l_shape() -> FloorRecord {
-    let mut floor = demo::floor();
-    let rectangle = |back, width, depth| RectangleRecord {
-        left_m: 0.0,
-        back_m: m(back),
-        width_m: m(width),
-        depth_m: m(depth),
-    };
-    floor.flat = vec![rectangle(0.0, 20.0, 20.0), rectangle(20.0, 12.0, 7.5)];
+    let mut floor = fresh::floor();
+    floor.flat = vec![fresh::rectangle(0.0, 20.0, 20.0), fresh::rectangle(20.0, 12.0, 7.5)];
     floor.stem_walls = vec![StemWallRecord { length_m: m(20.0), height_m: m(0.5) }];
-    floor.cut_in_m = 3.0 * 0.0254;
-    floor.crew.roll_m2_per_min = m2(12.0);
-    floor.crew.flake_m2_per_min = m2(30.0);
-    floor.crew.cut_m2_per_min = m2(3.0);
-    floor.crew.throw_m = m(8.0);
-    floor.gear.measure = MeasureRecord::Jug { jug_step_ml: 946.352_946 / 4.0 };
-    let c = c(74.0);
-    floor.coats[0].conditions =
-        ConditionsRecord { slab_c: c, air_c: c, material_c: c, humidity_percent: None };
     floor
 }
 

@@ -3,8 +3,6 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test that cannot go on stops")]
 
 use std::fs;
-use std::path::{Path, PathBuf};
-use std::time::Duration;
 
 use pailwise_app::exchange::{Received, from_file, from_link};
 use pailwise_app::store::kept;
@@ -12,7 +10,7 @@ use pailwise_calc::cure::Chemistry;
 use pailwise_calc::demo;
 use pailwise_calc::quantity::{MassDensity, celsius, unit};
 use pailwise_calc::record::{ProductRecord, Role};
-use pailwise_tests::browser::{Outcome, Phone, Site};
+use pailwise_tests::browser::{Outcome, Phone, Site, folder, saved};
 
 /// The product under a key of the phone's storage.
 async fn stored(phone: &Phone, id: &str) -> Outcome<ProductRecord> {
@@ -40,27 +38,6 @@ async fn pick(phone: &Phone, id: &str, text: &str) -> Outcome {
         .await?;
     assert_ne!(said, "-1", "{id} has no {text}");
     Ok(())
-}
-
-/// Waits until a script says something.
-async fn until(phone: &Phone, script: &str, wanted: &str) -> Outcome {
-    let mut said = String::new();
-    for _ in 0..100 {
-        said = phone.script(script).await?;
-        if said == wanted {
-            return Ok(());
-        }
-        tokio::time::sleep(Duration::from_millis(50)).await;
-    }
-    Err(format!("{script} says {said:?}, not {wanted:?}").into())
-}
-
-/// A folder of this test's own.
-fn folder(name: &str) -> PathBuf {
-    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join(name);
-    let _ = fs::remove_dir_all(&folder);
-    fs::create_dir_all(&folder).unwrap();
-    folder
 }
 
 /// The owner types in an (invented) printed sheet, in the units it is printed in: what is missing
@@ -151,7 +128,7 @@ async fn a_product_is_written_from_its_sheet() -> Outcome {
     phone.element("#undo").await?;
     assert_eq!(stored(&phone, &id).await?.components[0].parts, 30.0);
     phone.tap("#undo", "Undo").await?;
-    until(&phone, "return location.hash", "#products").await?;
+    phone.until("return location.hash", "#products").await?;
     assert_eq!(stored(&phone, &id).await?, kept);
     phone.quit().await
 }
@@ -165,24 +142,24 @@ async fn the_shelf_is_kept_in_order() -> Outcome {
     let list = "return [...document.querySelectorAll('section.card > .cards .chip-name')] \
                 .map(e => e.textContent).join('|')";
     let all = "Practice Paste 2:1|Practice Base 2:1|Practice Clear 1:1";
-    until(&phone, list, all).await?;
+    phone.until(list, all).await?;
     phone.tap(".card-deeds .button", "Put away").await?;
-    until(&phone, list, "Practice Base 2:1|Practice Clear 1:1").await?;
+    phone.until(list, "Practice Base 2:1|Practice Clear 1:1").await?;
     phone.tap(".fold summary", "Put away").await?;
     phone.tap(".fold .button", "Delete").await?;
-    until(&phone, "return String(document.querySelectorAll('.fold .cards').length)", "0").await?;
+    phone.until("return String(document.querySelectorAll('.fold .cards').length)", "0").await?;
     assert_eq!(ids(&phone).await?, ["invented-base", "invented-topcoat"]);
     phone.tap("#undo", "Undo").await?;
     phone.tap("#undo", "Undo").await?;
-    until(&phone, list, all).await?;
+    phone.until(list, all).await?;
     for _ in 0..4 {
         phone.tap(".card-deeds .button", "Duplicate").await?;
     }
     let seven =
         "return String(document.querySelectorAll('section.card > .cards .chip-name').length)";
-    until(&phone, seven, "7").await?;
+    phone.until(seven, "7").await?;
     phone.type_into("shelf-search", "copy").await?;
-    until(&phone, seven, "4").await?;
+    phone.until(seven, "4").await?;
     phone.type_into("shelf-search", "zzz").await?;
     let said = phone.text(".products").await?;
     assert!(said.contains("No product has that in its name"), "{said}");
@@ -255,7 +232,7 @@ async fn a_product_goes_to_another_phone_and_comes_back() -> Outcome {
     assert_eq!((merged.ratio_tolerance_percent, merged.mixing_min), (4.0, 5.0));
     assert_eq!(merged.notes, sent.notes);
     owner.tap("#undo", "Undo").await?;
-    until(&owner, "return String(document.querySelectorAll('#undo').length)", "1").await?;
+    owner.until("return String(document.querySelectorAll('#undo').length)", "1").await?;
     assert_eq!(stored(&owner, "invented-base").await?.ratio_tolerance_percent, 5.0);
 
     // A link that was cut off is refused, and nothing changes.
@@ -284,10 +261,10 @@ async fn a_floor_goes_to_another_phone() -> Outcome {
     other.tap("#take-accept", "Recibir").await?;
     let value = "return document.getElementById('thing-0-0')?.value || ''";
     // 23.5 ft are 7.1628 m (NIST SP 811, appendix B).
-    until(&other, value, "7.16").await?;
+    other.until(value, "7.16").await?;
     // Typed in feet there, it is still 23.5 ft.
     other.tap(".choice-option", "gal").await?;
-    until(&other, value, "23.5").await?;
+    other.until(value, "23.5").await?;
     one.quit().await?;
     other.quit().await
 }
@@ -312,28 +289,17 @@ async fn a_damaged_record_is_set_aside_and_can_be_saved() -> Outcome {
     assert!(said.contains("pailwise/aside/product-invented-topcoat-1"), "{said}");
     assert_eq!(ids(&phone).await?, ["invented-base", "invented-filler"]);
     phone.open(&format!("{}#products/phone", site.address)).await?;
-    let downloads = folder("aside");
+    let downloads = folder(env!("CARGO_TARGET_TMPDIR"), "aside")?;
     phone.download_into(&downloads).await?;
     phone.tap("#aside .button", "Save as a file").await?;
     let file = downloads.join("product-invented-topcoat-1.json");
-    assert_eq!(read(&file).await?, damaged);
+    assert_eq!(saved(&file).await?, damaged);
     phone.tap("#aside .button", "Delete").await?;
     let gone = "return String(document.querySelectorAll('#aside').length)";
-    until(&phone, gone, "0").await?;
+    phone.until(gone, "0").await?;
     phone.tap("#undo", "Undo").await?;
-    until(&phone, gone, "1").await?;
+    phone.until(gone, "1").await?;
     phone.quit().await
-}
-
-/// The text of a file that is still being written.
-async fn read(file: &Path) -> Outcome<String> {
-    for _ in 0..100 {
-        if let Some(text) = fs::read_to_string(file).ok().filter(|text| !text.is_empty()) {
-            return Ok(text);
-        }
-        tokio::time::sleep(Duration::from_millis(50)).await;
-    }
-    Err(format!("{} was not saved", file.display()).into())
 }
 
 /// Everything in a file, onto a phone that has none of it; a broken file changes nothing.
@@ -346,13 +312,13 @@ async fn everything_is_saved_and_restored_on_another_phone() -> Outcome {
     one.tap(".star", "").await?;
     one.open(&format!("{}#mix", site.address)).await?;
     one.type_into("ask-area", "333.3").await?;
-    let downloads = folder("backup");
+    let downloads = folder(env!("CARGO_TARGET_TMPDIR"), "backup")?;
     one.download_into(&downloads).await?;
     one.open(&format!("{}#products/phone", site.address)).await?;
     one.tap("#backup-save", "").await?;
     let day = one.script("return new Date().toISOString().slice(0, 10)").await?;
     let file = downloads.join(format!("pailwise-{day}.json"));
-    let text = read(&file).await?;
+    let text = saved(&file).await?;
     assert!(matches!(from_file(&text), Ok(Received::Backup(_))), "{:?}", from_file(&text).err());
 
     let other = Phone::start(390, 844, "es-MX").await?;
@@ -369,13 +335,13 @@ async fn everything_is_saved_and_restored_on_another_phone() -> Outcome {
     other.choose_file("open-file", &file).await?;
     other.element("#take-backup").await?;
     other.tap("#take-accept", "Restaurarla").await?;
-    until(&other, "return document.documentElement.lang", "en").await?;
+    other.until("return document.documentElement.lang", "en").await?;
     assert_eq!(ids(&other).await?, ids(&one).await?);
     other.tap(".place", "Mix").await?;
     let area = "return document.getElementById('ask-area')?.value || ''";
-    until(&other, area, "333.3").await?;
+    other.until(area, "333.3").await?;
     other.tap("#undo", "Undo").await?;
-    until(&other, "return document.documentElement.lang", "es").await?;
+    other.until("return document.documentElement.lang", "es").await?;
     one.quit().await?;
     other.quit().await
 }
@@ -445,7 +411,7 @@ async fn two_tabs_are_kept_in_step() -> Outcome {
     phone.type_into("ask-area", "90").await?;
     phone.open_second_tab(&site.address).await?;
     let area = "return document.getElementById('ask-area')?.value || ''";
-    until(&phone, area, "90").await?;
+    phone.until(area, "90").await?;
     assert_eq!(demo::records().len(), ids(&phone).await?.len());
     phone.quit().await
 }

@@ -2,15 +2,13 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test that cannot go on stops")]
 
 use std::fs;
-use std::path::Path;
 use std::time::Duration;
 
-use pailwise_calc::demo;
 use pailwise_calc::job::Job;
-use pailwise_calc::quantity::{Area, Length, ThermodynamicTemperature, Volume, minutes, unit};
-use pailwise_calc::record::{ConditionsRecord, MeasureRecord};
+use pailwise_calc::quantity::{Volume, minutes, unit};
 use pailwise_calc::running::{Running, Stage};
-use pailwise_tests::browser::{Outcome, Phone, Site};
+use pailwise_tests::browser::{Outcome, Phone, Site, folder};
+use pailwise_tests::fresh;
 
 /// Makes the phone's clock movable: so many milliseconds on, kept beside the app's own records.
 const MOVABLE: &str = "const real = Date.now.bind(Date); \
@@ -37,20 +35,8 @@ async fn move_on(phone: &Phone, ms: f64) -> Outcome {
 }
 
 /// The batch that a fresh phone plans, and its deadlines.
-fn fresh() -> (Volume, Running) {
-    let mut record = demo::job();
-    let c = ThermodynamicTemperature::new::<unit::degree_fahrenheit>(74.0)
-        .get::<unit::degree_celsius>();
-    record.conditions =
-        ConditionsRecord { slab_c: c, air_c: c, material_c: c, humidity_percent: None };
-    let m2 = |x| Area::new::<unit::square_foot>(x).get::<unit::square_meter>();
-    let m = |x| Length::new::<unit::foot>(x).get::<unit::meter>();
-    (record.bare.area_m2, record.bare.width_m) = (m2(400.0), m(20.0));
-    record.crew.roll_m2_per_min = m2(12.0);
-    record.crew.flake_m2_per_min = m2(30.0);
-    record.crew.throw_m = m(8.0);
-    record.gear.measure = MeasureRecord::Jug { jug_step_ml: 946.352_946 / 4.0 };
-    let job = Job::try_from(&record).unwrap();
+fn planned() -> (Volume, Running) {
+    let job = Job::try_from(&fresh::job()).unwrap();
     let volume = job.next_batch().unwrap().measured.volume;
     (volume, job.running(volume).unwrap())
 }
@@ -68,7 +54,7 @@ fn seconds(text: &str) -> f64 {
 async fn a_batch_runs_through_its_stages_and_outlives_the_page() -> Outcome {
     let site = Site::serve().await?;
     let phone = phone(&site).await?;
-    let (_, running) = fresh();
+    let (_, running) = planned();
     phone.tap("#start", "A meets B now").await?;
     let mut gone = 0.0;
     for due in &running.stages {
@@ -103,7 +89,7 @@ async fn a_batch_runs_through_its_stages_and_outlives_the_page() -> Outcome {
 async fn what_stays_in_the_pail_fills_the_screen() -> Outcome {
     let site = Site::serve().await?;
     let phone = phone(&site).await?;
-    let (_, running) = fresh();
+    let (_, running) = planned();
     phone.tap("#start", "").await?;
     let ms = |time: pailwise_calc::quantity::Time| time.get::<unit::millisecond>();
     move_on(&phone, ms(running.stages[0].by)).await?;
@@ -190,7 +176,7 @@ async fn the_log_is_written_searched_and_taken_away() -> Outcome {
     // More batches follow on this floor, and the plan says when.
     let next = phone.text(".next-mix").await?;
     assert!(next.contains("Start the next mix in"), "{next}");
-    let (_, running) = fresh();
+    let (_, running) = planned();
     for stage in [Stage::Mix, Stage::Empty, Stage::Roll, Stage::Flake] {
         assert!(running.stages.iter().any(|due| due.stage == stage));
         move_on(&phone, 5.0 * 60_000.0).await?;
@@ -215,9 +201,7 @@ async fn the_log_is_written_searched_and_taken_away() -> Outcome {
     assert_eq!(phone.script(rows).await?, "0");
     phone.type_into("log-search", "").await?;
 
-    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join("log");
-    let _ = fs::remove_dir_all(&folder);
-    fs::create_dir_all(&folder)?;
+    let folder = folder(env!("CARGO_TARGET_TMPDIR"), "log")?;
     phone.download_into(&folder).await?;
     phone.tap("#log-csv", "").await?;
     let mut text = String::new();

@@ -4,13 +4,16 @@
 //! driver is in `CHROMEDRIVER`.
 
 use std::error::Error;
+use std::fs;
 use std::io::{BufRead, BufReader};
 use std::os::unix::process::CommandExt;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
 use std::time::Duration;
 
 use axum::Router;
+use base64::Engine as _;
+use base64::engine::general_purpose::STANDARD;
 use serde_json::json;
 use thirtyfour::prelude::*;
 use thirtyfour::support::sleep;
@@ -224,6 +227,47 @@ impl Phone {
         Ok(self.driver.execute(script, Vec::new()).await?.convert()?)
     }
 
+    /// Waits until a script says something.
+    ///
+    /// # Errors
+    /// When it does not within five seconds.
+    pub async fn until(&self, script: &str, wanted: &str) -> Outcome {
+        let mut said = String::new();
+        for _ in 0..100 {
+            said = self.script(script).await?;
+            if said == wanted {
+                return Ok(());
+            }
+            sleep(Duration::from_millis(50)).await;
+        }
+        Err(format!("{script} says {said:?}, not {wanted:?}").into())
+    }
+
+    /// Puts a value into a field that opens a picker of its own, such as a date or a time.
+    ///
+    /// # Errors
+    /// When there is no such field.
+    pub async fn set(&self, id: &str, value: &str) -> Outcome {
+        self.element(&format!("#{id}")).await?;
+        self.script(&format!(
+            "const field = document.getElementById('{id}'); field.value = '{value}'; \
+             for (const kind of ['input', 'change']) \
+             field.dispatchEvent(new Event(kind, {{ bubbles: true }})); return ''"
+        ))
+        .await?;
+        Ok(())
+    }
+
+    /// Moves it to a time zone by its name in the IANA data.
+    ///
+    /// # Errors
+    /// When the browser does not answer, or knows no such zone.
+    pub async fn in_zone(&self, zone: &str) -> Outcome {
+        let zone = json!({ "timezoneId": zone });
+        self.driver.cdp().send_raw("Emulation.setTimezoneOverride", zone).await?;
+        Ok(())
+    }
+
     /// How many CSS pixels the page is wider than the screen.
     ///
     /// # Errors
@@ -292,6 +336,22 @@ impl Phone {
         Ok(element.screenshot_as_png().await?)
     }
 
+    /// Prints the page into a file, as a printer would have it, and says how many sheets it takes.
+    ///
+    /// # Errors
+    /// When the browser does not answer, or the file cannot be written.
+    pub async fn printed(&self, file: &Path) -> Outcome<usize> {
+        let paper = json!({ "paperWidth": 8.5, "paperHeight": 11.0, "printBackground": true });
+        let answer = self.driver.cdp().send_raw("Page.printToPDF", paper).await?;
+        let data = answer["data"].as_str().ok_or("nothing was printed")?;
+        let pdf = STANDARD.decode(data)?;
+        fs::write(file, &pdf)?;
+        let page = b"/Type /Page";
+        let ends =
+            |window: &[u8]| window.starts_with(page) && window.get(page.len()) != Some(&b's');
+        Ok(pdf.windows(page.len() + 1).filter(|window| ends(window)).count())
+    }
+
     /// Opens an address in a second tab, and goes there.
     ///
     /// # Errors
@@ -322,6 +382,31 @@ impl Phone {
         drop(process);
         Ok(())
     }
+}
+
+/// An empty folder of a test's own under another.
+///
+/// # Errors
+/// When it cannot be made.
+pub fn folder(under: &str, name: &str) -> Outcome<PathBuf> {
+    let folder = Path::new(under).join(name);
+    let _ = fs::remove_dir_all(&folder);
+    fs::create_dir_all(&folder)?;
+    Ok(folder)
+}
+
+/// The text of a file that is still being written.
+///
+/// # Errors
+/// When there is none within five seconds.
+pub async fn saved(file: &Path) -> Outcome<String> {
+    for _ in 0..100 {
+        if let Some(text) = fs::read_to_string(file).ok().filter(|text| !text.is_empty()) {
+            return Ok(text);
+        }
+        sleep(Duration::from_millis(50)).await;
+    }
+    Err(format!("{} was not saved", file.display()).into())
 }
 
 fn port(lines: impl BufRead) -> Option<u16> {

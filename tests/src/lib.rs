@@ -3,4 +3,5 @@
 #[cfg(feature = "browser")]
 pub mod browser;
 pub mod floors;
+pub mod fresh;
 pub mod jobs;

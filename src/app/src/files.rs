@@ -40,8 +40,8 @@ pub(crate) fn local(moment: &str, language: Language) -> String {
 thread_local! {
     /// How moments are written in each language: making one takes a phone longer than a hundred
     /// uses of it.
-    static WRITTEN: [[OnceCell<Function>; 2]; 3] =
-        const { [const { [OnceCell::new(), OnceCell::new()] }; 3] };
+    static WRITTEN: [[OnceCell<Function>; 2]; 4] =
+        const { [const { [OnceCell::new(), OnceCell::new()] }; 4] };
 }
 
 /// How a moment is written.
@@ -53,6 +53,8 @@ pub(crate) enum Style {
     Weekday,
     /// The day of the week, and the day.
     Day,
+    /// The day of the week.
+    Name,
 }
 
 impl Style {
@@ -66,8 +68,10 @@ impl Style {
                 ("day", "numeric"),
                 ("hour", "numeric"),
                 ("minute", "2-digit"),
+                ("hourCycle", "h12"),
             ],
             Self::Day => &[("weekday", "short"), ("month", "short"), ("day", "numeric")],
+            Self::Name => &[("weekday", "short")],
         }
     }
 }

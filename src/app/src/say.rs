@@ -258,18 +258,25 @@ pub(crate) fn reading(field: Field) -> &'static str {
 /// sheet's own.
 pub(crate) fn judged(reader: Reader, judged: &Judged, usual: bool) -> String {
     let text = match (judged.reading, judged.most) {
+        (Field::DewPointSpread, _) if judged.given.si() < 0.0 => key::LIMIT_SPREAD_BELOW,
         (Field::DewPointSpread, _) if usual => key::LIMIT_SPREAD_USUAL,
         (Field::DewPointSpread, _) => key::LIMIT_SPREAD,
         (Field::Humidity, _) => key::LIMIT_HUMIDITY,
         (_, true) => key::LIMIT_ABOVE,
         (_, false) => key::LIMIT_BELOW,
     };
+    // What is below the dew point is so far below it.
+    let given = reader.beside_limit(judged.given, judged.most);
+    let given = match text {
+        key::LIMIT_SPREAD_BELOW => given.trim_start_matches('\u{2212}').to_owned(),
+        _ => given,
+    };
     reader.language.say(
         text,
         &[
             ("reading", &reader.language.say(reading(judged.reading), &[])),
-            ("given", &reader.beside_limit(judged.given, judged.most)),
-            ("allowed", &reader.figure(judged.allowed)),
+            ("given", &given),
+            ("allowed", &reader.beside_limit(judged.allowed, !judged.most)),
         ],
     )
 }

@@ -154,11 +154,7 @@ impl SheetTimes {
 fn lived(pace: impl Fn(Time) -> f64, settled: Time) -> Time {
     const DAY: f64 = 86_400.0;
     const STEP: f64 = 600.0;
-    // Simpson's rule over one step; the pace bends only at the half-hours of a course.
-    let done = |from: f64, step: f64| {
-        let at = |share: f64| pace(Time::new::<unit::second>(from + share * step));
-        step * (at(0.0) + 4.0 * at(0.5) + at(1.0)) / 6.0
-    };
+    let done = |from: f64, step: f64| lived_in(&pace, from, step, HALVINGS);
     let steps = |from: f64, to: f64| {
         let count = ((to - from) / STEP).ceil().max(1.0);
         let step = (to - from) / count;
@@ -182,6 +178,23 @@ fn lived(pace: impl Fn(Time) -> f64, settled: Time) -> Time {
         at += days * DAY;
         left -= days * whole_day;
     }
+}
+
+/// So often a step is halved in which the pace jumps, as it does where the slab passes a temperature
+/// of the sheet.
+const HALVINGS: u32 = 7;
+
+/// What is done in one step, by Simpson's rule.
+fn lived_in(pace: &impl Fn(Time) -> f64, from: f64, step: f64, halvings: u32) -> f64 {
+    let at = |share: f64| pace(Time::new::<unit::second>(from + share * step));
+    let (first, middle, last) = (at(0.0), at(0.5), at(1.0));
+    let straight = 0.5 * (first + last);
+    if halvings > 0 && (middle - straight).abs() > 1e-3 * straight {
+        let half = 0.5 * step;
+        return lived_in(pace, from, half, halvings - 1)
+            + lived_in(pace, from + half, half, halvings - 1);
+    }
+    step * (first + 4.0 * middle + last) / 6.0
 }
 
 /// How far into a step what is left is done, by halving.

@@ -119,26 +119,37 @@ fn usual_set() -> Time {
 /// assert_eq!(found.verdict, Verdict::NoGo);
 /// ```
 pub fn ready(product: &Product, course: &Course, laying: Time) -> Readiness {
-    let until =
-        |course: &Course, from: Time| from + laying + set_after(product, course, from + laying);
-    let set = until(course, Time::default());
     let limits = product.limits();
-    let judge = |course: &Course, from: Time| {
-        judged(&limits, course, from, from + laying, until(course, from))
+    let until = |course: &Course, from: Time| {
+        let down = from + laying;
+        down + set_after(product, course, down)
     };
-    let ok = |judged: &[Judged]| !judged.iter().any(Judged::fails);
-    let judged = judge(course, Time::default());
+    let set = until(course, Time::default());
+    let judged = judged(&limits, course, laying, set);
     let looks = || (1..).map(|i| look() * f64::from(i)).take_while(|at| *at <= day());
     let now = course.now();
-    let (verdict, turns) = if !ok(&judged) {
-        let from_then = |at: &Time| ok(&judge(&course.read_again(*at), Time::default()));
-        let later = looks().find(from_then);
+    let (verdict, turns) = if judged.iter().any(Judged::fails) {
+        let fits_then = |at: &Time| {
+            let later = course.read_again(*at);
+            let set = until(&later, Time::default());
+            first_failing(&limits, &later, Time::default(), (laying, set)).is_none()
+        };
+        let later = looks().step_by(2).find(fits_then);
         (later.map_or(Verdict::NoGo, Verdict::Wait), None)
     } else if now.humidity.is_none() {
         (Verdict::Unread, None)
     } else {
+        // What fails first when the film has not set by then, or is still being laid.
+        let far = set + day() * 2.0;
+        let fails = first_failing(&limits, course, set, (set, far));
+        let warm = first_failing(&limits, course, laying, (far, laying));
+        let late = |at: &Time| {
+            fails.is_some_and(|fails| until(course, *at) >= fails)
+                || warm.is_some_and(|warm| *at + laying >= warm)
+        };
+        let forbids = fails.is_some() || warm.is_some();
+        let turned = looks().take_while(|_| forbids).find(late);
         // The last look that is still good is what may be counted on.
-        let turned = looks().find(|at| !ok(&judge(course, *at)));
         (Verdict::Go, turned.map(|at| at - look()))
     };
     let dew_point = course.dew_point(Time::default());
@@ -165,15 +176,19 @@ fn set_after(product: &Product, course: &Course, down: Time) -> Time {
     })
 }
 
-/// Every reading that has a limit, at its worst: what is too warm while it is laid, all else until
-/// the film has set.
-fn judged(limits: &Limits, course: &Course, from: Time, laid: Time, set: Time) -> Vec<Judged> {
-    // A course that comes back every day shows all it has in two days.
-    let set = set.min(from + day() * 2.0);
-    let steps = ((set - from) / look()).value.ceil() as u32;
-    let times = (0..=steps).map(|i| (from + look() * f64::from(i)).min(set));
+/// The times from one to another at which a course is looked at. One that comes back every day
+/// shows all it has in two days.
+fn times(from: Time, to: Time) -> impl Iterator<Item = Time> {
+    let to = to.min(from + day() * 2.0);
+    let steps = ((to - from) / look()).value.ceil().max(0.0) as u32;
+    (0..=steps).map(move |i| (from + look() * f64::from(i)).min(to))
+}
+
+/// Every reading that has a limit, at its worst from the start on: what is too warm while it is
+/// laid, all else until the film has set.
+fn judged(limits: &Limits, course: &Course, laid: Time, set: Time) -> Vec<Judged> {
     let mut worst: Vec<Judged> = Vec::new();
-    for at in times {
+    for at in times(Time::default(), set) {
         for judged in at_one_time(limits, course, at, at <= laid) {
             let same =
                 |other: &&mut Judged| other.reading == judged.reading && other.most == judged.most;
@@ -189,8 +204,24 @@ fn judged(limits: &Limits, course: &Course, from: Time, laid: Time, set: Time) -
             }
         }
     }
-    worst.sort_by(|a, b| a.margin.total_cmp(&b.margin));
+    // What forbids first decides; among what does not, what is closest to its limit.
+    let since = |judged: &Judged| judged.from.map_or(f64::INFINITY, |from| from.value);
+    worst.sort_by(|a, b| since(a).total_cmp(&since(b)).then(a.margin.total_cmp(&b.margin)));
     worst
+}
+
+/// The first time from one on at which something forbids: what is too warm until `laid`, all else
+/// until `set`.
+fn first_failing(
+    limits: &Limits,
+    course: &Course,
+    from: Time,
+    (laid, set): (Time, Time),
+) -> Option<Time> {
+    times(from, laid.max(set)).find(|at| {
+        let mut all = at_one_time(limits, course, *at, *at <= laid);
+        all.any(|judged| judged.fails() && (*at <= set || judged.most))
+    })
 }
 
 fn at_one_time(

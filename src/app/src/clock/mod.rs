@@ -13,6 +13,7 @@ pub(crate) mod watch;
 use leptos::prelude::*;
 
 use crate::desk::desk;
+use crate::parts::caution::Caution;
 use crate::text::{key, live};
 
 pub(crate) use alarm::Alarm;
@@ -37,6 +38,11 @@ pub(crate) fn Clock() -> impl IntoView {
             </Show>
             <Lacks />
             {move || ids.get().into_iter().map(|id| view! { <card::Card id=id /> }).collect_view()}
+            <Show when=move || !none()>
+                <Caution text=key::CAUTION_HOT />
+                <Caution text=key::CAUTION_LEFTOVERS />
+                <Caution text=key::CAUTION_SLIP />
+            </Show>
             <details class="fold card">
                 <summary>{live(key::CLOCK_HELP)}</summary>
                 <ul>

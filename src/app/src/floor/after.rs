@@ -7,9 +7,9 @@ use pailwise_calc::quantity::{Time, minutes, unit};
 
 use super::ahead::{CoatAhead, Next, ahead};
 use super::coats::{CoatPick, refusal, shown_coat};
-use super::days::{Days, FirstDay, Toward, midnight};
+use super::days::{DateQuestion, Days, Toward, midnight};
 use super::find::{Found, Good};
-use super::weather::Weather;
+use super::weather::{Weather, day_said};
 use crate::desk::{Desk, desk};
 use crate::parts::question::Question;
 use crate::parts::strip::{Lane, strip};
@@ -30,10 +30,8 @@ pub(super) fn After(found: Memo<Found>) -> impl IntoView {
     };
     view! {
         <section class="questions" aria-label=live(key::SIDE_AFTER)>
-            <Question label=key::QUESTION_DATE now=String::new() open=true>
-                <FirstDay />
-            </Question>
-            <Question label=key::QUESTION_NIGHT now=String::new()>
+            <DateQuestion />
+            <Question label=key::QUESTION_NIGHT now=Signal::derive(move || day_said(shown.get()))>
                 <p class="small">{live(key::NIGHT_HINT)}</p>
                 <CoatPick />
                 {move || view! { <Weather at=shown.get() /> }}
@@ -45,7 +43,7 @@ pub(super) fn After(found: Memo<Found>) -> impl IntoView {
 
 fn answer(reader: Reader, desk: Desk, good: &Good) -> impl IntoView + use<> {
     let days = desk.floor.with(|form| Days::of(reader, form));
-    let all = ahead(good);
+    let all = ahead(good, |from, to| days.between(from, to));
     let missing = (all.len() < good.floor.coats.len()).then(|| {
         view! { <p class="no-answer">{live(key::AFTER_NO_PLAN)}</p> }
     });
@@ -91,7 +89,7 @@ fn picture(days: Days, good: &Good, all: &[CoatAhead]) -> Option<AnyView> {
     let first = midnight(all.iter().map(|one| one.begins).fold(all[0].begins, Time::min));
     let day = move |n: u32| {
         let at = minutes(f64::from(n) * 1440.0 + 720.0);
-        days.day(first.min(at), at - first.min(at), Toward::Earlier)
+        days.name(first.min(at), at - first.min(at))
     };
     let said: Vec<String> = all.iter().flat_map(|one| lines(days, one)).map(|(_, t)| t).collect();
     let title = format!("{} {}", tr(key::AFTER_PICTURE), said.join(". "));

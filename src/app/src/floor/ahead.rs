@@ -41,8 +41,9 @@ pub(super) fn takes(good: &Good, coat: usize) -> Option<Time> {
     Some(last.map_or(coat.resumes, |last| last.start + last.batch.timeline.done))
 }
 
-/// Every coat whose plan goes through, in order.
-pub(super) fn ahead(good: &Good) -> Vec<CoatAhead> {
+/// Every coat whose plan goes through, in order. `between` is the real time from one time on the
+/// wall to another, both from midnight of the first day.
+pub(super) fn ahead(good: &Good, between: impl Fn(Time, Time) -> Time) -> Vec<CoatAhead> {
     let one = |(i, coat): (usize, &pailwise_calc::floor::Coat)| {
         let down = takes(good, i)?;
         let energy = coat.product.calibration().kinetics.activation_energy;
@@ -50,7 +51,7 @@ pub(super) fn ahead(good: &Good) -> Vec<CoatAhead> {
         // the safe side.
         let ahead = coat.product.after().ahead(&coat.course, (minutes(0.0), down), energy);
         let next = good.floor.coats.get(i + 1).map(|next| {
-            let begins = next.begins - coat.begins;
+            let begins = between(coat.begins, next.begins);
             let ends = begins + takes(good, i + 1).unwrap_or_default();
             Next { begins, ends, meets: ahead.recoat.map(|window| window.meets(begins, ends)) }
         });
@@ -60,20 +61,23 @@ pub(super) fn ahead(good: &Good) -> Vec<CoatAhead> {
     good.floor.coats.iter().enumerate().filter_map(one).collect()
 }
 
-/// When the whole floor may be used: light use, vehicles, full cure, from midnight of the first
-/// day; each only where the sheet of the last coat says it, and no earlier than that of any other.
-pub(super) fn in_use(all: &[CoatAhead]) -> [Option<Time>; 3] {
+/// When a coat begins, from midnight of the first day, and so long after that.
+pub(super) type Moment = (Time, Time);
+
+/// When the whole floor may be used: light use, vehicles, full cure; each only where the sheet of
+/// the last coat says it, and no earlier than that of any other.
+pub(super) fn in_use(all: &[CoatAhead]) -> [Option<Moment>; 3] {
     let times = |one: &CoatAhead| {
         let Ahead { light_use, vehicles, full_cure, .. } = one.ahead;
-        [light_use, vehicles, full_cure].map(|time| time.map(|time| one.begins + time))
+        [light_use, vehicles, full_cure].map(|time| time.map(|time| (one.begins, time)))
     };
     let last = |a: &&CoatAhead, b: &&CoatAhead| {
         (a.begins + a.down).value.total_cmp(&(b.begins + b.down).value)
     };
     let Some(last) = all.iter().max_by(last).map(times) else { return [None; 3] };
-    let latest = |i: usize, of_last: Time| {
-        all.iter().filter_map(|one| times(one)[i]).fold(of_last, Time::max)
-    };
+    let later = |a: Moment, b: Moment| if b.0 + b.1 > a.0 + a.1 { b } else { a };
+    let latest =
+        |i: usize, of_last: Moment| all.iter().filter_map(|one| times(one)[i]).fold(of_last, later);
     [0, 1, 2].map(|i| last[i].map(|time| latest(i, time)))
 }
 
@@ -86,6 +90,11 @@ mod tests {
     use crate::show::Units;
     use pailwise_calc::demo;
     use pailwise_calc::quantity::unit;
+
+    /// No clock is changed.
+    fn wall(from: Time, to: Time) -> Time {
+        to - from
+    }
 
     fn good(change: impl Fn(&mut FloorFormRecord)) -> Good {
         let shelf = demo::records();
@@ -105,7 +114,7 @@ mod tests {
                 form.coats[1].starts = starts.to_owned();
                 form.coats[1].day = day;
             });
-            ahead(&good)[0].next.unwrap().meets.unwrap()
+            ahead(&good, wall)[0].next.unwrap().meets.unwrap()
         };
         // 74 °F slab: opens some 13 h after the base is down, closes 36 h after it is begun at 8.
         assert_eq!(meets("08:00", 1), Meets::InTime);
@@ -117,11 +126,12 @@ mod tests {
     #[test]
     fn a_floor_is_used_when_every_coat_lets_it() {
         let good = good(|_| {});
-        let all = ahead(&good);
+        let all = ahead(&good, wall);
         let [light, vehicles, cure] = in_use(&all);
         let top = all[1].begins + all[1].down;
-        assert!(light.unwrap() > top + Time::new::<unit::hour>(24.0));
-        assert!(vehicles.unwrap() > top + Time::new::<unit::hour>(72.0));
+        let at = |moment: Option<Moment>| moment.map(|(begins, since)| begins + since).unwrap();
+        assert!(at(light) > top + Time::new::<unit::hour>(24.0));
+        assert!(at(vehicles) > top + Time::new::<unit::hour>(72.0));
         assert!(cure.is_some());
         // Where the last coat's sheet says nothing, the one below does not answer for it.
         let mut silent = all;

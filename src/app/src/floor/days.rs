@@ -5,9 +5,11 @@ use pailwise_calc::quantity::{Time, minutes, unit};
 
 use super::fields::form;
 use super::form::FloorFormRecord;
+use crate::desk::desk;
 use crate::files::{self, Style};
+use crate::parts::question::Question;
 use crate::show::Reader;
-use crate::text::{key, live};
+use crate::text::{key, live, tr};
 
 /// How the moments of a floor are said, with the date of its first day where it is known.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -48,6 +50,17 @@ impl Days {
         Some(files::moment(self.first?, begins_min) + since * 60_000.0)
     }
 
+    /// The real time from one time on the wall to another, both from midnight of the first day:
+    /// an hour more or less where the clocks are changed in between.
+    pub(super) fn between(self, from: Time, to: Time) -> Time {
+        let moment =
+            |at: Time| Some(files::moment(self.first?, at.get::<unit::minute>()) / 60_000.0);
+        match (moment(from), moment(to)) {
+            (Some(from), Some(to)) => minutes(to - from),
+            _ => to - from,
+        }
+    }
+
     /// That moment, with its day.
     pub(super) fn said(self, begins: Time, since: Time, toward: Toward) -> String {
         self.written(begins, since, toward, Style::Weekday)
@@ -58,6 +71,11 @@ impl Days {
         self.written(begins, since, toward, Style::Day)
     }
 
+    /// The name of the day of that moment.
+    pub(super) fn name(self, begins: Time, since: Time) -> String {
+        self.written(begins, since, Toward::Earlier, Style::Name)
+    }
+
     fn written(self, begins: Time, since: Time, toward: Toward, style: Style) -> String {
         if let Some(at) = self.moment(begins, since, toward) {
             return files::written(at, self.reader.language, style);
@@ -66,7 +84,10 @@ impl Days {
         let total = begins_min + rounded(begins_min, since, toward);
         let day = ((total / 1440.0).floor() + 1.0).to_string();
         let clock = self.reader.clock(total);
-        let text = if style == Style::Day { key::DAY_NUMBER } else { key::DAY_AND_TIME };
+        let text = match style {
+            Style::Day | Style::Name => key::DAY_NUMBER,
+            Style::Full | Style::Weekday => key::DAY_AND_TIME,
+        };
         self.reader.language.say(text, &[("day", &day), ("time", &clock)])
     }
 }
@@ -103,12 +124,20 @@ pub(super) fn midnight(after: Time) -> Time {
     minutes((after.get::<unit::minute>() / 1440.0).floor() * 1440.0)
 }
 
-/// The date of the first day, by the phone's own field for one.
+/// The date of the first day, by the phone's own field for one; open while it is not said.
 #[component]
-pub(super) fn FirstDay() -> impl IntoView {
+pub(super) fn DateQuestion() -> impl IntoView {
     let form = form();
+    let desk = desk();
     let set = move |date: String| form.update(|form| form.first_day = date);
+    let open = form.with_untracked(|form| form.first_day.is_empty());
+    let now = move || {
+        let days = form.with(|form| Days::of(desk.reader(), form));
+        let noon = minutes(720.0);
+        if days.dated() { days.day(noon, minutes(0.0), Toward::Earlier) } else { tr(key::NOT_SAID) }
+    };
     view! {
+        <Question label=key::QUESTION_DATE now=Signal::derive(now) open=open>
         <div class="pick">
             <label class="field-label" for="first-day">{live(key::ASK_FIRST_DAY)}</label>
             <input
@@ -122,6 +151,7 @@ pub(super) fn FirstDay() -> impl IntoView {
         <button id="first-day-today" class="button" type="button" on:click=move |_| set(today())>
             {live(key::FIRST_DAY_TODAY)}
         </button>
+        </Question>
     }
 }
 

@@ -8,7 +8,7 @@ use web_sys::js_sys::Date;
 
 use super::ahead::{CoatAhead, ahead, in_use};
 use super::coats::refusal;
-use super::days::{Days, FirstDay, Toward};
+use super::days::{DateQuestion, Days, Toward};
 use super::fields::form;
 use super::find::{Found, Good};
 use super::form::FloorFormRecord;
@@ -68,6 +68,7 @@ pub(super) fn HandOver(found: Memo<Found>) -> impl IntoView {
             />
         }
     };
+    let client = move || form.with(|form| form.hand_over.client.clone());
     let answer = move || {
         let reader = Reader { language: language.get(), ..desk.reader() };
         found.with(|found| match found {
@@ -77,10 +78,8 @@ pub(super) fn HandOver(found: Memo<Found>) -> impl IntoView {
     };
     view! {
         <section class="questions" aria-label=live(key::SIDE_HAND_OVER)>
-            <Question label=key::QUESTION_DATE now=String::new() open=true>
-                <FirstDay />
-            </Question>
-            <Question label=key::QUESTION_SHEET now=String::new() open=true>
+            <DateQuestion />
+            <Question label=key::QUESTION_SHEET now=Signal::derive(client)>
                 <Choice
                     name="sheet-language"
                     label=key::SHEET_LANGUAGE
@@ -119,7 +118,7 @@ fn answer(reader: Reader, desk: Desk, good: &Good) -> impl IntoView + use<> {
         return view! { <p class="no-answer" id="no-date">{live(key::SHEET_NO_DATE)}</p> }
             .into_any();
     }
-    let all = ahead(good);
+    let all = ahead(good, |from, to| days.between(from, to));
     if all.len() < good.floor.coats.len() || all.is_empty() {
         return view! { <p class="no-answer">{live(key::AFTER_NO_PLAN)}</p> }.into_any();
     }
@@ -223,10 +222,9 @@ fn sheet(
         blocks.push(Block::Words(say(key::SHEET_INVENTED)));
     }
     blocks.push(Block::Heading(say(key::SHEET_USE)));
-    let begins = all[0].begins;
     let labels = [key::SHEET_LIGHT_USE, key::SHEET_VEHICLES, key::SHEET_CURED];
     for (label, time) in labels.into_iter().zip(in_use(all)) {
-        let said = time.map(|time| days.said(begins, time - begins, Toward::Later));
+        let said = time.map(|(begins, since)| days.said(begins, since, Toward::Later));
         blocks.push(row(label, said.unwrap_or_else(|| say(key::SHEET_UNSAID))));
     }
     blocks.push(Block::Words(say(key::SHEET_NIGHTS)));
@@ -284,10 +282,9 @@ fn entries(
         let ends = closes.unwrap_or(opens + HOUR).max(opens);
         entries.push(entry(format!("recoat-{}", one.coat), opens, ends, summary, Some(60)));
     }
-    let begins = all[0].begins;
     let named = [("light", key::EVENT_LIGHT_USE), ("vehicles", key::EVENT_VEHICLES)];
     for ((uid, text), time) in named.into_iter().zip(in_use(all)) {
-        let at = time.and_then(|time| days.moment(begins, time - begins, Toward::Later));
+        let at = time.and_then(|(begins, since)| days.moment(begins, since, Toward::Later));
         if let Some(at) = at {
             entries.push(entry(uid.to_owned(), at, at + HOUR, say(text, ""), None));
         }

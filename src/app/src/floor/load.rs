@@ -13,6 +13,7 @@ use super::find::{Found, Good};
 use super::form::{FloorFormRecord, Single};
 use crate::desk::{Desk, desk};
 use crate::entry::{Entry, Kind};
+use crate::parts::caution::Caution;
 use crate::parts::choice::Choice;
 use crate::parts::question::Question;
 use crate::say;
@@ -35,6 +36,17 @@ pub(crate) enum CoverPick {
 }
 
 impl CoverPick {
+    const ALL: [Self; 4] = [Self::Sheet, Self::Light, Self::Medium, Self::Full];
+
+    fn name(self) -> &'static str {
+        match self {
+            Self::Sheet => key::COVER_SHEET,
+            Self::Light => key::COVER_LIGHT,
+            Self::Medium => key::COVER_MEDIUM,
+            Self::Full => key::COVER_FULL,
+        }
+    }
+
     fn usual(self) -> Option<Cover> {
         match self {
             Self::Sheet => None,
@@ -134,23 +146,29 @@ pub(super) fn Load(found: Memo<Found>) -> impl IntoView {
         })
     };
     let cover = Signal::derive(move || form.with(|form| form.load.cover));
+    let cover_said = move || tr(cover.get().name());
+    // What was said to be here, coat by coat.
+    let counted = move || {
+        let units = desk.settings.with(|s| s.units);
+        let said = form.with(|form| {
+            let here = form.coats.iter().map(|coat| &coat.on_hand);
+            let here = here.filter(|entry| !entry.text.trim().is_empty());
+            here.map(|entry| entry.said(Kind::Volume, units)).collect::<Vec<_>>().join(", ")
+        });
+        if said.is_empty() { tr(key::NOT_SAID) } else { said }
+    };
     view! {
         <section class="questions" aria-label=live(key::SIDE_LOAD)>
-            <Question label=key::QUESTION_HERE now=String::new() open=true>
+            <Question label=key::QUESTION_HERE now=Signal::derive(counted)>
                 <p class="small">{live(key::HERE_HINT)}</p>
                 {here}
             </Question>
             <Show when=move || flaked.get()>
-                <Question label=key::QUESTION_FLAKE now=String::new()>
+                <Question label=key::QUESTION_FLAKE now=Signal::derive(cover_said)>
                     <Choice
                         name="flake-cover"
                         label=key::QUESTION_FLAKE
-                        options=vec![
-                            (CoverPick::Sheet, key::COVER_SHEET),
-                            (CoverPick::Light, key::COVER_LIGHT),
-                            (CoverPick::Medium, key::COVER_MEDIUM),
-                            (CoverPick::Full, key::COVER_FULL),
-                        ]
+                        options=CoverPick::ALL.map(|cover| (cover, cover.name())).to_vec()
                         chosen=cover
                         choose=move |cover| form.update(|form| form.load.cover = cover)
                     />
@@ -164,6 +182,7 @@ pub(super) fn Load(found: Memo<Found>) -> impl IntoView {
         <section class="answer" aria-label=live(key::FLOOR_ANSWER)>
             {answer}
             <Checklist found=found />
+            <Caution text=key::CAUTION_SKIN />
         </section>
     }
 }

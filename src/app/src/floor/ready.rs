@@ -8,8 +8,9 @@ use super::ahead::takes;
 use super::coats::{CoatPick, refusal, shown_coat};
 use super::days::{Days, Toward};
 use super::find::{Found, Good};
+use super::form::Single;
 use super::surface;
-use super::weather::Weather;
+use super::weather::{Weather, read_said};
 use crate::desk::{Desk, desk};
 use crate::parts::caution::Caution;
 use crate::parts::question::Question;
@@ -36,9 +37,14 @@ pub(super) fn Ready(found: Memo<Found>) -> impl IntoView {
             _ => ().into_any(),
         })
     };
+    let now = move || read_said(shown.get());
+    let unread = desk.floor.with_untracked(|form| {
+        let coat = form.coats.get(shown_coat(form));
+        coat.is_some_and(|coat| coat.entry(Single::Humidity).is_none_or(|e| e.text.is_empty()))
+    });
     view! {
         <section class="questions" aria-label=live(key::SIDE_READY)>
-            <Question label=key::READY_READINGS now=String::new() open=true>
+            <Question label=key::READY_READINGS now=Signal::derive(now) open=unread>
                 <CoatPick />
                 {move || view! { <Weather at=shown.get() /> }}
             </Question>

@@ -6,7 +6,29 @@ use super::fields::{FormField, SingleField, TimeField, alter, of_coat};
 use super::form::{DayPick, FloorFormRecord, HourFormRecord, Single};
 use crate::desk::desk;
 use crate::parts::choice::Choice;
-use crate::text::{key, live};
+use crate::text::{key, live, tr, tr_with};
+
+/// What was read of the coat at a place, in a line.
+pub(super) fn read_said(at: usize) -> String {
+    let units = desk().settings.with(|s| s.units);
+    let said = |single: Single| {
+        let entry = of_coat(at, |coat| coat.entry(single).cloned());
+        let entry = entry.filter(|entry| !entry.text.trim().is_empty());
+        entry.map_or_else(|| "–".to_owned(), |entry| entry.said(single.measure().kind, units))
+    };
+    let [slab, air, humidity] = [Single::Slab, Single::Air, Single::Humidity].map(said);
+    tr_with(key::NOW_READ, &[("slab", &slab), ("air", &air), ("humidity", &humidity)])
+}
+
+/// How the day of the coat at a place goes on, in a line.
+pub(super) fn day_said(at: usize) -> String {
+    tr(match of_coat(at, |coat| coat.pick) {
+        DayPick::Steady => key::DAY_STEADY,
+        DayPick::Drift => key::DAY_DRIFT,
+        DayPick::LowAndHigh => key::DAY_LOW_HIGH,
+        DayPick::Hours => key::DAY_HOURS,
+    })
+}
 
 /// The readings of the coat at a place, and the day and the night to come.
 #[component]

@@ -19,7 +19,7 @@ const WIDTH: f64 = 340.0;
 const LEFT: f64 = 4.0;
 const RIGHT: f64 = 336.0;
 const TOP: f64 = 20.0;
-const ROW: f64 = 46.0;
+const ROW: f64 = 58.0;
 const THICK: f64 = 16.0;
 const DAY: f64 = 1440.0;
 /// Night is drawn from eight in the evening to six in the morning.
@@ -50,10 +50,10 @@ pub(crate) fn strip<F: Fn(u32) -> String>(
     });
     let nights = nights.collect_view();
     // A day is named where there is room for its name.
-    let room = 44.0;
+    let room = |name: &str| 7.0 * name.chars().count() as f64;
     let names: Vec<(f64, f64, String)> = days
         .map(|n| (x(DAY * f64::from(n)), x(DAY * f64::from(n + 1)), day(n)))
-        .filter(|(from, to, _)| to - from > room)
+        .filter(|(from, to, name)| to - from > room(name))
         .collect();
     let names = names.into_iter().map(|(from, to, name)| {
         view! {

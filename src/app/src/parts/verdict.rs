@@ -24,12 +24,17 @@ pub(crate) fn verdict<F: Fn(Time) -> String>(
         Verdict::NoGo => ("verdict verdict-no", SIGN_NO, tr(key::READY_NO)),
         Verdict::Unread => ("verdict verdict-wait", SIGN_WAIT, tr(key::READY_UNREAD)),
     };
-    let decides = found.judged.first().map(|judged| {
+    // Where humidity is missing and nothing else forbids, nothing has decided yet.
+    let decides = found.judged.first().filter(|_| found.verdict != Verdict::Unread);
+    let decides = decides.map(|judged| {
         let mut text = say::judged(reader, judged, found.spread_is_usual);
         if let Some(from) = judged.from.filter(|from| *from > Time::default()) {
             text = format!("{text} {}", tr_with(key::READY_FROM, &[("time", &at(from))]));
         } else if judged.at > Time::default() {
             text = format!("{text} {}", tr_with(key::READY_AT, &[("time", &at(judged.at))]));
+        }
+        if !judged.fails() {
+            text = tr_with(key::READY_CLOSEST, &[("reading", &text)]);
         }
         let help = judged.fails().then(|| say::judged_help(judged));
         view! {
@@ -69,7 +74,7 @@ pub(crate) fn readings<F: Fn(Time) -> String>(
     let row = |judged: &Judged| {
         let given = reader.beside_limit(judged.given, judged.most);
         let when = (judged.at > Time::default()).then(|| at(judged.at));
-        let allowed = reader.figure(judged.allowed);
+        let allowed = reader.beside_limit(judged.allowed, !judged.most);
         let text = if judged.most { key::READY_MOST } else { key::READY_LEAST };
         let state = if judged.fails() { key::READY_FAILS } else { key::READY_FITS };
         view! {

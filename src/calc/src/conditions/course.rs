@@ -35,6 +35,8 @@ pub struct Course {
     fall: f64,
     /// What was said of the coldest hour.
     night: Option<Night>,
+    /// The dew point at the start, where humidity was read.
+    dew: Option<ThermodynamicTemperature>,
 }
 
 /// The coldest hour of the day to come.
@@ -135,12 +137,13 @@ impl Course {
             CourseRecord::LowAndHigh { .. } => Then::Daily,
             CourseRecord::Hours(_) => Then::Between,
         };
-        Ok(Self { start, air, then, fall: 1.0, night: None })
+        Ok(Self { air, then, ..Self::steady(start) })
     }
 
     /// Temperatures that stay as they are.
     pub fn steady(start: Conditions) -> Self {
-        Self { start, air: Vec::new(), then: Then::Steady, fall: 1.0, night: None }
+        let dew = start.humidity.map(|share| dew::of(start.air, share));
+        Self { start, air: Vec::new(), then: Then::Steady, fall: 1.0, night: None, dew }
     }
 
     /// The same with what is expected when it is coldest, in the day to come. A course that does
@@ -240,7 +243,7 @@ impl Course {
     /// assert_eq!(later, dew::dew_point(now.air, now.humidity.unwrap()).unwrap());
     /// ```
     pub fn dew_point(&self, at: Time) -> Option<ThermodynamicTemperature> {
-        let now = dew::of(self.start.air, self.start.humidity?);
+        let now = self.dew?;
         let night = self.night.and_then(|night| Some((night.at, night.dew?)));
         let then = match night.filter(|(night, _)| *night > 0.0) {
             None => now,
@@ -298,7 +301,8 @@ impl Course {
             ..night
         });
         let air = times.into_iter().map(|t| (t, changes(t))).collect();
-        Self { start, air, then, night, fall: night.map_or(1.0, |night| night.fall(start.slab)) }
+        let fall = night.map_or(1.0, |night| night.fall(start.slab));
+        Self { air, then, fall, night, ..Self::steady(start) }
     }
 
     /// The warmest that slab, air and material may be between two times from the start.

@@ -11,6 +11,7 @@ use pailwise_calc::vessel::Vessel;
 use crate::desk::desk;
 use crate::mix::find::Good;
 use crate::mix::state::Way;
+use crate::parts::caution::Caution;
 use crate::parts::choice::Choice;
 use crate::parts::pail::{Fill, Layer, pail};
 use crate::parts::pick::Pick;
@@ -51,7 +52,7 @@ pub(super) fn split(reader: Reader, good: &Good) -> impl IntoView + use<> {
                 </ol>
             </div>
             {doubts(reader, good)}
-            <p class="caution">{live(key::CAUTION_MIXING)}</p>
+            <Caution text=key::CAUTION_MIXING />
         </section>
     }
 }
