@@ -2,15 +2,20 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test that cannot go on stops")]
 
 use approx::assert_relative_eq;
+use pailwise_calc::after::SheetTimes;
 use pailwise_calc::coverage::Coverage;
 use pailwise_calc::cure::{GAS_CONSTANT, arrhenius};
 use pailwise_calc::demo;
+use pailwise_calc::dew::dew_point;
+use pailwise_calc::field::Field;
 use pailwise_calc::job::Job;
+use pailwise_calc::limits::Limits;
 use pailwise_calc::product::Product;
 use pailwise_calc::quantity::{
     Area, Length, Mass, MolarEnergy, ThermodynamicTemperature, Volume, celsius, unit,
 };
 use pailwise_calc::ratio::Ingredient;
+use pailwise_calc::record::AfterRecord;
 use pailwise_calc::stoichiometry::{EquivalentWeights, gel};
 use pailwise_calc::vessel::{Generic, Vessel};
 
@@ -47,6 +52,38 @@ fn a_gallon_covers_1604_square_feet_at_a_mil() {
 #[test]
 fn gas_constant() {
     assert_relative_eq!(GAS_CONSTANT, 1.380_649e-23 * 6.022_140_76e23, max_relative = 1e-14);
+}
+
+/// WMO-No. 8, Annex 4.B, and the ASHRAE psychrometric chart (from memory; `psychrolib` in
+/// `tests/reference.rs` agrees): dew points to the tenth of a degree.
+#[test]
+fn dew_points() {
+    for (air, percent, wanted) in [(20.0, 60.0, 12.0), (25.0, 50.0, 13.9), (30.0, 70.0, 23.9)] {
+        let dew = dew_point(celsius(air), percent / 100.0).unwrap();
+        let got = dew.get::<unit::degree_celsius>();
+        assert!((got - wanted).abs() < 0.05, "{got} for {air} °C and {percent} %");
+    }
+}
+
+/// ISO 8502-4: the surface at least 3 °C above the dew point, where a sheet does not say.
+#[test]
+fn the_usual_margin_above_the_dew_point() {
+    let margin = Limits::default().spread();
+    assert_relative_eq!(margin.get::<unit::celsius_change>(), 3.0, max_relative = 1e-12);
+}
+
+/// ASTM C1074, the Arrhenius form of equivalent age: an hour at `T` counts as `exp(−Q (1/T −
+/// 1/Ts))` hours at `Ts`, here with its example constant `Q` = 5000 K, 23 °C against 10 °C:
+/// exp(−5000 × (1/283.15 − 1/296.15)) = 0.4606.
+#[test]
+fn equivalent_age() {
+    let energy = MolarEnergy::new::<unit::joule_per_mole>(5000.0 * GAS_CONSTANT);
+    let sheet = [AfterRecord { time_h: 24.0, temperature_c: 23.0 }];
+    let times = SheetTimes::new(Field::LightUse, &sheet).unwrap().unwrap();
+    let factor = (-5000.0_f64 * (1.0 / 283.15 - 1.0 / 296.15)).exp();
+    assert_relative_eq!(factor, 0.460_6, max_relative = 1e-3);
+    let hours = times.ready(celsius(10.0), energy).get::<unit::hour>();
+    assert_relative_eq!(hours * factor, 24.0, max_relative = 1e-12);
 }
 
 /// The rule of thumb "half the time for each 10 °C" as an Arrhenius energy between 25 and 35 °C:

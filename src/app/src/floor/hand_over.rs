@@ -234,8 +234,8 @@ fn sheet(
         key::CARE_CLEANER,
         key::CARE_SPILLS,
         key::CARE_DRAG,
-        key::CARE_TIRES,
-        key::CARE_SUN,
+        key::CARE_WHEELS,
+        key::CARE_WET,
     ] {
         blocks.push(Block::Item(say(care)));
     }

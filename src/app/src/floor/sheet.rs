@@ -66,17 +66,21 @@ impl Sheet {
     pub(super) fn page(&self) -> String {
         const LOOK: &str = "body{font:12pt/1.45 sans-serif;max-width:42em;margin:2em auto;\
             padding:0 1em;color:#000;background:#fff}h1{font-size:1.5em}h2{font-size:1.15em;\
-            margin-top:1.4em}dl{display:grid;grid-template-columns:max-content 1fr;gap:.2em 1em}\
-            dd{margin:0;font-weight:bold}";
+            margin:1.4em 0 .4em}p{margin:.4em 0}.row{display:flex;flex-wrap:wrap;gap:0 1em;\
+            justify-content:space-between;border-bottom:1px solid #bbb}.item{padding-left:1em;\
+            text-indent:-1em}.item::before{content:\"\u{2013} \"}";
         let mut body = String::new();
         for block in &self.blocks {
             // Writing to a text cannot fail.
             let _ = match block {
                 Block::Heading(words) => write!(body, "<h2>{}</h2>", escaped(words)),
-                Block::Row(label, value) => {
-                    write!(body, "<dl><dt>{}</dt><dd>{}</dd></dl>", escaped(label), escaped(value))
-                }
-                Block::Item(words) => write!(body, "<ul><li>{}</li></ul>", escaped(words)),
+                Block::Row(label, value) => write!(
+                    body,
+                    "<p class=\"row\"><span>{}</span> <b>{}</b></p>",
+                    escaped(label),
+                    escaped(value)
+                ),
+                Block::Item(words) => write!(body, "<p class=\"item\">{}</p>", escaped(words)),
                 Block::Words(words) => write!(body, "<p>{}</p>", escaped(words)),
             };
         }
