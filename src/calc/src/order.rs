@@ -29,11 +29,11 @@ pub struct Pick {
 }
 
 /// Of so many sizes the best mixture is looked for; of more, those that go furthest.
-const SIZES: usize = 4;
+const SIZES: usize = 3;
 /// A size is taken so many times fewer than it alone would be needed, to let others fill up.
-const FEWER: u32 = 12;
+const FEWER: u32 = 60;
 /// A size that fills up is taken at most so many times.
-const FILLS: u32 = 24;
+const FILLS: u32 = 60;
 
 /// The kits that hold at least so much: the cheapest where all are priced, else those that leave
 /// the least; then the fewest.
