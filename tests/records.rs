@@ -5,9 +5,11 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use jsonschema::Validator;
+use pailwise_calc::floor::Floor;
 use pailwise_calc::product::Product;
 use pailwise_calc::record::{
-    FloorRecord, JobRecord, ProductRecord, ShelfRecord, Unreadable, VERSION,
+    ConditionsRecord, FloorRecord, JobRecord, ProductRecord, ShelfRecord, TonightRecord,
+    Unreadable, VERSION,
 };
 use pailwise_calc::schema::schemas;
 use pailwise_calc::{demo, sheet};
@@ -71,8 +73,10 @@ fn every_example_file_and_demo_record_fits_its_schema() {
         (&job, "job"),
         (&floor, "floor"),
     ] {
-        let path = at(&format!("data/records/v1/{name}.json"));
-        valid(schema, &serde_json::from_str(&text(&path)).unwrap(), name);
+        for version in 1..VERSION {
+            let path = at(&format!("data/records/v{version}/{name}.json"));
+            valid(schema, &serde_json::from_str(&text(&path)).unwrap(), name);
+        }
     }
 }
 
@@ -140,6 +144,27 @@ fn records_of_version_1_are_read_for_ever() {
     let floor = FloorRecord::from_json(&text(&at("data/records/v1/floor.json"))).unwrap();
     assert_eq!(floor.coats[0].product.version, VERSION);
     assert_eq!(floor.flat, demo::floor().flat);
+}
+
+#[test]
+fn records_of_version_2_are_read_for_ever() {
+    for wanted in demo::records() {
+        let old = text(&at(&format!("data/records/v2/{}.json", wanted.id)));
+        assert!(old.contains("\"version\":2"));
+        let read = ProductRecord::from_json(&old).unwrap();
+        // The invented base coat has had its window lengthened since.
+        let known = ProductRecord { recoat_closes: read.recoat_closes.clone(), ..wanted };
+        assert_eq!(read, known);
+        assert!(Product::try_from(&read).is_ok());
+    }
+    // Version 2 knew nothing of humidity, of the night and of the date.
+    let job = JobRecord::from_json(&text(&at("data/records/v2/job.json"))).unwrap();
+    let conditions = ConditionsRecord { humidity_percent: None, ..demo::conditions() };
+    assert_eq!((job.version, job.conditions), (VERSION, conditions));
+    let floor = FloorRecord::from_json(&text(&at("data/records/v2/floor.json"))).unwrap();
+    assert_eq!(floor.first_day, None);
+    assert_eq!(floor.coats[0].tonight, TonightRecord::default());
+    assert!(Floor::try_from(&floor).is_ok());
 }
 
 #[test]
