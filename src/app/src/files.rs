@@ -40,8 +40,8 @@ pub(crate) fn local(moment: &str, language: Language) -> String {
 thread_local! {
     /// How moments are written in each language: making one takes a phone longer than a hundred
     /// uses of it.
-    static WRITTEN: [[OnceCell<Function>; 2]; 4] =
-        const { [const { [OnceCell::new(), OnceCell::new()] }; 4] };
+    static WRITTEN: [[OnceCell<Function>; 2]; 5] =
+        const { [const { [OnceCell::new(), OnceCell::new()] }; 5] };
 }
 
 /// How a moment is written.
@@ -55,6 +55,8 @@ pub(crate) enum Style {
     Day,
     /// The day of the week.
     Name,
+    /// The day of the week, and the day with its year.
+    Date,
 }
 
 impl Style {
@@ -72,6 +74,9 @@ impl Style {
             ],
             Self::Day => &[("weekday", "short"), ("month", "short"), ("day", "numeric")],
             Self::Name => &[("weekday", "short")],
+            Self::Date => {
+                &[("weekday", "long"), ("year", "numeric"), ("month", "long"), ("day", "numeric")]
+            }
         }
     }
 }
@@ -94,7 +99,9 @@ pub(crate) fn written(at_ms: f64, language: Language, style: Style) -> String {
             let languages = Array::of1(&JsValue::from_str(language.tag()));
             DateTimeFormat::new(&languages, &options).format()
         });
-        written(writer).and_then(|text| text.as_string()).unwrap_or_default()
+        let text = written(writer).and_then(|text| text.as_string()).unwrap_or_default();
+        // As everywhere else in the app.
+        text.replace("AM", "am").replace("PM", "pm")
     })
 }
 

@@ -245,12 +245,14 @@ fn contradiction(reader: Reader, field: Field, other: Field) -> String {
 }
 
 /// The name of a reading of the room.
-pub(crate) fn reading(field: Field) -> &'static str {
-    match field {
-        Field::Slab => key::ASK_SLAB,
-        Field::Humidity => key::ASK_HUMIDITY,
-        Field::DewPointSpread => key::READING_SPREAD,
-        _ => key::ASK_AIR,
+pub(crate) fn reading(field: Field, most: bool) -> &'static str {
+    match (field, most) {
+        (Field::Humidity, _) => key::ASK_HUMIDITY,
+        (Field::DewPointSpread, _) => key::READING_SPREAD,
+        (Field::Slab, false) => key::READING_SLAB_COLDEST,
+        (Field::Slab, true) => key::READING_SLAB_WARMEST,
+        (_, false) => key::READING_AIR_COLDEST,
+        (_, true) => key::READING_AIR_WARMEST,
     }
 }
 
@@ -274,7 +276,7 @@ pub(crate) fn judged(reader: Reader, judged: &Judged, usual: bool) -> String {
     reader.language.say(
         text,
         &[
-            ("reading", &reader.language.say(reading(judged.reading), &[])),
+            ("reading", &reader.language.say(reading(judged.reading, judged.most), &[])),
             ("given", &given),
             ("allowed", &reader.beside_limit(judged.allowed, !judged.most)),
         ],

@@ -331,7 +331,13 @@ impl Reader {
 
     /// A price, in a currency by its three letters.
     pub fn money(self, amount: f64, currency: &str) -> String {
-        format!("{} {currency}", decimal(amount, 2, Rounding::Up)).trim().to_owned()
+        let whole = decimal(amount, 2, Rounding::Up);
+        let cents = match whole.split_once('.') {
+            None => format!("{whole}.00"),
+            Some((_, cents)) if cents.len() == 1 => format!("{whole}0"),
+            Some(_) => whole,
+        };
+        format!("{cents} {currency}").trim().to_owned()
     }
 
     /// The size of a pail's filling, as one would say it.

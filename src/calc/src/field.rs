@@ -134,6 +134,7 @@ pub enum Field {
     ProfileMost,
     DryAfterWash,
     Humidity,
+    TonightSlab,
     SlabHumidity,
     VaporEmission,
     PlasticSheet,
@@ -262,6 +263,7 @@ impl Field {
             Self::ProfileMost => "limits.profile_max_csp",
             Self::DryAfterWash => "limits.dry_after_wash_h",
             Self::Humidity => "humidity_percent",
+            Self::TonightSlab => "tonight.slab_c",
             Self::SlabHumidity => "surface.slab_humidity_percent",
             Self::VaporEmission => "surface.vapor_emission_g_per_m2_day",
             Self::PlasticSheet => "surface.plastic_sheet_dry",
@@ -293,6 +295,7 @@ impl Field {
             | Self::AirLeast
             | Self::AirMost
             | Self::Slab
+            | Self::TonightSlab
             | Self::Air
             | Self::DayAir
             | Self::Material => span(-5.0, 50.0, celsius),

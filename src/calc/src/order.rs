@@ -136,7 +136,7 @@ pub struct Line {
     pub kits: Option<Pick>,
     /// What is left when all is laid.
     pub left: Volume,
-    /// What is stirred in with what is missing, or with all of it where nobody said what is here.
+    /// What is stirred into all of it: what is here of the parts holds none of it yet.
     pub additives: Vec<Pour>,
     /// The parts of what is missing, for a product without kits.
     pub parts: Vec<Pour>,
@@ -166,9 +166,9 @@ impl Line {
             Some(pick) => pick.parts / ratio.parts_share(),
             None => missing,
         };
-        let split = ratio.split(missing);
         let additive = |pour: &Pour| matches!(pour.what, Ingredient::Additive(_));
-        let (additives, parts) = split.into_iter().partition(additive);
+        let additives = ratio.split(needed).into_iter().filter(additive).collect();
+        let parts = ratio.split(missing).into_iter().filter(|pour| !additive(pour)).collect();
         let left = (here.unwrap_or_default() + bought - needed).max(Volume::default());
         Self { needed, here, missing, kits, left, additives, parts }
     }
@@ -180,8 +180,12 @@ pub fn needed(plan: &CoatPlan) -> Volume {
     plan.needed.max(plan.batches.iter().map(|placed| placed.batch.measured.volume).sum())
 }
 
-/// The surface of a floor that a coat goes on, the flat with what stands up from it: for flake.
-pub fn surface(floor: &Floor) -> Area {
+/// The surface that a coat is still to go on, the flat with what stands up from it: for flake.
+/// Where its plan does not go through, the whole of it.
+pub fn surface(floor: &Floor, plan: &CoatPlan) -> Area {
+    if plan.stopped.is_none() {
+        return plan.batches.iter().map(|placed| placed.batch.area).sum();
+    }
     floor.shape.area() + floor.verticals.map_or_else(Area::default, |up| up.area)
 }
 

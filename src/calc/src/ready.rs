@@ -12,6 +12,7 @@ use crate::product::Product;
 use crate::quantity::{
     Figure, TemperatureInterval, ThermodynamicTemperature, Time, above, minutes, unit,
 };
+use crate::surface::{Finding, Outcome};
 
 /// Whether to open a pail.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -22,8 +23,9 @@ pub enum Verdict {
     Wait(Time),
     /// Not now, and not within the day to come.
     NoGo,
-    /// Humidity was not read, so the dew point is not known; nothing else forbids.
-    Unread,
+    /// Nothing forbids, but this was not read: humidity, without which the dew point is not known,
+    /// or a test of the surface for which the sheet sets a limit.
+    Unread(Field),
 }
 
 /// A reading at its worst beside its limit.
@@ -76,6 +78,37 @@ pub struct Readiness {
     pub set: Time,
     /// The sheet says nothing of the dew point, so what is practice holds.
     pub spread_is_usual: bool,
+}
+
+impl Readiness {
+    /// The same with what was found of the surface that the coat goes on: a test that fails
+    /// forbids, one that the sheet sets a limit for and nobody made keeps from going.
+    ///
+    /// ```
+    /// use pailwise_calc::conditions::{Conditions, Course};
+    /// use pailwise_calc::quantity::minutes;
+    /// use pailwise_calc::ready::{ready, Verdict};
+    /// use pailwise_calc::surface::{Finding, Outcome, Test};
+    /// use pailwise_calc::demo;
+    /// let now = Conditions::try_from(&demo::conditions()).unwrap();
+    /// let found = ready(&demo::base().unwrap(), &Course::steady(now), minutes(60.0));
+    /// let damp =
+    ///     Finding { test: Test::PlasticSheet, given: None, outcome: Outcome::TooHigh(None) };
+    /// assert_eq!(found.clone().on(&[]).verdict, Verdict::Go);
+    /// assert_eq!(found.on(&[damp]).verdict, Verdict::NoGo);
+    /// ```
+    #[must_use]
+    pub fn on(self, findings: &[Finding]) -> Self {
+        let not_read = findings.iter().find(|finding| finding.outcome == Outcome::NotRead);
+        let verdict = match self.verdict {
+            _ if findings.iter().any(|finding| finding.outcome.fails()) => Verdict::NoGo,
+            Verdict::Go => {
+                not_read.map_or(Verdict::Go, |finding| Verdict::Unread(finding.test.field()))
+            }
+            other => other,
+        };
+        Self { verdict, ..self }
+    }
 }
 
 /// What a usual instrument may be off, in the reading's own SI unit: a kelvin, or five points of
@@ -137,11 +170,11 @@ pub fn ready(product: &Product, course: &Course, laying: Time) -> Readiness {
         let later = looks().step_by(2).find(fits_then);
         (later.map_or(Verdict::NoGo, Verdict::Wait), None)
     } else if now.humidity.is_none() {
-        (Verdict::Unread, None)
+        (Verdict::Unread(Field::Humidity), None)
     } else {
         // What fails first when the film has not set by then, or is still being laid.
         let far = set + day() * 2.0;
-        let fails = first_failing(&limits, course, set, (set, far));
+        let fails = first_failing(&limits, course, set, (-day(), far));
         let warm = first_failing(&limits, course, laying, (far, laying));
         let late = |at: &Time| {
             fails.is_some_and(|fails| until(course, *at) >= fails)
@@ -330,7 +363,7 @@ mod tests {
         let unread = ConditionsRecord { humidity_percent: None, ..demo::conditions() };
         let course =
             |record: &ConditionsRecord| Course::steady(Conditions::try_from(record).unwrap());
-        assert_eq!(of(&course(&unread)).verdict, Verdict::Unread);
+        assert_eq!(of(&course(&unread)).verdict, Verdict::Unread(Field::Humidity));
         let cold = ConditionsRecord { slab_c: 5.0, ..unread };
         assert_eq!(of(&course(&cold)).verdict, Verdict::NoGo);
     }
@@ -347,6 +380,28 @@ mod tests {
         assert_eq!(found.verdict, Verdict::Go);
         let turns = found.turns.unwrap();
         assert!(turns > minutes(120.0) && turns < minutes(18.0 * 60.0), "{turns:?}");
+    }
+
+    #[test]
+    fn a_slab_that_warms_turns_when_it_is_too_warm_to_lay() {
+        // 23 °C and 2 K an hour: past 35 °C six hours on; an hour of laying must be over by then.
+        let now = Conditions::try_from(&demo::conditions()).unwrap();
+        let warms = CourseRecord::DriftKPerHour(2.0);
+        let course = Course::new(now, &warms, minutes(480.0)).unwrap();
+        let found = of(&course);
+        assert_eq!(found.verdict, Verdict::Go);
+        let turns = found.turns.unwrap().get::<unit::hour>();
+        assert!((4.5..=5.0).contains(&turns), "{turns}");
+    }
+
+    #[test]
+    fn a_slab_that_cools_to_the_dew_point_is_not_waited_for() {
+        let now = Conditions::try_from(&demo::conditions()).unwrap();
+        for drift in [-2.0, -5.0] {
+            let cools = CourseRecord::DriftKPerHour(drift);
+            let course = Course::new(now, &cools, minutes(480.0)).unwrap();
+            assert_eq!(of(&course).verdict, Verdict::NoGo, "{drift}");
+        }
     }
 
     #[test]

@@ -5,7 +5,7 @@ use leptos::prelude::*;
 use pailwise_calc::after::{Meets, Window};
 use pailwise_calc::quantity::{Time, minutes, unit};
 
-use super::ahead::{CoatAhead, Next, ahead};
+use super::ahead::{CoatAhead, Next, ahead, in_use};
 use super::coats::{CoatPick, refusal, shown_coat};
 use super::days::{DateQuestion, Days, Toward, midnight};
 use super::find::{Found, Good};
@@ -49,12 +49,14 @@ fn answer(reader: Reader, desk: Desk, good: &Good) -> impl IntoView + use<> {
     });
     let coats = all.iter().map(|one| coat(days, good, one));
     let coats = coats.collect_view();
+    let floor = (missing.is_none() && !all.is_empty()).then(|| whole(days, &all));
     view! {
         {missing}
         <div class="card">
             {picture(days, good, &all)}
             <p class="small">{live(key::AFTER_LEGEND)}</p>
         </div>
+        {floor}
         {coats}
         <p class="small">{live(key::AFTER_HOW)}</p>
     }
@@ -70,10 +72,12 @@ fn picture(days: Days, good: &Good, all: &[CoatAhead]) -> Option<AnyView> {
         .map(|one| {
             let at = |since: Time| (one.begins + since).get::<unit::minute>();
             let mark = |time: Option<Time>, sign: &'static str| Some((at(time?), tr(sign)));
+            // Under another coat nobody waits for them.
             let marks = [
                 mark(one.ahead.light_use, key::SIGN_LIGHT_USE),
                 mark(one.ahead.vehicles, key::SIGN_VEHICLES),
             ];
+            let marks = marks.into_iter().filter(|_| one.next.is_none());
             Lane {
                 label: good.products[one.coat].name.clone(),
                 laid: (at(Time::default()), at(one.down)),
@@ -82,7 +86,7 @@ fn picture(days: Days, good: &Good, all: &[CoatAhead]) -> Option<AnyView> {
                     .recoat
                     .filter(|window| !window.shut())
                     .map(|window| (at(window.opens), window.closes.map(at))),
-                marks: marks.into_iter().flatten().collect(),
+                marks: marks.flatten().collect(),
             }
         })
         .collect();
@@ -91,7 +95,11 @@ fn picture(days: Days, good: &Good, all: &[CoatAhead]) -> Option<AnyView> {
         let at = minutes(f64::from(n) * 1440.0 + 720.0);
         days.name(first.min(at), at - first.min(at))
     };
-    let said: Vec<String> = all.iter().flat_map(|one| lines(days, one)).map(|(_, t)| t).collect();
+    let said = |one: &CoatAhead| {
+        let lines = lines(days, one).into_iter().map(|(label, at)| format!("{}: {at}", tr(label)));
+        format!("{}: {}", good.products[one.coat].name, lines.collect::<Vec<_>>().join(", "))
+    };
+    let said: Vec<String> = all.iter().map(said).collect();
     let title = format!("{} {}", tr(key::AFTER_PICTURE), said.join(". "));
     Some(strip(&lanes, day, title).into_any())
 }
@@ -105,13 +113,30 @@ fn lines(days: Days, one: &CoatAhead) -> Vec<(&'static str, String)> {
     [
         (key::ROW_RECOAT_OPENS, recoat.map(|window| later(window.opens))),
         (key::ROW_RECOAT_CLOSES, closes.map(earlier)),
-        (key::ROW_LIGHT_USE, one.ahead.light_use.map(later)),
-        (key::ROW_VEHICLES, one.ahead.vehicles.map(later)),
-        (key::ROW_FULL_CURE, one.ahead.full_cure.map(later)),
     ]
     .into_iter()
     .filter_map(|(label, said)| Some((label, said?)))
     .collect()
+}
+
+/// When the whole floor may be used.
+fn whole(days: Days, all: &[CoatAhead]) -> impl IntoView + use<> {
+    let labels = [key::ROW_LIGHT_USE, key::ROW_VEHICLES, key::ROW_FULL_CURE];
+    let rows = labels.into_iter().zip(in_use(all)).map(|(label, moment)| {
+        let said = moment.map(|(begins, since)| days.said(begins, since, Toward::Later));
+        let said = said.unwrap_or_else(|| tr(key::AFTER_ASK));
+        view! { <tr><th scope="row">{live(label)}</th><td>{said}</td></tr> }
+    });
+    let no_night = (!all.iter().all(|one| one.knows_a_night)).then(|| {
+        view! { <p class="caution no-night">{live(key::AFTER_NO_NIGHT)}</p> }
+    });
+    view! {
+        <section class="card after" id="after-floor">
+            <h2>{live(key::AFTER_FLOOR)}</h2>
+            <table class="split-table"><tbody>{rows.collect_view()}</tbody></table>
+            {no_night}
+        </section>
+    }
 }
 
 fn coat(days: Days, good: &Good, one: &CoatAhead) -> impl IntoView + use<> {

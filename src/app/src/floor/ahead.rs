@@ -31,6 +31,13 @@ pub(super) struct Next {
     pub(super) meets: Option<Meets>,
 }
 
+impl Next {
+    /// Whether it misses the window at either end.
+    pub(super) fn misses(self) -> bool {
+        self.meets.is_some_and(|meets| meets != Meets::InTime)
+    }
+}
+
 /// How long a coat takes from its beginning, where its plan goes through.
 pub(super) fn takes(good: &Good, coat: usize) -> Option<Time> {
     let (plan, coat) = (good.plans.get(coat)?, good.floor.coats.get(coat)?);

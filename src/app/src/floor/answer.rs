@@ -2,16 +2,19 @@
 
 use leptos::prelude::*;
 use pailwise_calc::conditions::Course;
+use pailwise_calc::field::Field;
 use pailwise_calc::floor::{Coat, CoatPlan, Learnt, Place, Placed, Stopped, Way, WayOut};
 use pailwise_calc::measure::marks::Mark;
 use pailwise_calc::quantity::{Time, Volume, minutes, unit};
 use pailwise_calc::ready::Verdict;
 use pailwise_calc::record::{ProductRecord, Role};
 
+use super::ahead::{CoatAhead, Next, ahead};
 use super::coats::{CoatPick, refusal, shown_coat};
+use super::days::Days;
 use super::fields::{FormField, TimeField};
 use super::find::{Found, Good};
-use super::form::{CoatFormRecord, DownRecord, FloorFormRecord, down_measures};
+use super::form::{CoatFormRecord, DownRecord, FloorFormRecord, Single, down_measures};
 use super::handed::time_of_day;
 use crate::clock::run::PlaceRecord;
 use crate::desk::{Desk, desk};
@@ -77,6 +80,7 @@ fn overview(reader: Reader, desk: Desk, good: &Good) -> impl IntoView + use<> {
             <h2 class="plan-heading">{heading}</h2>
             {headline(reader, plan)}
             {overlaps}
+            {missed(reader, desk, good, shown)}
             {readiness(reader, good, shown)}
             {unfilled(good)}
             {learnt(reader, plan.learnt)}
@@ -93,7 +97,8 @@ fn readiness(reader: Reader, good: &Good, shown: usize) -> impl IntoView + use<>
     found.map(|found| {
         let (class, word) = match found.verdict {
             Verdict::Go => ("plan-ready", key::READY_GO),
-            Verdict::Unread => ("plan-ready", key::READY_UNREAD),
+            Verdict::Unread(Field::Humidity) => ("plan-ready", key::READY_UNREAD),
+            Verdict::Unread(_) => ("plan-ready", key::READY_UNTESTED),
             Verdict::Wait(_) => ("caution", key::READY_WAIT_SHORT),
             Verdict::NoGo => ("caution", key::READY_NO),
         };
@@ -105,6 +110,25 @@ fn readiness(reader: Reader, good: &Good, shown: usize) -> impl IntoView + use<>
                 {why.map(|why| format!(" {why}"))}
             </p>
         }
+    })
+}
+
+/// Says so when this coat, or the next one on it, misses the recoat window; what then is said
+/// where the times are.
+fn missed(reader: Reader, desk: Desk, good: &Good, shown: usize) -> Option<AnyView> {
+    let days = desk.floor.with(|form| Days::of(reader, form));
+    let all = ahead(good, |from, to| days.between(from, to));
+    let misses = |one: &CoatAhead| {
+        let concerns = one.coat == shown || one.coat + 1 == shown;
+        concerns && one.next.is_some_and(Next::misses)
+    };
+    all.iter().any(misses).then(|| {
+        view! {
+            <p class="caution plan-missed">
+                <a href=Side::After.fragment()>{live(key::PLAN_MISSED)}</a>
+            </p>
+        }
+        .into_any()
     })
 }
 
@@ -494,9 +518,14 @@ fn to_mix(
             mix.product.clone_from(&id);
             let mut set = |ask: Ask, entry: Entry| mix.entries.insert(ask, entry);
             if let Some(coat) = coat {
-                set(Ask::Slab, coat.slab);
-                set(Ask::Air, coat.air);
-                set(Ask::Material, coat.material);
+                set(Ask::Slab, coat.slab.clone());
+                set(Ask::Air, coat.air.clone());
+                set(Ask::Material, coat.material.clone());
+                let humidity = coat.entry(Single::Humidity).cloned();
+                set(
+                    Ask::Humidity,
+                    humidity.unwrap_or_else(|| Single::Humidity.first(reader.units)),
+                );
             }
             let area = Entry::typed(reader.typed_area(area), reader.units);
             set(Ask::Area, area.clone());

@@ -66,7 +66,8 @@ pub(super) fn refusal(reader: Reader, found: &Found) -> AnyView {
 /// Which measures keep the plan from being there.
 fn no_plan(faults: &[Fault]) -> impl IntoView + use<> {
     let items = faults.iter().map(|fault| {
-        view! { <li>{tr_with(say::unfit(&fault.unfit), &[("what", &tr(fault.label))])}</li> }
+        let line = tr_with(say::unfit(&fault.unfit), &[("what", &tr(fault.label))]);
+        view! { <li><a href=fault.at.clone()>{line}</a></li> }
     });
     view! {
         <div class="no-answer" role="alert">

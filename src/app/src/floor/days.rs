@@ -71,6 +71,11 @@ impl Days {
         self.written(begins, since, toward, Style::Day)
     }
 
+    /// The date of a time on the wall, with its year.
+    pub(super) fn date(self, begins: Time) -> String {
+        self.written(begins, Time::default(), Toward::Earlier, Style::Date)
+    }
+
     /// The name of the day of that moment.
     pub(super) fn name(self, begins: Time, since: Time) -> String {
         self.written(begins, since, Toward::Earlier, Style::Name)
@@ -85,7 +90,7 @@ impl Days {
         let day = ((total / 1440.0).floor() + 1.0).to_string();
         let clock = self.reader.clock(total);
         let text = match style {
-            Style::Day | Style::Name => key::DAY_NUMBER,
+            Style::Day | Style::Name | Style::Date => key::DAY_NUMBER,
             Style::Full | Style::Weekday => key::DAY_AND_TIME,
         };
         self.reader.language.say(text, &[("day", &day), ("time", &clock)])

@@ -32,7 +32,10 @@ pub(super) fn SingleField(single: Single, #[prop(default = 0)] coat: usize) -> i
             id=format!("{}-{coat}", measure.label)
             measure=measure
             optional=single.optional()
-            get=move |form: &FloorFormRecord| form.entry(coat, single).cloned()
+            get=move |form: &FloorFormRecord| {
+                let units = desk().settings.with(|s| s.units);
+                form.entry(coat, single).cloned().or_else(|| Some(single.first(units)))
+            }
             put=move |form: &mut FloorFormRecord, entry| {
                 if let Some(at) = form.entry_mut(coat, single) {
                     *at = entry;

@@ -1,6 +1,7 @@
 //! From what the Floor screen was told to the plan of each coat.
 
 use pailwise_calc::error::Error;
+use pailwise_calc::field::Field;
 use pailwise_calc::floor::{CoatPlan, Floor};
 use pailwise_calc::record::{
     CoatRecord, ConditionsRecord, CourseRecord, CrackRecord, DoneRecord, FloorRecord, HourRecord,
@@ -14,7 +15,8 @@ use super::form::{
 };
 use crate::entry::{Entry, Unfit};
 use crate::mix::ask;
-use crate::mix::state::MixRecord;
+use crate::mix::state::{Ask, MixRecord};
+use crate::place::{Place, Side};
 use crate::show::Units;
 
 /// Something that keeps the plan from being there: the label of what it is about.
@@ -22,6 +24,8 @@ use crate::show::Units;
 pub(super) struct Fault {
     pub(super) label: &'static str,
     pub(super) unfit: Unfit,
+    /// Where in the app it is typed.
+    pub(super) at: String,
 }
 
 /// A floor with the plan of each coat.
@@ -85,7 +89,18 @@ impl Reading {
         match entry.value(measure.kind, measure.field) {
             Ok(value) => value,
             Err(unfit) => {
-                self.faults.push(Fault { label: measure.label, unfit });
+                let side = match measure.field {
+                    Field::OnHand => Side::Load,
+                    Field::Humidity
+                    | Field::TonightSlab
+                    | Field::SlabHumidity
+                    | Field::VaporEmission
+                    | Field::SurfacePh
+                    | Field::Profile
+                    | Field::Dried => Side::Ready,
+                    _ => Side::Plan,
+                };
+                self.faults.push(Fault { label: measure.label, unfit, at: side.fragment() });
                 0.0
             }
         }
@@ -106,10 +121,41 @@ impl Reading {
         self.optional(form.entry(single)?, single.measure())
     }
 
+    fn surface(&mut self, form: &FloorFormRecord) -> SurfaceRecord {
+        SurfaceRecord {
+            slab_humidity_percent: self.of_floor(form, Single::SlabHumidity),
+            vapor_emission_g_per_m2_day: self.of_floor(form, Single::VaporEmission),
+            plastic_sheet_dry: form.plastic_sheet_dry,
+            surface_ph: self.of_floor(form, Single::SurfacePh),
+            profile_csp: self.of_floor(form, Single::Profile).map(|csp| csp as u32),
+            dried_h: self.of_floor(form, Single::Dried),
+        }
+    }
+
     fn thing(&mut self, thing: &ThingRecord) -> Vec<f64> {
         let measures = thing.thing.measures().iter().zip(&thing.entries);
         measures.map(|(measure, entry)| self.value(entry, *measure)).collect()
     }
+}
+
+/// What the Mix screen says of people, pail and measuring: what is asked there about the batch
+/// alone is not asked of the floor.
+fn crew_alone(mix: &MixRecord) -> MixRecord {
+    let mut crew = mix.clone();
+    for ask in [
+        Ask::Slab,
+        Ask::Air,
+        Ask::Material,
+        Ask::Humidity,
+        Ask::Area,
+        Ask::Width,
+        Ask::CrackLength,
+        Ask::CrackWidth,
+        Ask::CrackDepth,
+    ] {
+        crew.entries.remove(&ask);
+    }
+    crew
 }
 
 /// The floor as the calculation reads it; `None` without any coat.
@@ -129,11 +175,16 @@ pub(super) fn record(
     let Some(asked_for) = asks_most else { return Ok(None) };
     let mut reading = Reading::default();
     // People, pail and measuring: the Mix screen's, which names what is unfit there.
-    let job = match ask::job(mix, asked_for, units) {
+    let crew = crew_alone(mix);
+    let job = match ask::job(&crew, asked_for, units) {
         Ok(job) => Some(job),
         Err(faults) => {
             let faults = faults.into_iter();
-            reading.faults.extend(faults.map(|f| Fault { label: f.ask.label(), unfit: f.unfit }));
+            reading.faults.extend(faults.map(|f| Fault {
+                label: f.ask.label(),
+                unfit: f.unfit,
+                at: Place::Mix.fragment().to_owned(),
+            }));
             None
         }
     };
@@ -177,14 +228,7 @@ pub(super) fn record(
         .filter_map(|coat| Some((coat, product(&coat.product)?)))
         .map(|(form, product)| coat(&mut reading, form, product))
         .collect();
-    let surface = SurfaceRecord {
-        slab_humidity_percent: reading.of_floor(form, Single::SlabHumidity),
-        vapor_emission_g_per_m2_day: reading.of_floor(form, Single::VaporEmission),
-        plastic_sheet_dry: form.plastic_sheet_dry,
-        surface_ph: reading.of_floor(form, Single::SurfacePh),
-        profile_csp: reading.of_floor(form, Single::Profile).map(|csp| csp as u32),
-        dried_h: reading.of_floor(form, Single::Dried),
-    };
+    let surface = reading.surface(form);
     let (Some(job), true) = (job, reading.faults.is_empty()) else { return Err(reading.faults) };
     let mut crew = job.crew;
     (crew.cutters, crew.cut_m2_per_min) = (cutters, cut_pace);

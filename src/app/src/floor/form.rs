@@ -173,7 +173,9 @@ impl Single {
             Self::High => temperature(key::ASK_HIGH, ("80", "27")),
             Self::OnHand => measure(key::ASK_ON_HAND, Field::OnHand, Kind::Volume, ("", "")),
             Self::Humidity => humidity(key::ASK_HUMIDITY, Field::Humidity),
-            Self::TonightSlab => temperature(key::ASK_TONIGHT_SLAB, ("", "")),
+            Self::TonightSlab => {
+                measure(key::ASK_TONIGHT_SLAB, Field::TonightSlab, Kind::Temperature, ("", ""))
+            }
             Self::TonightHumidity => humidity(key::ASK_TONIGHT_HUMIDITY, Field::Humidity),
             Self::SlabHumidity => humidity(key::TEST_SLAB_HUMIDITY, Field::SlabHumidity),
             Self::VaporEmission => {
@@ -320,6 +322,27 @@ impl CoatFormRecord {
             resumes: None,
             down: Vec::new(),
         }
+    }
+
+    /// Takes over how warm and how damp it is, and how that goes on, from another coat.
+    pub(crate) fn weather_of(&mut self, other: &Self) {
+        for single in [Single::Humidity, Single::TonightSlab, Single::TonightHumidity] {
+            match other.more.get(&single) {
+                Some(entry) => self.more.insert(single, entry.clone()),
+                None => self.more.remove(&single),
+            };
+        }
+        *self = Self {
+            product: std::mem::take(&mut self.product),
+            day: self.day,
+            starts: std::mem::take(&mut self.starts),
+            on_hand: self.on_hand.clone(),
+            more: std::mem::take(&mut self.more),
+            verticals_done: self.verticals_done,
+            resumes: self.resumes.take(),
+            down: std::mem::take(&mut self.down),
+            ..other.clone()
+        };
     }
 
     pub(crate) fn entry(&self, single: Single) -> Option<&Entry> {

@@ -2,11 +2,10 @@
 //! calendar.
 
 use leptos::prelude::*;
-use pailwise_calc::quantity::Time;
 use serde::{Deserialize, Serialize};
 use web_sys::js_sys::Date;
 
-use super::ahead::{CoatAhead, ahead, in_use};
+use super::ahead::{CoatAhead, Next, ahead, in_use};
 use super::coats::refusal;
 use super::days::{DateQuestion, Days, Toward};
 use super::fields::form;
@@ -15,10 +14,11 @@ use super::form::FloorFormRecord;
 use super::sheet::{Block, Sheet};
 use crate::desk::{Desk, desk};
 use crate::exchange::calendar::{Entry, calendar};
-use crate::files;
+use crate::files::{self, Style};
 use crate::parts::choice::Choice;
 use crate::parts::question::Question;
 use crate::parts::words::Words;
+use crate::place::Side;
 use crate::show::Reader;
 use crate::text::{Language, key, live, tr};
 
@@ -128,7 +128,21 @@ fn answer(reader: Reader, desk: Desk, good: &Good) -> impl IntoView + use<> {
     let no_night = all.iter().any(|one| !one.knows_a_night).then(|| {
         view! { <p class="caution no-print">{live(key::AFTER_NO_NIGHT)}</p> }
     });
+    let missed = all.iter().any(|one| one.next.is_some_and(Next::misses)).then(|| {
+        view! {
+            <p class="no-answer no-print" role="alert" id="sheet-missed">
+                <a href=Side::After.fragment()>{live(key::SHEET_MISSED)}</a>
+            </p>
+        }
+    });
+    let early = desk.floor.with(|form| {
+        let (visit, first) = (&form.hand_over.visit, &form.first_day);
+        !visit.is_empty() && visit < first
+    });
+    let early = early.then(|| view! { <p class="caution no-print">{live(key::SHEET_EARLY)}</p> });
     view! {
+        {missed}
+        {early}
         {no_night}
         <Deeds sheet=sheet.clone() entries=entries />
         {sheet.view()}
@@ -209,15 +223,15 @@ fn sheet(
     record: &HandOverRecord,
 ) -> Sheet {
     let say = |key: &str| reader.language.say(key, &[]);
-    let day = |one: &CoatAhead| days.day(one.begins, Time::default(), Toward::Earlier);
-    let mut laid: Vec<String> = all.iter().map(day).collect();
-    laid.dedup();
     let mut blocks = Vec::new();
     let row = |label: &str, value: String| Block::Row(say(label), value);
     if !record.client.trim().is_empty() {
         blocks.push(row(key::SHEET_CLIENT, record.client.trim().to_owned()));
     }
-    blocks.push(row(key::SHEET_LAID, laid.join(", ")));
+    for one in all {
+        let day = days.date(one.begins);
+        blocks.push(Block::Row(good.products[one.coat].name.clone(), day));
+    }
     if good.products.iter().any(|product| product.invented) {
         blocks.push(Block::Words(say(key::SHEET_INVENTED)));
     }
@@ -227,7 +241,13 @@ fn sheet(
         let said = time.map(|(begins, since)| days.said(begins, since, Toward::Later));
         blocks.push(row(label, said.unwrap_or_else(|| say(key::SHEET_UNSAID))));
     }
-    blocks.push(Block::Words(say(key::SHEET_NIGHTS)));
+    let nights = all.iter().all(|one| one.knows_a_night);
+    let nights = if nights { key::SHEET_NIGHTS } else { key::SHEET_NO_NIGHTS };
+    blocks.push(Block::Words(say(nights)));
+    if let Some(at) = super::days::morning(&record.visit) {
+        let said = files::written(at, reader.language, Style::Date);
+        blocks.push(row(key::SHEET_WE_COME, said));
+    }
     blocks.push(Block::Heading(say(key::SHEET_CARE)));
     for care in [
         key::CARE_DRY,
@@ -243,11 +263,14 @@ fn sheet(
     for off in [key::OFF_WATER, key::OFF_RUBBER, key::OFF_ACID, key::OFF_SALT] {
         blocks.push(Block::Item(say(off)));
     }
+    if !record.notes.trim().is_empty() {
+        blocks.push(Block::Heading(say(key::SHEET_NOTES_HEADING)));
+    }
     for line in record.notes.lines().filter(|line| !line.trim().is_empty()) {
         blocks.push(Block::Words(line.to_owned()));
     }
     if !record.crew.trim().is_empty() {
-        blocks.push(row(key::SHEET_CREW, record.crew.trim().to_owned()));
+        blocks.push(row(key::SHEET_FROM, record.crew.trim().to_owned()));
     }
     blocks.push(Block::Words(say(key::SHEET_SHEET_FIRST)));
     Sheet { title: say(key::SHEET_TITLE), language: reader.language, blocks }
@@ -280,9 +303,13 @@ fn entries(
         let closes = window.closes.and_then(|at| days.moment(one.begins, at, Toward::Earlier));
         let summary = say(key::EVENT_RECOAT, &good.products[one.coat].name);
         let ends = closes.unwrap_or(opens + HOUR).max(opens);
-        entries.push(entry(format!("recoat-{}", one.coat), opens, ends, summary, Some(60)));
+        entries.push(entry(format!("recoat-{}", one.coat), opens, ends, summary, None));
     }
-    let named = [("light", key::EVENT_LIGHT_USE), ("vehicles", key::EVENT_VEHICLES)];
+    let named = [
+        ("light", key::EVENT_LIGHT_USE),
+        ("vehicles", key::EVENT_VEHICLES),
+        ("cured", key::EVENT_CURED),
+    ];
     for ((uid, text), time) in named.into_iter().zip(in_use(all)) {
         let at = time.and_then(|(begins, since)| days.moment(begins, since, Toward::Later));
         if let Some(at) = at {

@@ -303,7 +303,8 @@ fn one(reader: Reader, order: &Order) -> impl IntoView + use<> {
                 tr_with(key::LOAD_KITS, &[("n", &n.to_string()), ("size", &size)])
             })
             .collect();
-        view! { <p class="load-buy"><strong>{said.join(" + ")}</strong></p> }
+        let said = tr_with(key::LOAD_BUY, &[("kits", &said.join(" + "))]);
+        view! { <p class="load-buy"><strong>{said}</strong></p> }
     });
     let in_parts = (line.kits.is_none() && line.missing > Volume::default()).then(|| {
         let parts = line.parts.iter().map(|pour| {
@@ -343,16 +344,30 @@ fn one(reader: Reader, order: &Order) -> impl IntoView + use<> {
 
 /// Flake for every coat that takes it.
 fn flake_card(reader: Reader, desk: Desk, good: &Good) -> Option<AnyView> {
-    let flaked: Vec<&ProductRecord> = good.products.iter().filter(|p| p.flaked).collect();
-    let first = flaked.first()?;
+    let first = good.products.iter().find(|product| product.flaked)?;
+    // What is typed and cannot be is told at its field, and nothing stands in for it.
     let (pick, typed, box_of) = desk.floor.with(|form| {
         let value = |single: Single| {
             let measure = single.measure();
             let first = single.first(reader.units);
-            form.entry(0, single).unwrap_or(&first).value(measure.kind, measure.field).ok()
+            let entry = form.entry(0, single).unwrap_or(&first);
+            let empty = single.optional() && entry.text.trim().is_empty();
+            (!empty).then(|| entry.value(measure.kind, measure.field)).transpose()
         };
         (form.load.cover, value(Single::FlakeCover), value(Single::FlakeBox))
     });
+    let typed = if pick == CoverPick::Sheet { typed } else { Ok(None) };
+    let (Ok(typed), Ok(box_of)) = (typed, box_of) else {
+        return Some(
+            view! {
+                <section class="card load" id="load-flake">
+                    <h2>{live(key::QUESTION_FLAKE)}</h2>
+                    <p class="no-answer">{live(key::FLAKE_UNFIT)}</p>
+                </section>
+            }
+            .into_any(),
+        );
+    };
     let usual = pick.usual();
     let cover = usual.map(Cover::kg_per_m2).or(typed).or(first.flake_kg_per_m2);
     let source = match (usual, typed) {
@@ -371,7 +386,8 @@ fn flake_card(reader: Reader, desk: Desk, good: &Good) -> Option<AnyView> {
             .into_any(),
         );
     };
-    let mass = flake(surface(&good.floor) * flaked.len() as f64, cover);
+    let plans = good.products.iter().zip(&good.plans).filter(|(product, _)| product.flaked);
+    let mass = flake(plans.map(|(_, plan)| surface(&good.floor, plan)).sum(), cover);
     let each = box_of.map(Mass::new::<unit::kilogram>);
     let boxes = each.map(|each| {
         let n = boxes(mass, each).to_string();

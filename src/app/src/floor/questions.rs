@@ -164,7 +164,11 @@ fn Coats() -> impl IntoView {
                 (None, Some(first)) => (first.id.clone(), 0),
                 (None, None) => return,
             };
-            form.coats.push(CoatFormRecord::first(&product, day, units));
+            let mut next = CoatFormRecord::first(&product, day, units);
+            if let Some(last) = form.coats.last() {
+                next.weather_of(last);
+            }
+            form.coats.push(next);
         });
     };
     view! {

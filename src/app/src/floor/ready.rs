@@ -7,8 +7,10 @@ use pailwise_calc::ready::{Readiness, ready};
 use super::ahead::takes;
 use super::coats::{CoatPick, refusal, shown_coat};
 use super::days::{Days, Toward};
+use super::fields::{TimeField, alter, of_coat};
 use super::find::{Found, Good};
 use super::form::Single;
+use super::handed::time_of_day;
 use super::surface;
 use super::weather::{Weather, read_said};
 use crate::desk::{Desk, desk};
@@ -16,7 +18,7 @@ use crate::parts::caution::Caution;
 use crate::parts::question::Question;
 use crate::parts::verdict::{readings, verdict};
 use crate::show::Reader;
-use crate::text::{key, live};
+use crate::text::{key, live, tr_with};
 
 /// The side.
 #[component]
@@ -28,6 +30,13 @@ pub(super) fn Ready(found: Memo<Found>) -> impl IntoView {
         found.with(|found| match found {
             Found::Plans(good) => card(reader, desk, good).into_any(),
             other => refusal(reader, other).into_any(),
+        })
+    };
+    let table = move || {
+        let reader = desk.reader();
+        found.with(|found| match found {
+            Found::Plans(good) => table(reader, desk, good).into_any(),
+            _ => ().into_any(),
         })
     };
     let surface = move || {
@@ -43,15 +52,16 @@ pub(super) fn Ready(found: Memo<Found>) -> impl IntoView {
         coat.is_some_and(|coat| coat.entry(Single::Humidity).is_none_or(|e| e.text.is_empty()))
     });
     view! {
+        <section class="answer ready-top" aria-label=live(key::FLOOR_ANSWER)>{answer}</section>
         <section class="questions" aria-label=live(key::SIDE_READY)>
             <Question label=key::READY_READINGS now=Signal::derive(now) open=unread>
                 <CoatPick />
-                {move || view! { <Weather at=shown.get() /> }}
+                {move || view! { <Begins at=shown.get() /> <Weather at=shown.get() /> }}
             </Question>
             <surface::Questions />
         </section>
-        <section class="answer" aria-label=live(key::FLOOR_ANSWER)>
-            {answer}
+        <section class="answer ready-rest" aria-label=live(key::READY_READINGS)>
+            {table}
             {surface}
             <Caution text=key::CAUTION_ACID />
             <Caution text=key::CAUTION_SLIP />
@@ -59,10 +69,12 @@ pub(super) fn Ready(found: Memo<Found>) -> impl IntoView {
     }
 }
 
-/// How ready a coat is, with nothing yet down or with its next batch.
+/// How ready a coat is, when it begins; the one that goes on the slab also by the slab's surface.
 pub(super) fn readiness(good: &Good, coat: usize) -> Option<Readiness> {
     let of = good.floor.coats.get(coat)?;
-    Some(ready(&of.product, &of.course, takes(good, coat).unwrap_or_default()))
+    let found = ready(&of.product, &of.course, takes(good, coat).unwrap_or_default());
+    let on_slab = surface::on_slab(good) == Some(coat);
+    Some(if on_slab { found.on(&surface::found(good)) } else { found })
 }
 
 fn card(reader: Reader, desk: Desk, good: &Good) -> Option<AnyView> {
@@ -73,6 +85,8 @@ fn card(reader: Reader, desk: Desk, good: &Good) -> Option<AnyView> {
     let begins = coat.begins;
     let at = move |since: Time| days.said(begins, since, Toward::Earlier);
     let name = good.products.get(shown).map(|product| product.name.clone());
+    let from = days.said(begins, Time::default(), Toward::Earlier);
+    let from = tr_with(key::READY_RECKONED, &[("time", &from)]);
     let no_night = (!coat.course.knows_a_night()).then(|| {
         view! { <p class="caution" id="no-night">{live(key::READY_NO_NIGHT)}</p> }
     });
@@ -80,7 +94,22 @@ fn card(reader: Reader, desk: Desk, good: &Good) -> Option<AnyView> {
         view! {
             <h2 class="plan-heading">{name}</h2>
             {verdict(reader, &found, "floor-verdict", at)}
+            <p class="small">{from}</p>
             {no_night}
+        }
+        .into_any(),
+    )
+}
+
+/// Every reading beside its limit.
+fn table(reader: Reader, desk: Desk, good: &Good) -> Option<AnyView> {
+    let shown = desk.floor.with(shown_coat);
+    let found = readiness(good, shown)?;
+    let begins = good.floor.coats.get(shown)?.begins;
+    let days = desk.floor.with(|form| Days::of(reader, form));
+    let at = move |since: Time| days.said(begins, since, Toward::Earlier);
+    Some(
+        view! {
             <div class="card">
                 {readings(reader, &found, at)}
                 <p class="small">{live(key::READY_HOW)}</p>
@@ -88,4 +117,23 @@ fn card(reader: Reader, desk: Desk, good: &Good) -> Option<AnyView> {
         }
         .into_any(),
     )
+}
+
+/// When the coat at a place begins, which is when its readings are from; now, by a tap.
+#[component]
+fn Begins(at: usize) -> impl IntoView {
+    let now = move |_| {
+        let now = web_sys::js_sys::Date::new_0();
+        let minutes = f64::from(now.get_hours() * 60 + now.get_minutes());
+        alter(at, |coat| coat.starts = time_of_day(minutes));
+    };
+    view! {
+        <TimeField
+            id=format!("ready-starts-{at}")
+            label=key::ASK_STARTS
+            time=Signal::derive(move || of_coat(at, |coat| coat.starts.clone()))
+            set=move |time| alter(at, |coat| coat.starts = time)
+        />
+        <button class="button" type="button" on:click=now>{live(key::READY_NOW)}</button>
+    }
 }

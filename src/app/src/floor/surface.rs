@@ -57,12 +57,23 @@ fn read(form: &super::form::FloorFormRecord) -> bool {
         .any(single)
 }
 
-/// What the readings say about the coat that goes on the slab itself.
+/// The coat that goes on the slab itself.
+pub(super) fn on_slab(good: &Good) -> Option<usize> {
+    let laid = good.products.iter().position(|product| product.role != Role::Filler);
+    laid.or((!good.products.is_empty()).then_some(0))
+}
+
+/// What the readings of the surface say about that coat.
+pub(super) fn found(good: &Good) -> Vec<Finding> {
+    let coat = on_slab(good).and_then(|coat| good.floor.coats.get(coat));
+    coat.map_or_else(Vec::new, |coat| coat.product.limits().surface.judge(&good.floor.surface))
+}
+
+/// The same in words.
 pub(super) fn findings(reader: Reader, good: &Good) -> impl IntoView + use<> {
-    let coats = || good.floor.coats.iter().zip(&good.products);
-    let first = coats().find(|(_, product)| product.role != Role::Filler).or(coats().next());
-    first.map(|(coat, product)| {
-        let found = coat.product.limits().surface.judge(&good.floor.surface);
+    let product = on_slab(good).and_then(|coat| good.products.get(coat));
+    product.map(|product| {
+        let found = found(good);
         let fails = found.iter().any(|finding| finding.outcome.fails());
         let none = found.is_empty().then(|| {
             let text = tr_with(key::SURFACE_UNSAID, &[("name", &product.name)]);

@@ -35,51 +35,67 @@ pub(super) fn day_said(at: usize) -> String {
 pub(super) fn Weather(at: usize) -> impl IntoView {
     let pick = Memo::new(move |_| of_coat(at, |coat| coat.pick));
     let night = move || matches!(pick.get(), DayPick::LowAndHigh | DayPick::Hours);
+    let before = at.checked_sub(1);
+    let again = move |before: usize| {
+        let first = of_coat(before, |coat| Some(coat.clone()));
+        alter(at, |coat| {
+            if let Some(first) = first {
+                coat.weather_of(&first);
+            }
+        });
+    };
     view! {
-            <SingleField single=Single::Slab coat=at />
-            <SingleField single=Single::Air coat=at />
-            <SingleField single=Single::Material coat=at />
-            <SingleField single=Single::Humidity coat=at />
-            <p class="field-label">{live(key::DAY_GOES_ON)}</p>
-            <Choice
-                name=["day-0", "day-1", "day-2", "day-3"].get(at).copied().unwrap_or("day-n")
-                label=key::DAY_GOES_ON
-                options=vec![
-                    (DayPick::Steady, key::DAY_STEADY),
-                    (DayPick::Drift, key::DAY_DRIFT),
-                    (DayPick::LowAndHigh, key::DAY_LOW_HIGH),
-                    (DayPick::Hours, key::DAY_HOURS),
-                ]
-                chosen=pick
-                choose=move |pick| alter(at, |coat| coat.pick = pick)
+        {before.map(|before| view! {
+            <button class="button" type="button" on:click=move |_| again(before)>
+                {move || tr_with(key::WEATHER_AGAIN, &[("n", &at.to_string())])}
+            </button>
+        })}
+        <SingleField single=Single::Slab coat=at />
+        <SingleField single=Single::Air coat=at />
+        <SingleField single=Single::Material coat=at />
+        <SingleField single=Single::Humidity coat=at />
+        <p class="field-label">{live(key::DAY_GOES_ON)}</p>
+        <Choice
+            name=["day-0", "day-1", "day-2", "day-3"].get(at).copied().unwrap_or("day-n")
+            label=key::DAY_GOES_ON
+            options=vec![
+                (DayPick::Steady, key::DAY_STEADY),
+                (DayPick::Drift, key::DAY_DRIFT),
+                (DayPick::LowAndHigh, key::DAY_LOW_HIGH),
+                (DayPick::Hours, key::DAY_HOURS),
+            ]
+            chosen=pick
+            choose=move |pick| alter(at, |coat| coat.pick = pick)
+        />
+        <Show when=move || pick.get() == DayPick::Drift>
+            <SingleField single=Single::Drift coat=at />
+        </Show>
+        <Show when=move || pick.get() == DayPick::LowAndHigh>
+            <p class="small">{live(key::LOW_HIGH_HINT)}</p>
+        <p class="small">{live(key::LOW_HIGH_HINT)}</p>
+            <SingleField single=Single::Low coat=at />
+            <TimeField
+                id=format!("coat-low-{at}")
+                label=key::ASK_LOW_AT
+                time=Signal::derive(move || of_coat(at, |coat| coat.low_at.clone()))
+                set=move |time| alter(at, |coat| coat.low_at = time)
             />
-            <Show when=move || pick.get() == DayPick::Drift>
-                <SingleField single=Single::Drift coat=at />
-            </Show>
-            <Show when=move || pick.get() == DayPick::LowAndHigh>
-                <SingleField single=Single::Low coat=at />
-                <TimeField
-                    id=format!("coat-low-{at}")
-                    label=key::ASK_LOW_AT
-                    time=Signal::derive(move || of_coat(at, |coat| coat.low_at.clone()))
-                    set=move |time| alter(at, |coat| coat.low_at = time)
-                />
-                <SingleField single=Single::High coat=at />
-                <TimeField
-                    id=format!("coat-high-{at}")
-                    label=key::ASK_HIGH_AT
-                    time=Signal::derive(move || of_coat(at, |coat| coat.high_at.clone()))
-                    set=move |time| alter(at, |coat| coat.high_at = time)
-                />
-            </Show>
-            <Show when=move || pick.get() == DayPick::Hours>
-                <Hours at=at />
-            </Show>
-            <Show when=night>
-                <p class="small">{live(key::TONIGHT_HINT)}</p>
-                <SingleField single=Single::TonightSlab coat=at />
-                <SingleField single=Single::TonightHumidity coat=at />
-            </Show>
+            <SingleField single=Single::High coat=at />
+            <TimeField
+                id=format!("coat-high-{at}")
+                label=key::ASK_HIGH_AT
+                time=Signal::derive(move || of_coat(at, |coat| coat.high_at.clone()))
+                set=move |time| alter(at, |coat| coat.high_at = time)
+            />
+        </Show>
+        <Show when=move || pick.get() == DayPick::Hours>
+            <Hours at=at />
+        </Show>
+        <Show when=night>
+            <p class="small">{live(key::TONIGHT_HINT)}</p>
+            <SingleField single=Single::TonightSlab coat=at />
+            <SingleField single=Single::TonightHumidity coat=at />
+        </Show>
     }
 }
 

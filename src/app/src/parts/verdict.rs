@@ -1,6 +1,7 @@
 //! Go, wait or not: the word, its sign, the reading that decides, and every other beside its limit.
 
 use leptos::prelude::*;
+use pailwise_calc::field::Field;
 use pailwise_calc::quantity::Time;
 use pailwise_calc::ready::{Judged, Readiness, Verdict};
 
@@ -22,10 +23,16 @@ pub(crate) fn verdict<F: Fn(Time) -> String>(
             ("verdict verdict-wait", SIGN_WAIT, text)
         }
         Verdict::NoGo => ("verdict verdict-no", SIGN_NO, tr(key::READY_NO)),
-        Verdict::Unread => ("verdict verdict-wait", SIGN_WAIT, tr(key::READY_UNREAD)),
+        Verdict::Unread(Field::Humidity) => {
+            ("verdict verdict-wait", SIGN_WAIT, tr(key::READY_UNREAD))
+        }
+        Verdict::Unread(_) => ("verdict verdict-wait", SIGN_WAIT, tr(key::READY_UNTESTED)),
     };
-    // Where humidity is missing and nothing else forbids, nothing has decided yet.
-    let decides = found.judged.first().filter(|_| found.verdict != Verdict::Unread);
+    // Where a reading is missing and nothing else forbids, nothing has decided yet; where the
+    // surface forbids, no reading of the room has.
+    let surface = found.verdict == Verdict::NoGo && !found.judged.iter().any(Judged::fails);
+    let unread = matches!(found.verdict, Verdict::Unread(_));
+    let decides = found.judged.first().filter(|_| !unread && !surface);
     let decides = decides.map(|judged| {
         let mut text = say::judged(reader, judged, found.spread_is_usual);
         if let Some(from) = judged.from.filter(|from| *from > Time::default()) {
@@ -48,7 +55,7 @@ pub(crate) fn verdict<F: Fn(Time) -> String>(
     });
     let close = found.judged.iter().any(Judged::close) && found.verdict == Verdict::Go;
     let dew = found.dew_point.map(|dew| {
-        let text = tr_with(key::READY_DEW, &[("dew", &reader.temperature(dew))]);
+        let text = tr_with(key::READY_DEW, &[("dew", &reader.beside_limit(dew.into(), true))]);
         view! { <p class="small">{text}</p> }
     });
     view! {
@@ -57,6 +64,7 @@ pub(crate) fn verdict<F: Fn(Time) -> String>(
                 <svg class="verdict-sign" viewBox="0 0 24 24" aria-hidden="true"><path d=sign /></svg>
                 <strong>{word}</strong>
             </p>
+            {surface.then(|| view! { <p class="verdict-decides">{live(key::READY_SURFACE_FAILS)}</p> })}
             {decides}
             {close.then(|| view! { <p>{live(key::READY_CLOSE)}</p> })}
             {turns}
@@ -79,7 +87,7 @@ pub(crate) fn readings<F: Fn(Time) -> String>(
         let state = if judged.fails() { key::READY_FAILS } else { key::READY_FITS };
         view! {
             <tr class:reading-fails=judged.fails()>
-                <th scope="row">{live(say::reading(judged.reading))}</th>
+                <th scope="row">{live(say::reading(judged.reading, judged.most))}</th>
                 <td>{given} {when.map(|when| view! { <span class="small">" "{when}</span> })}</td>
                 <td>{tr_with(text, &[("limit", &allowed)])}</td>
                 <td>{live(state)}</td>

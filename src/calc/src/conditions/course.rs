@@ -29,6 +29,8 @@ pub struct Course {
     /// How much warmer the air is than at the start, by seconds from the start; rising in time,
     /// straight lines between, level before and after.
     air: Vec<(f64, f64)>,
+    /// How much colder than that it may be from the first point after the start on.
+    below: f64,
     /// What comes after the points.
     then: Then,
     /// How much the slab cools where the air cools by one kelvin.
@@ -92,6 +94,7 @@ impl Course {
             Ok((hour.at_min * 60.0, hour.air_c))
         };
         let from = begins.value;
+        let mut below = 0.0;
         let air = match record {
             CourseRecord::Steady => Vec::new(),
             CourseRecord::DriftKPerHour(rate) => {
@@ -125,9 +128,13 @@ impl Course {
             CourseRecord::Hours(hours) => {
                 let mut points = hours.iter().map(check).collect::<Result<Vec<_>, _>>()?;
                 points.sort_by(|a, b| a.0.total_cmp(&b.0));
-                let now = linear(&points, from);
+                let now = start.air.get::<unit::degree_celsius>();
+                // What is read now may be off the list; whether it stays so nobody knows.
+                let listed = points.first().is_some_and(|(t, _)| *t <= from);
+                let off = if listed { now - linear(&points, from) } else { 0.0 };
+                below = off.abs();
                 let rest = points.iter().filter(|(t, _)| *t > from);
-                let rest: Vec<_> = rest.map(|(t, air)| (t - from, air - now)).collect();
+                let rest = rest.map(|(t, air)| (t - from, air + off.max(0.0) - now));
                 [(0.0, 0.0)].into_iter().chain(rest).collect()
             }
         };
@@ -137,22 +144,31 @@ impl Course {
             CourseRecord::LowAndHigh { .. } => Then::Daily,
             CourseRecord::Hours(_) => Then::Between,
         };
-        Ok(Self { air, then, ..Self::steady(start) })
+        Ok(Self { air, below, then, ..Self::steady(start) })
     }
 
     /// Temperatures that stay as they are.
     pub fn steady(start: Conditions) -> Self {
         let dew = start.humidity.map(|share| dew::of(start.air, share));
-        Self { start, air: Vec::new(), then: Then::Steady, fall: 1.0, night: None, dew }
+        Self { start, air: Vec::new(), below: 0.0, then: Then::Steady, fall: 1.0, night: None, dew }
     }
 
     /// The same with what is expected when it is coldest, in the day to come. A course that does
     /// not know a night has no use for it.
     ///
     /// # Errors
-    /// [`Error::OutOfRange`] or [`Error::NotANumber`] for a reading.
+    /// [`Error::OutOfRange`] or [`Error::NotANumber`] for a reading, and for a slab that would be
+    /// warmer at its coldest than the slab now and the warmest air.
     pub fn tonight(self, record: &TonightRecord) -> Result<Self, Error> {
-        let slab = record.slab_c.map(|c| Field::Slab.check(celsius(c))).transpose()?;
+        let slab = record.slab_c.map(|c| Field::TonightSlab.check(celsius(c))).transpose()?;
+        let warmest = self.air.iter().map(|(_, change)| *change).fold(0.0, f64::max);
+        let warmest = kelvin(self.start.air, warmest).value.max(self.start.slab.value);
+        if let Some(slab) = slab.filter(|slab| slab.value > warmest + NEAR) {
+            let high = ThermodynamicTemperature::new::<unit::kelvin>(warmest).into();
+            let (low, _) = Field::TonightSlab.range();
+            let field = Field::TonightSlab;
+            return Err(Error::OutOfRange { field, given: slab.into(), low, high });
+        }
         let share = |percent: f64| Field::Humidity.check_share(percent / 100.0);
         let humidity = record.humidity_percent.map(share).transpose()?;
         let colder = |a: &&(f64, f64), b: &&(f64, f64)| a.1.total_cmp(&b.1);
@@ -160,6 +176,7 @@ impl Course {
         let Some(&(at, change)) = day.min_by(colder).filter(|_| self.knows_a_night()) else {
             return Ok(self);
         };
+        let change = change - self.below;
         let dew = humidity.map(|share| dew::of(kelvin(self.start.air, change), share));
         let night = Night { at, change, slab, dew };
         Ok(Self { fall: night.fall(self.start.slab), night: Some(night), ..self })
@@ -202,9 +219,16 @@ impl Course {
             Then::Daily if at > 2.0 * DAY => one(DAY + at.rem_euclid(DAY)),
             Then::Between if self.air.last().is_some_and(|(last, _)| at > *last) => {
                 let changes = self.air.iter().map(|(_, change)| *change);
-                changes.fold((0.0, 0.0), |(least, most), c| (c.min(least), c.max(most)))
+                changes.fold((0.0, 0.0), |(least, most), c| {
+                    (c.min(least).min(c - self.below), c.max(most))
+                })
             }
-            Then::Daily | Then::Between => one(at),
+            Then::Between => {
+                let first = self.air.get(1).map_or(1.0, |(t, _)| t.max(1.0));
+                let most = linear(&self.air, at);
+                (most - self.below * (at / first).min(1.0), most)
+            }
+            Then::Daily => one(at),
         }
     }
 
@@ -285,7 +309,8 @@ impl Course {
         let times: Vec<f64> = match self.then {
             Then::Steady => Vec::new(),
             Then::Daily => half_hours.collect(),
-            _ => {
+            Then::HeldFrom(end) => vec![0.0, (end - at.value).max(1.0)],
+            Then::Between => {
                 let rest = self.air.iter().map(|(t, _)| t - at.value).filter(|t| *t > 0.0);
                 [0.0].into_iter().chain(rest).collect()
             }
@@ -302,7 +327,7 @@ impl Course {
         });
         let air = times.into_iter().map(|t| (t, changes(t))).collect();
         let fall = night.map_or(1.0, |night| night.fall(start.slab));
-        Self { air, then, fall, night, ..Self::steady(start) }
+        Self { air, below: 0.0, then, fall, night, ..Self::steady(start) }
     }
 
     /// The warmest that slab, air and material may be between two times from the start.
@@ -450,9 +475,13 @@ mod tests {
         assert!((at(course.slab_at_least(five)) - 16.0).abs() < 1e-9);
         assert!((course.humidity(five).unwrap() - 0.9).abs() < 1e-9);
         assert!((course.humidity(minutes(0.0)).unwrap() - 0.45).abs() < 1e-9);
-        // A slab said to be warmer tonight than now is not counted on to be.
+        // A slab said to be warmer tonight than now is not counted on to be, one warmer than the
+        // warmest air is a mistake.
         let warm = TonightRecord { slab_c: Some(28.0), ..said };
         assert!((at(night(10.0, &warm).slab_at_least(five)) - 23.0).abs() < 1e-9);
+        let hot = TonightRecord { slab_c: Some(34.0), ..said };
+        let wrong = night(10.0, &said).tonight(&hot);
+        assert!(matches!(wrong, Err(Error::OutOfRange { field: Field::TonightSlab, .. })));
         let wet = TonightRecord { humidity_percent: Some(130.0), ..said };
         assert!(night(10.0, &said).tonight(&wet).is_err());
     }
@@ -478,6 +507,38 @@ mod tests {
         }
         // It is warmer then, and the slab with it.
         assert!(later.now().slab > course.now().slab);
+    }
+
+    #[test]
+    fn a_typed_hour_is_met_whatever_is_read_now() {
+        // Typed from seven in the evening on, begun at four: 24 now, 6 at five in the morning.
+        let list = [hour(1140.0, 16.0), hour(1320.0, 10.0), hour(1740.0, 6.0)];
+        let course = course(&CourseRecord::Hours(list.to_vec()), 960.0);
+        assert!((at(course.air_at_least(minutes(780.0))) - 6.0).abs() < 1e-9);
+        assert!((at(course.slab_at_least(minutes(780.0))) - 5.0).abs() < 1e-9);
+        assert!((at(course.air_at_least(minutes(0.0))) - 24.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn a_reading_off_the_list_is_taken_both_ways() {
+        // The list says 21 at nine and 24 is read: the warmer for what closes, the list's own for
+        // what must wait.
+        let list = [hour(480.0, 18.0), hour(600.0, 24.0), hour(1740.0, 8.0)];
+        let course = course(&CourseRecord::Hours(list.to_vec()), 540.0);
+        assert!((at(course.air_at_most(minutes(60.0))) - 27.0).abs() < 1e-9);
+        assert!((at(course.air_at_least(minutes(60.0))) - 24.0).abs() < 1e-9);
+        assert!((at(course.air_at_least(minutes(1200.0))) - 8.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn a_falling_drift_read_again_falls_on() {
+        let course = course(&CourseRecord::DriftKPerHour(-2.0), 480.0);
+        let later = course.read_again(minutes(60.0));
+        for after in [0.0, 120.0, 420.0, 2000.0] {
+            let (then, now) =
+                (later.air_at_least(minutes(after)), course.air_at_least(minutes(60.0 + after)));
+            assert!((at(then) - at(now)).abs() < 1e-6, "{after}");
+        }
     }
 
     #[test]
