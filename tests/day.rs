@@ -311,7 +311,7 @@ async fn an_arrival_that_misses_the_window_is_warned_of() -> Outcome {
     phone.tap(".side", "After").await?;
 
     // A cold night: the next coat may go on later than after a warm one.
-    let light = "return [...document.querySelectorAll('#after-0 tr')] \
+    let light = "return [...document.querySelectorAll('#after-0 .row')] \
                  .find(r => r.textContent.includes('not before')).textContent";
     let warm = phone.script(light).await?;
     phone.tap(".question summary", "The nights").await?;

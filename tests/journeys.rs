@@ -258,6 +258,44 @@ async fn a_wrong_figure_takes_the_answer_away_and_says_why() -> Outcome {
     phone.quit().await
 }
 
+/// Every figure that can be tapped opens its working at the step that gave it, in both languages.
+#[tokio::test]
+async fn every_figure_opens_to_its_working() -> Outcome {
+    let site = Site::serve().await?;
+    for language in ["en-US", "es-MX"] {
+        let phone = Phone::start(390, 844, language).await?;
+        for (place, least) in
+            [("#mix", 8), ("#floor/ready", 1), ("#floor/load", 6), ("#floor/after", 7)]
+        {
+            phone.open(&format!("{}{place}", site.address)).await?;
+            if place == "#floor/ready" {
+                phone.type_into("ask-humidity-0", "50").await?;
+            }
+            phone.element(".figure").await?;
+            let count: usize = phone
+                .script("return String(document.querySelectorAll('.figure').length)")
+                .await?
+                .parse()?;
+            assert!(count >= least, "{place} has {count} figures in {language}");
+            for i in 0..count {
+                let shown = format!(
+                    "const figure = document.querySelectorAll('.figure')[{i}]; \
+                     if (!window.tapped || window.tapped !== '{place}{i}') {{ \
+                       document.activeElement.blur(); window.tapped = '{place}{i}'; figure.click(); }} \
+                     const step = document.activeElement; \
+                     const fold = step.closest('.how[open]'); \
+                     return String(Boolean(fold && step.dataset.step && \
+                       step.textContent.length > 20 && !step.textContent.includes('{{')))"
+                );
+                phone.until(&shown, "true").await?;
+            }
+            assert_eq!(phone.overhang().await?, 0, "{place}");
+        }
+        phone.quit().await?;
+    }
+    Ok(())
+}
+
 /// The curves follow what is typed, and say for a screen reader what they show.
 #[tokio::test]
 async fn the_heat_of_the_pail_follows_the_figures() -> Outcome {

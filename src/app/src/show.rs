@@ -318,6 +318,16 @@ impl Reader {
         }
     }
 
+    /// Flake for the area, from kilograms a square metre.
+    fn cover(self, kg_per_m2: f64) -> String {
+        if !self.us() {
+            return self.with(key::UNIT_KG_SQ_M, &decimal(kg_per_m2, 2, Rounding::Nearest));
+        }
+        // Pounds a square foot (NIST Handbook 44, appendix C).
+        let pounds = kg_per_m2 * 0.092_903_04 / 0.453_592_37;
+        self.with(key::UNIT_LB_SQ_FT, &decimal(pounds, 2, Rounding::Nearest))
+    }
+
     /// Moisture that a slab gives off, from grams a square metre a day.
     pub fn emission(self, grams: Figure) -> String {
         let grams = grams.si();
@@ -436,6 +446,7 @@ impl Reader {
             Figure::Share(x) => self.share(x),
             Figure::Number(x) => tenths(x),
             Figure::Count(n) => n.to_string(),
+            Figure::Cover(kg) => self.cover(kg),
             Figure::Density(q) => self.density(q),
             Figure::PourRate(_) | Figure::MolarEnergy(_) | Figure::Heat(_) => figure.to_string(),
         }

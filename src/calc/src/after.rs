@@ -13,6 +13,7 @@ use crate::error::Error;
 use crate::field::Field;
 use crate::quantity::{MolarEnergy, ThermodynamicTemperature, Time, celsius, unit};
 use crate::record::AfterRecord;
+use crate::working::{Sentence, Source, Step};
 
 /// A time at a temperature, as the data sheet prints it.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -295,17 +296,68 @@ impl After {
             first + times.over_through(floor, settled(first), energy)
         };
         let closes = self.recoat_closes.as_ref().map(over);
+        let opens = self.recoat_opens.as_ref().map(ready);
+        let [light_use, vehicles, full_cure] = [&self.light_use, &self.vehicles, &self.full_cure]
+            .map(|times| times.as_ref().map(ready));
+        let waits = [
+            (Field::RecoatOpens, &self.recoat_opens, opens),
+            (Field::LightUse, &self.light_use, light_use),
+            (Field::Vehicles, &self.vehicles, vehicles),
+            (Field::FullCure, &self.full_cure, full_cure),
+        ];
+        let waits = waits.into_iter().filter_map(|(field, times, at)| {
+            Some((field, explain(times.as_ref()?, course, (last, at?), true)))
+        });
+        let ends = self.recoat_closes.as_ref().zip(closes);
+        let ends = ends
+            .map(|(times, at)| (Field::RecoatCloses, explain(times, course, (first, at), false)));
         Ahead {
-            recoat: self.recoat_opens.as_ref().map(|opens| Window { opens: ready(opens), closes }),
-            light_use: self.light_use.as_ref().map(ready),
-            vehicles: self.vehicles.as_ref().map(ready),
-            full_cure: self.full_cure.as_ref().map(ready),
+            recoat: opens.map(|opens| Window { opens, closes }),
+            light_use,
+            vehicles,
+            full_cure,
+            working: waits.chain(ends).collect(),
         }
     }
 }
 
+/// The steps to one time: what the sheet says, the slab it was run through, and from when it
+/// counts.
+fn explain(
+    times: &SheetTimes,
+    course: &Course,
+    (from, at): (Time, Time),
+    waits: bool,
+) -> Vec<Step> {
+    let sheet = times.times().iter().map(|point| {
+        let figures = vec![point.time.into(), point.temperature.into()];
+        Step::new(Sentence::SheetAfter, Source::DataSheet, figures)
+    });
+    let mut steps: Vec<Step> = sheet.collect();
+    let slab = |t: Time| if waits { course.slab_at_least(t) } else { course.slab_at_most(t) };
+    // Twice an hour is as often as a course bends; all of a day comes back.
+    let half_hours = ((at - from).value / 1800.0).ceil().clamp(1.0, 96.0) as u32;
+    let along =
+        (0..=half_hours).map(|i| slab(from + Time::new::<unit::minute>(30.0) * f64::from(i)));
+    let (least, most) = along.fold((slab(from), slab(from)), |(least, most), t| {
+        (if t < least { t } else { least }, if t > most { t } else { most })
+    });
+    let mut say = |sentence, source, figures| steps.push(Step::new(sentence, source, figures));
+    say(Sentence::SlabBetween, Source::Entered, vec![least.into(), most.into()]);
+    let time = vec![(at - from).into()];
+    if waits {
+        say(Sentence::AfterReady, Source::Published, time);
+        let figures = vec![from.into(), (at - from).into(), at.into()];
+        say(Sentence::FromLast, Source::Arithmetic, figures);
+    } else {
+        say(Sentence::AfterOver, Source::Published, time);
+        say(Sentence::FromFirst, Source::Practice, vec![at.into()]);
+    }
+    steps
+}
+
 /// When a coat may be coated, walked on, driven on, and has cured, where its sheet says so.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Ahead {
     /// The recoat window.
     pub recoat: Option<Window>,
@@ -315,6 +367,16 @@ pub struct Ahead {
     pub vehicles: Option<Time>,
     /// Full cure.
     pub full_cure: Option<Time>,
+    /// How each of them came about, by the sheet's name for it.
+    pub working: Vec<(Field, Vec<Step>)>,
+}
+
+impl Ahead {
+    /// How one of its times came about; nothing for one that the sheet does not give.
+    pub fn working_of(&self, field: Field) -> &[Step] {
+        let found = self.working.iter().find(|(of, _)| *of == field);
+        found.map_or(&[], |(_, steps)| steps.as_slice())
+    }
 }
 
 /// How a planned coat meets the window of the one below.

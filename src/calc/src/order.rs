@@ -5,8 +5,9 @@
 
 use crate::floor::{CoatPlan, Floor};
 use crate::product::Product;
-use crate::quantity::{Area, Mass, Volume, unit};
-use crate::ratio::{Ingredient, Pour};
+use crate::quantity::{Area, Figure, Mass, Volume, unit};
+use crate::ratio::{Ingredient, Pour, Ratio};
+use crate::working::{Sentence, Source, Step};
 
 /// A kit as it is sold.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -140,6 +141,8 @@ pub struct Line {
     pub additives: Vec<Pour>,
     /// The parts of what is missing, for a product without kits.
     pub parts: Vec<Pour>,
+    /// How all of that came about.
+    pub working: Vec<Step>,
 }
 
 impl Line {
@@ -170,8 +173,35 @@ impl Line {
         let additives = ratio.split(needed).into_iter().filter(additive).collect();
         let parts = ratio.split(missing).into_iter().filter(|pour| !additive(pour)).collect();
         let left = (here.unwrap_or_default() + bought - needed).max(Volume::default());
-        Self { needed, here, missing, kits, left, additives, parts }
+        let working = explain(ratio, (needed, here, missing), kits.as_ref(), left);
+        Self { needed, here, missing, kits, left, additives, parts, working }
     }
+}
+
+/// The steps from what is needed to what is bought and left.
+fn explain(
+    ratio: &Ratio,
+    (needed, here, missing): (Volume, Option<Volume>, Volume),
+    kits: Option<&Pick>,
+    left: Volume,
+) -> Vec<Step> {
+    let mut steps = Vec::new();
+    let mut say = |sentence, source, figures| steps.push(Step::new(sentence, source, figures));
+    say(Sentence::OrderNeeds, Source::Arithmetic, vec![needed.into()]);
+    if let Some(here) = here {
+        say(Sentence::OrderHere, Source::Entered, vec![here.into(), missing.into()]);
+    }
+    let share = ratio.parts_share();
+    if let Some(pick) = kits {
+        let parts = missing * share;
+        if share < 1.0 {
+            let figures = vec![missing.into(), Figure::Share(share), parts.into()];
+            say(Sentence::OrderParts, Source::DataSheet, figures);
+        }
+        say(Sentence::OrderKits, Source::DataSheet, vec![parts.into(), pick.parts.into()]);
+    }
+    say(Sentence::OrderLeft, Source::Arithmetic, vec![left.into()]);
+    steps
 }
 
 /// What a coat still takes: what its area takes, or what its batches are measured to, whichever is
@@ -218,17 +248,35 @@ impl Cover {
 }
 
 /// The flake an area takes.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Flake {
+    /// How much.
+    pub mass: Mass,
+    /// In how many boxes it comes.
+    pub boxes: u32,
+    /// How that came about.
+    pub working: Vec<Step>,
+}
+
+/// The flake an area takes at so many kilograms a square metre, in boxes of a weight.
 ///
 /// ```
-/// use pailwise_calc::order::{boxes, flake, Cover};
+/// use pailwise_calc::order::{flake, Cover};
 /// use pailwise_calc::quantity::{unit, Area, Mass};
 /// // 400 sq ft at 0.10 lb/sq ft are 40 lb: two boxes of 25 lb.
-/// let mass = flake(Area::new::<unit::square_foot>(400.0), Cover::Medium.kg_per_m2());
-/// assert!((mass.get::<unit::pound>() - 40.0).abs() < 1e-9);
-/// assert_eq!(boxes(mass, Mass::new::<unit::pound>(25.0)), 2);
+/// let area = Area::new::<unit::square_foot>(400.0);
+/// let flake = flake(area, Cover::Medium.kg_per_m2(), Mass::new::<unit::pound>(25.0));
+/// assert!((flake.mass.get::<unit::pound>() - 40.0).abs() < 1e-9);
+/// assert_eq!(flake.boxes, 2);
 /// ```
-pub fn flake(area: Area, kg_per_m2: f64) -> Mass {
-    Mass::new::<unit::kilogram>(area.get::<unit::square_meter>() * kg_per_m2)
+pub fn flake(area: Area, kg_per_m2: f64, each: Mass) -> Flake {
+    let mass = Mass::new::<unit::kilogram>(area.get::<unit::square_meter>() * kg_per_m2);
+    let boxes = boxes(mass, each);
+    let figures = vec![area.into(), Figure::Cover(kg_per_m2), mass.into()];
+    let needs = Step::new(Sentence::FlakeNeeds, Source::Entered, figures);
+    let figures = vec![mass.into(), each.into(), boxes.into()];
+    let working = vec![needs, Step::new(Sentence::FlakeBoxes, Source::Arithmetic, figures)];
+    Flake { mass, boxes, working }
 }
 
 /// Boxes of a weight that hold so much.

@@ -1,5 +1,7 @@
 //! A product, checked and calibrated: what the rest of the crate works with.
 
+mod explain;
+
 use crate::after::{After, SheetTimes};
 use crate::calibrate::{Assumed, Calibration, PotLifePoint, calibrate};
 use crate::coverage::{Coverage, wet_from_dry, wet_from_spread};

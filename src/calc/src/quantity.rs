@@ -104,6 +104,8 @@ pub enum Figure {
     Number(f64),
     /// How many.
     Count(u32),
+    /// Kilograms of flake a square metre.
+    Cover(f64),
 }
 
 impl Figure {
@@ -123,7 +125,7 @@ impl Figure {
             Self::PourRate(q) => q.value,
             Self::MolarEnergy(q) => q.value,
             Self::Heat(q) => q.value,
-            Self::Share(x) | Self::Number(x) => x,
+            Self::Share(x) | Self::Number(x) | Self::Cover(x) => x,
             Self::Count(n) => f64::from(n),
         }
     }
@@ -163,6 +165,7 @@ impl fmt::Display for Figure {
             Self::Share(x) => (x * 100.0, " %"),
             Self::Number(x) => (x, ""),
             Self::Count(n) => (f64::from(n), ""),
+            Self::Cover(x) => (x, " kg/m²"),
         };
         write!(f, "{}{unit}", significant(value))
     }

@@ -13,6 +13,7 @@ use crate::quantity::{
     Figure, TemperatureInterval, ThermodynamicTemperature, Time, above, minutes, unit,
 };
 use crate::surface::{Finding, Outcome};
+use crate::working::{Sentence, Source, Step};
 
 /// Whether to open a pail.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -78,6 +79,8 @@ pub struct Readiness {
     pub set: Time,
     /// The sheet says nothing of the dew point, so what is practice holds.
     pub spread_is_usual: bool,
+    /// How all of that came about.
+    pub working: Vec<Step>,
 }
 
 impl Readiness {
@@ -195,7 +198,40 @@ pub fn ready(product: &Product, course: &Course, laying: Time) -> Readiness {
         turns,
         set,
         spread_is_usual: limits.spread.is_none(),
+        working: explain(&limits, course, laying, set),
     }
+}
+
+/// The steps to the dew point, to the time the film has set, and to what may come until then.
+fn explain(limits: &Limits, course: &Course, laying: Time, set: Time) -> Vec<Step> {
+    let now = course.now();
+    let mut steps = Vec::new();
+    let mut say = |sentence, source, figures| steps.push(Step::new(sentence, source, figures));
+    if let (Some(dew), Some(humidity)) = (course.dew_point(Time::default()), now.humidity) {
+        let figures = vec![now.air.into(), Figure::Share(humidity), dew.into()];
+        say(Sentence::DewPoint, Source::Published, figures);
+        let figures = vec![now.slab.into(), dew.into(), above(now.slab, dew).into()];
+        say(Sentence::Spread, Source::Arithmetic, figures);
+    }
+    let spread = vec![limits.spread().into()];
+    if limits.spread.is_some() {
+        say(Sentence::SpreadAsked, Source::DataSheet, spread);
+    } else {
+        say(Sentence::SpreadUsual, Source::Practice, spread);
+    }
+    say(Sentence::FilmSet, Source::DataSheet, vec![laying.into(), set.into()]);
+    let colder = |a: &Time, b: &Time| {
+        course.slab_at_least(*a).value.total_cmp(&course.slab_at_least(*b).value)
+    };
+    if let Some(coldest) = times(Time::default(), set).min_by(colder) {
+        let (slab, air) = (course.slab_at_least(coldest), course.air_at_least(coldest));
+        say(Sentence::SlabCools, Source::Entered, vec![now.slab.into(), slab.into()]);
+        if let Some(humidity) = course.humidity(coldest) {
+            let figures = vec![now.air.into(), air.into(), Figure::Share(humidity)];
+            say(Sentence::AirCools, Source::Published, figures);
+        }
+    }
+    steps
 }
 
 /// How long after it is down a film has set, on the coldest the floor may be.

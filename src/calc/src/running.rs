@@ -9,6 +9,7 @@ use crate::batch::Late;
 use crate::error::Error;
 use crate::job::Job;
 use crate::quantity::{Area, Time, Volume};
+use crate::working::Step;
 
 /// A stage of a batch, in order.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -52,6 +53,8 @@ pub struct Running {
     pub pot_life: Time,
     /// What it is laid on; nothing where not even half of it can be laid in time.
     pub area: Area,
+    /// How all of that came about.
+    pub working: Vec<Step>,
 }
 
 /// How a batch stands at a moment.
@@ -140,6 +143,10 @@ impl Job {
             Some(Late { timeline: t, .. }) => (t.emptied, t.rolled, t.done, t.next_mix),
             None => (pour_out, pour_out, pour_out, pot_life),
         };
+        let mut working = self.explain_pail(volume * product.ratio().density(), pot_life);
+        if let Some(late) = &late {
+            self.explain_times(late.area, &late.timeline, &mut working);
+        }
         let due = |stage, by| Due { stage, by };
         let mut stages = vec![due(Stage::Mix, mixed.min(emptied))];
         if product.induction() > Time::default() {
@@ -151,7 +158,7 @@ impl Job {
             stages.push(due(Stage::Flake, done));
         }
         let area = late.map_or_else(Area::default, |late| late.area);
-        Ok(Running { stages, next_mix, pour_out, pot_life, area })
+        Ok(Running { stages, next_mix, pour_out, pot_life, area, working })
     }
 }
 

@@ -124,6 +124,46 @@ sentences! {
     BringUp = "work-bring-up" ["share", "whole", "needed", "add"];
     /// Pot life of the pail brought back.
     RescuedPotLife = "work-rescued-pot-life" ["mass", "pot_life", "time"];
+    /// The dew point of the air.
+    DewPoint = "work-dew-point" ["air", "humidity", "dew"];
+    /// How far the slab is above it.
+    Spread = "work-spread" ["slab", "dew", "spread"];
+    /// How far it must be, by the sheet.
+    SpreadAsked = "work-spread-asked" ["spread"];
+    /// How far it must be, where the sheet does not say.
+    SpreadUsual = "work-spread-usual" ["spread"];
+    /// When the film has set.
+    FilmSet = "work-film-set" ["laying", "time"];
+    /// What the slab may cool to until then.
+    SlabCools = "work-slab-cools" ["slab", "least"];
+    /// What the air may cool to until then, and its humidity.
+    AirCools = "work-air-cools" ["air", "least", "humidity"];
+    /// A time of the data sheet after a coat is down.
+    SheetAfter = "work-sheet-after" ["time", "temperature"];
+    /// The slab's temperatures that a time was run through.
+    SlabBetween = "work-slab-between" ["least", "most"];
+    /// A time run through them, never sooner than the sheet's own.
+    AfterReady = "work-after-ready" ["time"];
+    /// A time run through them, never later than the sheet's own.
+    AfterOver = "work-after-over" ["time"];
+    /// Counted from the last patch of a coat.
+    FromLast = "work-from-last" ["down", "time", "total"];
+    /// Counted from the beginning of a coat.
+    FromFirst = "work-from-first" ["time"];
+    /// What is still to be laid takes.
+    OrderNeeds = "work-order-needs" ["needed"];
+    /// What is here of it.
+    OrderHere = "work-order-here" ["here", "missing"];
+    /// What of that is kit and not stirred in.
+    OrderParts = "work-order-parts" ["missing", "share", "parts"];
+    /// The kits that hold it.
+    OrderKits = "work-order-kits" ["parts", "bought"];
+    /// What is left when all is laid.
+    OrderLeft = "work-order-left" ["left"];
+    /// The flake an area takes.
+    FlakeNeeds = "work-flake-needs" ["area", "cover", "mass"];
+    /// The boxes that hold it.
+    FlakeBoxes = "work-flake-boxes" ["mass", "each", "boxes"];
 }
 
 /// One step: a sentence with its figures.

@@ -15,6 +15,7 @@ use crate::entry::{Entry, Kind};
 use crate::files;
 use crate::floor;
 use crate::parts::field::Field;
+use crate::parts::working::how;
 use crate::show::Reader;
 use crate::store::{FLOOR, LOG, NotKept, RUNS};
 use crate::text::{key, live, tr, tr_with};
@@ -63,6 +64,9 @@ fn face(watched: &Watched) -> impl IntoView + use<> {
         <h2 class="run-head">{heading}</h2>
         <p class="small">{met}</p>
         {body}
+        {watched.running.as_ref().map(|running| {
+            how(reader, Some(&run.job.product), &running.working)
+        })}
         {all_done.then(|| view! {
             <button
                 class="button button-deed"

@@ -3,7 +3,9 @@
 
 use leptos::prelude::*;
 use pailwise_calc::after::{Meets, Window};
+use pailwise_calc::field::Field;
 use pailwise_calc::quantity::{Time, minutes, unit};
+use pailwise_calc::working::Step;
 
 use super::ahead::{CoatAhead, Next, ahead, in_use};
 use super::coats::{CoatPick, refusal, shown_coat};
@@ -13,6 +15,7 @@ use super::weather::{Weather, day_said};
 use crate::desk::{Desk, desk};
 use crate::parts::question::Question;
 use crate::parts::strip::{Lane, strip};
+use crate::parts::working::{figure, how};
 use crate::show::Reader;
 use crate::text::{key, live, tr, tr_with};
 
@@ -47,9 +50,9 @@ fn answer(reader: Reader, desk: Desk, good: &Good) -> impl IntoView + use<> {
     let missing = (all.len() < good.floor.coats.len()).then(|| {
         view! { <p class="no-answer">{live(key::AFTER_NO_PLAN)}</p> }
     });
-    let coats = all.iter().map(|one| coat(days, good, one));
+    let coats = all.iter().map(|one| coat(reader, days, good, one));
     let coats = coats.collect_view();
-    let floor = (missing.is_none() && !all.is_empty()).then(|| whole(days, &all));
+    let floor = (missing.is_none() && !all.is_empty()).then(|| whole(reader, days, &all));
     view! {
         {missing}
         <div class="card">
@@ -96,7 +99,8 @@ fn picture(days: Days, good: &Good, all: &[CoatAhead]) -> Option<AnyView> {
         days.name(first.min(at), at - first.min(at))
     };
     let said = |one: &CoatAhead| {
-        let lines = lines(days, one).into_iter().map(|(label, at)| format!("{}: {at}", tr(label)));
+        let lines =
+            lines(days, one).into_iter().map(|(label, _, at)| format!("{}: {at}", tr(label)));
         format!("{}: {}", good.products[one.coat].name, lines.collect::<Vec<_>>().join(", "))
     };
     let said: Vec<String> = all.iter().map(said).collect();
@@ -105,27 +109,28 @@ fn picture(days: Days, good: &Good, all: &[CoatAhead]) -> Option<AnyView> {
 }
 
 /// What comes after a coat, each with its moment in words.
-fn lines(days: Days, one: &CoatAhead) -> Vec<(&'static str, String)> {
+fn lines(days: Days, one: &CoatAhead) -> Vec<(&'static str, Field, String)> {
     let later = |time: Time| days.said(one.begins, time, Toward::Later);
     let recoat = one.ahead.recoat;
     let closes = recoat.and_then(|window| window.closes);
     let earlier = |time: Time| days.said(one.begins, time, Toward::Earlier);
     [
-        (key::ROW_RECOAT_OPENS, recoat.map(|window| later(window.opens))),
-        (key::ROW_RECOAT_CLOSES, closes.map(earlier)),
+        (key::ROW_RECOAT_OPENS, Field::RecoatOpens, recoat.map(|window| later(window.opens))),
+        (key::ROW_RECOAT_CLOSES, Field::RecoatCloses, closes.map(earlier)),
     ]
     .into_iter()
-    .filter_map(|(label, said)| Some((label, said?)))
+    .filter_map(|(label, field, said)| Some((label, field, said?)))
     .collect()
 }
 
 /// When the whole floor may be used.
-fn whole(days: Days, all: &[CoatAhead]) -> impl IntoView + use<> {
+fn whole(reader: Reader, days: Days, all: &[CoatAhead]) -> impl IntoView + use<> {
     let labels = [key::ROW_LIGHT_USE, key::ROW_VEHICLES, key::ROW_FULL_CURE];
-    let rows = labels.into_iter().zip(in_use(all)).map(|(label, moment)| {
-        let said = moment.map(|(begins, since)| days.said(begins, since, Toward::Later));
-        let said = said.unwrap_or_else(|| tr(key::AFTER_ASK));
-        view! { <tr><th scope="row">{live(label)}</th><td>{said}</td></tr> }
+    let fields = [Field::LightUse, Field::Vehicles, Field::FullCure];
+    let rows = labels.into_iter().zip(fields).zip(in_use(all)).map(|((label, field), moment)| {
+        let said = moment.map(|at| days.said(at.begins, at.since, Toward::Later));
+        let steps = moment.and_then(|at| all.get(at.of)).map(|one| one.ahead.working_of(field));
+        row(reader, label, said.unwrap_or_else(|| tr(key::AFTER_ASK)), steps.unwrap_or_default())
     });
     let no_night = (!all.iter().all(|one| one.knows_a_night)).then(|| {
         view! { <p class="caution no-night">{live(key::AFTER_NO_NIGHT)}</p> }
@@ -133,20 +138,35 @@ fn whole(days: Days, all: &[CoatAhead]) -> impl IntoView + use<> {
     view! {
         <section class="card after" id="after-floor">
             <h2>{live(key::AFTER_FLOOR)}</h2>
-            <table class="split-table"><tbody>{rows.collect_view()}</tbody></table>
+            <div class="rows">{rows.collect_view()}</div>
             {no_night}
         </section>
     }
 }
 
-fn coat(days: Days, good: &Good, one: &CoatAhead) -> impl IntoView + use<> {
+/// A time, and the working it opens to.
+fn row(reader: Reader, label: &'static str, said: String, steps: &[Step]) -> impl IntoView + use<> {
+    let figure = match steps.last() {
+        Some(step) => figure(said, step.sentence).into_any(),
+        None => said.into_any(),
+    };
+    let how = (!steps.is_empty()).then(|| how(reader, None, steps));
+    view! {
+        <div class="row">
+            <p class="row-line"><span>{live(label)}</span>" "<strong>{figure}</strong></p>
+            {how}
+        </div>
+    }
+}
+
+fn coat(reader: Reader, days: Days, good: &Good, one: &CoatAhead) -> impl IntoView + use<> {
     let name = good.products[one.coat].name.clone();
     let down = days.said(one.begins, one.down, Toward::Later);
     let rows = lines(days, one);
     let nothing = rows.is_empty().then(|| view! { <p>{live(key::AFTER_UNSAID)}</p> });
-    let rows = rows.into_iter().map(|(label, said)| {
-        view! { <tr><th scope="row">{live(label)}</th><td>{said}</td></tr> }
-    });
+    let rows = rows
+        .into_iter()
+        .map(|(label, field, said)| row(reader, label, said, one.ahead.working_of(field)));
     let no_night = (!one.knows_a_night).then(|| {
         view! { <p class="caution no-night">{live(key::AFTER_NO_NIGHT)}</p> }
     });
@@ -162,7 +182,7 @@ fn coat(days: Days, good: &Good, one: &CoatAhead) -> impl IntoView + use<> {
             {shut}
             {next}
             {nothing}
-            <table class="split-table"><tbody>{rows.collect_view()}</tbody></table>
+            <div class="rows">{rows.collect_view()}</div>
             {no_night}
         </section>
     }

@@ -68,23 +68,39 @@ pub(super) fn ahead(good: &Good, between: impl Fn(Time, Time) -> Time) -> Vec<Co
     good.floor.coats.iter().enumerate().filter_map(one).collect()
 }
 
-/// When a coat begins, from midnight of the first day, and so long after that.
-pub(super) type Moment = (Time, Time);
+/// So long after a coat begins.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Moment {
+    /// The place of its coat among those with something ahead.
+    pub(super) of: usize,
+    /// When that coat begins, from midnight of the first day.
+    pub(super) begins: Time,
+    /// So long after that.
+    pub(super) since: Time,
+}
+
+impl Moment {
+    fn at(self) -> Time {
+        self.begins + self.since
+    }
+}
 
 /// When the whole floor may be used: light use, vehicles, full cure; each only where the sheet of
 /// the last coat says it, and no earlier than that of any other.
 pub(super) fn in_use(all: &[CoatAhead]) -> [Option<Moment>; 3] {
-    let times = |one: &CoatAhead| {
-        let Ahead { light_use, vehicles, full_cure, .. } = one.ahead;
-        [light_use, vehicles, full_cure].map(|time| time.map(|time| (one.begins, time)))
+    let times = |(of, one): (usize, &CoatAhead)| {
+        let Ahead { light_use, vehicles, full_cure, .. } = &one.ahead;
+        let moment = |since: Time| Moment { of, begins: one.begins, since };
+        [*light_use, *vehicles, *full_cure].map(|time| time.map(moment))
     };
-    let last = |a: &&CoatAhead, b: &&CoatAhead| {
-        (a.begins + a.down).value.total_cmp(&(b.begins + b.down).value)
+    let last = |a: &(usize, &CoatAhead), b: &(usize, &CoatAhead)| {
+        (a.1.begins + a.1.down).value.total_cmp(&(b.1.begins + b.1.down).value)
     };
-    let Some(last) = all.iter().max_by(last).map(times) else { return [None; 3] };
-    let later = |a: Moment, b: Moment| if b.0 + b.1 > a.0 + a.1 { b } else { a };
-    let latest =
-        |i: usize, of_last: Moment| all.iter().filter_map(|one| times(one)[i]).fold(of_last, later);
+    let Some(last) = all.iter().enumerate().max_by(last).map(times) else { return [None; 3] };
+    let later = |a: Moment, b: Moment| if b.at() > a.at() { b } else { a };
+    let latest = |i: usize, of_last: Moment| {
+        all.iter().enumerate().filter_map(|one| times(one)[i]).fold(of_last, later)
+    };
     [0, 1, 2].map(|i| last[i].map(|time| latest(i, time)))
 }
 
@@ -136,7 +152,7 @@ mod tests {
         let all = ahead(&good, wall);
         let [light, vehicles, cure] = in_use(&all);
         let top = all[1].begins + all[1].down;
-        let at = |moment: Option<Moment>| moment.map(|(begins, since)| begins + since).unwrap();
+        let at = |moment: Option<Moment>| moment.unwrap().at();
         assert!(at(light) > top + Time::new::<unit::hour>(24.0));
         assert!(at(vehicles) > top + Time::new::<unit::hour>(72.0));
         assert!(cure.is_some());

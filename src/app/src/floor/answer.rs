@@ -22,6 +22,7 @@ use crate::entry::Entry;
 use crate::mix::state::{Ask, FromFloorRecord};
 use crate::parts::day::{Row, day};
 use crate::parts::plan::{Band, plan};
+use crate::parts::working::how;
 use crate::place::{Place as AppPlace, Side};
 use crate::say;
 use crate::show::Reader;
@@ -492,6 +493,7 @@ fn batch(
         <p class="small">{live(say::bound(batch.bound))}</p>
         {evened}
         <ul class="moves">{moves.collect_view()}</ul>
+        {how(reader, Some(product), &batch.working)}
     }
 }
 

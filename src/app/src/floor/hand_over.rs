@@ -238,7 +238,7 @@ fn sheet(
     blocks.push(Block::Heading(say(key::SHEET_USE)));
     let labels = [key::SHEET_LIGHT_USE, key::SHEET_VEHICLES, key::SHEET_CURED];
     for (label, time) in labels.into_iter().zip(in_use(all)) {
-        let said = time.map(|(begins, since)| days.said(begins, since, Toward::Later));
+        let said = time.map(|at| days.said(at.begins, at.since, Toward::Later));
         blocks.push(row(label, said.unwrap_or_else(|| say(key::SHEET_UNSAID))));
     }
     let nights = all.iter().all(|one| one.knows_a_night);
@@ -311,7 +311,7 @@ fn entries(
         ("cured", key::EVENT_CURED),
     ];
     for ((uid, text), time) in named.into_iter().zip(in_use(all)) {
-        let at = time.and_then(|(begins, since)| days.moment(begins, since, Toward::Later));
+        let at = time.and_then(|at| days.moment(at.begins, at.since, Toward::Later));
         if let Some(at) = at {
             entries.push(entry(uid.to_owned(), at, at + HOUR, say(text, ""), None));
         }

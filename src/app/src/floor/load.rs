@@ -1,9 +1,10 @@
 //! What to buy and load: kits of each product, what is stirred in, flake, and a list to tick off.
 
 use leptos::prelude::*;
-use pailwise_calc::order::{Cover, Line, boxes, flake, needed, surface};
+use pailwise_calc::order::{Cover, Line, flake, needed, surface};
 use pailwise_calc::quantity::{Mass, Volume, unit};
 use pailwise_calc::record::ProductRecord;
+use pailwise_calc::working::Sentence;
 use serde::{Deserialize, Serialize};
 
 use super::checklist::{CheckRecord, Checklist};
@@ -16,6 +17,7 @@ use crate::entry::{Entry, Kind};
 use crate::parts::caution::Caution;
 use crate::parts::choice::Choice;
 use crate::parts::question::Question;
+use crate::parts::working::{figure, how};
 use crate::say;
 use crate::show::Reader;
 use crate::text::{key, live, tr, tr_with};
@@ -272,7 +274,8 @@ fn in_kits(halves: u32) -> String {
 
 fn one(reader: Reader, order: &Order) -> impl IntoView + use<> {
     let line = &order.line;
-    let needs = tr_with(key::LOAD_NEEDS, &[("volume", &reader.volume_about(line.needed))]);
+    let needs = figure(reader.volume_about(line.needed), Sentence::OrderNeeds);
+    let needs = view! { {live(key::LOAD_NEEDS)}" "{needs} };
     let short = (line.here.is_some() && line.missing > Volume::default()).then(|| {
         let volume = reader.volume_about(line.missing);
         let text = match order.short {
@@ -304,7 +307,7 @@ fn one(reader: Reader, order: &Order) -> impl IntoView + use<> {
             })
             .collect();
         let said = tr_with(key::LOAD_BUY, &[("kits", &said.join(" + "))]);
-        view! { <p class="load-buy"><strong>{said}</strong></p> }
+        view! { <p class="load-buy"><strong>{figure(said, Sentence::OrderKits)}</strong></p> }
     });
     let in_parts = (line.kits.is_none() && line.missing > Volume::default()).then(|| {
         let parts = line.parts.iter().map(|pour| {
@@ -314,8 +317,8 @@ fn one(reader: Reader, order: &Order) -> impl IntoView + use<> {
         view! { <p class="load-buy"><strong>{parts.collect::<Vec<_>>().join(", ")}</strong></p> }
     });
     let left = (line.left > Volume::default()).then(|| {
-        let text = tr_with(key::LOAD_LEFT, &[("volume", &reader.volume_about(line.left))]);
-        view! { <p class="small">{text}</p> }
+        let left = figure(reader.volume_about(line.left), Sentence::OrderLeft);
+        view! { <p class="small">{live(key::LOAD_LEFT)}" "{left}</p> }
     });
     let additives = line.additives.iter().filter(|pour| pour.volume > Volume::default());
     let additives = additives.map(|pour| {
@@ -338,6 +341,7 @@ fn one(reader: Reader, order: &Order) -> impl IntoView + use<> {
             {additives}
             {left}
             {cost}
+            {how(reader, Some(&order.record), &line.working)}
         </section>
     }
 }
@@ -387,21 +391,21 @@ fn flake_card(reader: Reader, desk: Desk, good: &Good) -> Option<AnyView> {
         );
     };
     let plans = good.products.iter().zip(&good.plans).filter(|(product, _)| product.flaked);
-    let mass = flake(plans.map(|(_, plan)| surface(&good.floor, plan)).sum(), cover);
-    let each = box_of.map(Mass::new::<unit::kilogram>);
-    let boxes = each.map(|each| {
-        let n = boxes(mass, each).to_string();
-        let figures = [("n", n.as_str()), ("size", &reader.mass_up(each))];
-        view! { <p class="load-buy"><strong>{tr_with(key::FLAKE_BOXES, &figures)}</strong></p> }
-    });
-    let needs = tr_with(key::FLAKE_NEEDS, &[("mass", &reader.mass_up(mass))]);
+    let each = Mass::new::<unit::kilogram>(box_of?);
+    let flake = flake(plans.map(|(_, plan)| surface(&good.floor, plan)).sum(), cover, each);
+    let n = flake.boxes.to_string();
+    let boxes = tr_with(key::FLAKE_BOXES, &[("n", &n), ("size", &reader.mass_up(each))]);
+    let needs = figure(reader.mass_up(flake.mass), Sentence::FlakeNeeds);
     Some(
         view! {
             <section class="card load" id="load-flake">
                 <h2>{live(key::QUESTION_FLAKE)}</h2>
-                <p>{needs}</p>
-                {boxes}
+                <p>{live(key::FLAKE_NEEDS)}" "{needs}</p>
+                <p class="load-buy">
+                    <strong>{figure(boxes, Sentence::FlakeBoxes)}</strong>
+                </p>
                 <p class="small">{tr(source)}</p>
+                {how(reader, None, &flake.working)}
             </section>
         }
         .into_any(),

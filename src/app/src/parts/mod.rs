@@ -18,3 +18,4 @@ pub(crate) mod time_bar;
 pub(crate) mod toggle;
 pub(crate) mod verdict;
 pub(crate) mod words;
+pub(crate) mod working;

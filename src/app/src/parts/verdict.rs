@@ -4,7 +4,9 @@ use leptos::prelude::*;
 use pailwise_calc::field::Field;
 use pailwise_calc::quantity::Time;
 use pailwise_calc::ready::{Judged, Readiness, Verdict};
+use pailwise_calc::working::Sentence;
 
+use crate::parts::working::{figure, how};
 use crate::say;
 use crate::show::Reader;
 use crate::text::{key, live, tr, tr_with};
@@ -55,8 +57,8 @@ pub(crate) fn verdict<F: Fn(Time) -> String>(
     });
     let close = found.judged.iter().any(Judged::close) && found.verdict == Verdict::Go;
     let dew = found.dew_point.map(|dew| {
-        let text = tr_with(key::READY_DEW, &[("dew", &reader.beside_limit(dew.into(), true))]);
-        view! { <p class="small">{text}</p> }
+        let dew = figure(reader.beside_limit(dew.into(), true), Sentence::DewPoint);
+        view! { <p class="small">{live(key::READY_DEW)}" "{dew}</p> }
     });
     view! {
         <section class=class id=id>
@@ -69,6 +71,7 @@ pub(crate) fn verdict<F: Fn(Time) -> String>(
             {close.then(|| view! { <p>{live(key::READY_CLOSE)}</p> })}
             {turns}
             {dew}
+            {how(reader, None, &found.working)}
         </section>
     }
 }

@@ -9,6 +9,7 @@ use super::find::Good;
 use crate::entry::{Entry, Kind};
 use crate::parts::pot_life::{Mark, pot_life};
 use crate::parts::printed::Printed;
+use crate::parts::working::how;
 use crate::say;
 use crate::show::{Reader, Units};
 use crate::text::{key, live, tr_with};
@@ -54,6 +55,7 @@ fn curve(reader: Reader, good: &Good) -> Option<AnyView> {
             <section class="card" id="preview-curve">
                 <h2>{live(key::HEAT_POT_LIFE)}</h2>
                 {picture}
+                {how(reader, Some(&good.record), &good.product.explain_pot_life())}
             </section>
         }
         .into_any(),

@@ -3,47 +3,19 @@
 use super::{Bound, Trial};
 use crate::job::Job;
 use crate::measure::Measured;
-use crate::quantity::{Area, Figure};
+use crate::quantity::{Area, Figure, Mass, Time};
+use crate::timeline::Timeline;
 use crate::working::{Sentence, Source, Step};
 
 impl Job {
     /// The steps from data sheet and floor to this batch.
     pub(super) fn explain(&self, measured: &Measured, area: Area, trial: &Trial) -> Vec<Step> {
-        let mut steps = Vec::with_capacity(18);
-        let mut say = |sentence, source, figures| steps.push(Step::new(sentence, source, figures));
-
-        for point in self.product.pot_life() {
-            let figures = vec![point.time.into(), point.temperature.into(), point.mass.into()];
-            say(Sentence::SheetPotLife, Source::DataSheet, figures);
-        }
-        let calibration = self.product.calibration();
-        let energy = calibration.kinetics.activation_energy.into();
-        if calibration.energy_fitted {
-            say(Sentence::EnergyFitted, Source::Published, vec![energy]);
-        } else {
-            say(Sentence::EnergyTypical, Source::Typical, vec![energy]);
-        }
-        let heat = vec![self.product.thermal().heat_of_reaction.into()];
-        if self.product.heat_is_typical() {
-            say(Sentence::HeatTypical, Source::Typical, heat);
-        } else {
-            say(Sentence::HeatGiven, Source::DataSheet, heat);
-        }
-        let (conditions, pot_life) = (&self.conditions, trial.pot_life);
+        let mut steps = self.explain_pail(measured.mass, trial.pot_life);
+        self.explain_times(area, &trial.timeline, &mut steps);
+        let (left, usable) = (trial.edge_left, trial.edge_left * self.crew.reserve);
         let reserve = Figure::Share(self.crew.reserve);
-        say(
-            Sentence::PotLife,
-            Source::Published,
-            vec![
-                measured.mass.into(),
-                conditions.material.into(),
-                conditions.air.into(),
-                pot_life.into(),
-            ],
-        );
-        let pour_out = pot_life * self.crew.reserve;
-        say(Sentence::PourOut, Source::Practice, vec![reserve, pot_life.into(), pour_out.into()]);
-        self.explain_time(area, trial, &mut steps);
+        let figures = vec![self.conditions.slab.into(), left.into(), reserve, usable.into()];
+        steps.push(Step::new(Sentence::OpenLeft, Source::Published, figures));
         let mut say = |sentence, source, figures| steps.push(Step::new(sentence, source, figures));
         let coverage = &self.bare.coverage;
         let by_volume = |volume| coverage.area_from(volume).into();
@@ -93,11 +65,22 @@ impl Job {
         steps
     }
 
-    /// The steps to each moment of the batch.
-    fn explain_time(&self, area: Area, trial: &Trial, steps: &mut Vec<Step>) {
-        let mut say = |sentence, source, figures| steps.push(Step::new(sentence, source, figures));
+    /// The steps to the pot life of so much in the pail, and the part of it that may be used.
+    pub(crate) fn explain_pail(&self, mass: Mass, pot_life: Time) -> Vec<Step> {
+        let mut steps = self.product.explain_pot_life();
+        let (material, air) = (self.conditions.material, self.conditions.air);
+        let figures = vec![mass.into(), material.into(), air.into(), pot_life.into()];
+        steps.push(Step::new(Sentence::PotLife, Source::Published, figures));
+        let pour_out = pot_life * self.crew.reserve;
         let reserve = Figure::Share(self.crew.reserve);
-        let timeline = &trial.timeline;
+        let figures = vec![reserve, pot_life.into(), pour_out.into()];
+        steps.push(Step::new(Sentence::PourOut, Source::Practice, figures));
+        steps
+    }
+
+    /// The steps to each moment of the batch.
+    pub(crate) fn explain_times(&self, area: Area, timeline: &Timeline, steps: &mut Vec<Step>) {
+        let mut say = |sentence, source, figures| steps.push(Step::new(sentence, source, figures));
         say(Sentence::Emptied, Source::Arithmetic, vec![timeline.emptied.into()]);
         let rolling = timeline.rolling.into();
         say(Sentence::Rolled, Source::Entered, vec![area.into(), rolling, timeline.rolled.into()]);
@@ -118,12 +101,6 @@ impl Job {
             let figures = vec![hands.into(), timeline.pour.into(), timeline.next_mix.into()];
             say(Sentence::NextMix, Source::Arithmetic, figures);
         }
-        let (left, usable) = (trial.edge_left, trial.edge_left * self.crew.reserve);
-        say(
-            Sentence::OpenLeft,
-            Source::Published,
-            vec![self.conditions.slab.into(), left.into(), reserve, usable.into()],
-        );
     }
 
     /// The steps from the ratio to each pour.

@@ -1,7 +1,6 @@
 //! The answer: how much, the split, how long, what holds it back, and how that came about.
 
 mod heat;
-mod how;
 mod rescue;
 mod split;
 mod time;
@@ -13,6 +12,7 @@ use pailwise_calc::error::Error;
 use pailwise_calc::quantity::{Length, unit};
 use pailwise_calc::ready::{Judged, ready};
 use pailwise_calc::record::Role;
+use pailwise_calc::working::Sentence;
 
 use super::ask::Fault;
 use super::find::{Found, Good, find};
@@ -22,6 +22,7 @@ use crate::clock::run::PourRecord;
 use crate::desk::desk;
 use crate::parts::jump::jump;
 use crate::parts::verdict::verdict;
+use crate::parts::working::{figure, how};
 use crate::place::Side;
 use crate::say;
 use crate::show::Reader;
@@ -70,10 +71,10 @@ fn batch(reader: Reader, good: &Good) -> impl IntoView + use<> {
                 <span class="headline-word">{live(key::ANSWER_MIX)}</span>
                 " "
                 <strong class="headline-amount" id="mix-amount">
-                    {reader.volume(batch.measured.volume)}
+                    {figure(reader.volume(batch.measured.volume), Sentence::Measured)}
                 </strong>
             </p>
-            <p class="headline-covers" id="mix-covers">{covers}</p>
+            <p class="headline-covers" id="mix-covers">{figure(covers, Sentence::Area)}</p>
         </div>
         {forbidden}
         {left_over(reader, good)}
@@ -85,7 +86,7 @@ fn batch(reader: Reader, good: &Good) -> impl IntoView + use<> {
         {allowed}
         {heat::heat(reader, good)}
         <ul class="gaps">{gaps.collect_view()}</ul>
-        {how::how(reader, &good.product, &batch.working)}
+        {how(reader, Some(&good.product), &batch.working)}
     }
 }
 
@@ -140,7 +141,9 @@ fn holds(reader: Reader, good: &Good) -> impl IntoView + use<> {
     view! {
         <section class="card">
             <h2>{live(key::HOLDS)}</h2>
-            <p class="holds-bound" id="mix-bound">{live(say::bound(bound))}</p>
+            <p class="holds-bound" id="mix-bound">
+                {figure(tr(say::bound(bound)), Sentence::Area)}
+            </p>
             {move_list(reader, &good.moves, crack)}
         </section>
     }

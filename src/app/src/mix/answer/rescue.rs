@@ -9,7 +9,6 @@ use pailwise_calc::rescue::{Lost, Rescue, Verdict};
 use pailwise_calc::stoichiometry::Side;
 use web_sys::js_sys::Date;
 
-use super::how::how;
 use super::split::{layers, mark};
 use crate::desk::{Desk, desk};
 use crate::entry::{Entry, Kind};
@@ -19,6 +18,7 @@ use crate::mix::state::Way;
 use crate::parts::choice::Choice;
 use crate::parts::field::Field;
 use crate::parts::pail::{Shown, before_and_after};
+use crate::parts::working::how;
 use crate::say;
 use crate::show::{Reader, mark_units};
 use crate::text::{key, live, tr, tr_with};
@@ -218,7 +218,7 @@ fn verdict(reader: Reader, good: &Good, mark: Mark, rescue: &Rescue) -> AnyView 
         {picture(good, rescue)}
         {time(reader, rescue)}
         {consequence(reader, good, rescue)}
-        {how(reader, &good.product, &rescue.working)}
+        {how(reader, Some(&good.product), &rescue.working)}
     }
     .into_any()
 }
@@ -257,7 +257,7 @@ fn pour_back(reader: Reader, good: &Good, mark: Mark, rescue: &Rescue) -> impl I
         <p class="rescue-deed">{live(key::RESCUE_BACK)}</p>
         <ul class="rescue-adds">{back.collect_view()}</ul>
         {or}
-        {how(reader, &good.product, &rescue.working)}
+        {how(reader, Some(&good.product), &rescue.working)}
     }
 }
 

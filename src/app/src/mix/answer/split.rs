@@ -7,6 +7,7 @@ use pailwise_calc::quantity::{Figure, Volume, unit};
 use pailwise_calc::ratio::{Ingredient, Pour};
 use pailwise_calc::record::ProductRecord;
 use pailwise_calc::vessel::Vessel;
+use pailwise_calc::working::Sentence;
 
 use crate::desk::desk;
 use crate::mix::find::Good;
@@ -15,6 +16,7 @@ use crate::parts::caution::Caution;
 use crate::parts::choice::Choice;
 use crate::parts::pail::{Fill, Layer, pail};
 use crate::parts::pick::Pick;
+use crate::parts::working::figure;
 use crate::say;
 use crate::show::{Reader, mark_units};
 use crate::text::{key, live, tr, tr_with};
@@ -134,7 +136,9 @@ fn step(
     };
     let figures = [("what", &*name), ("amount", &*amount), ("mass", &*mass), ("kits", &*kits)];
     view! {
-        <span class="step-figure">{reader.shown_by(mark, pour.reading)}</span>
+        <span class="step-figure">
+            {figure(reader.shown_by(mark, pour.reading), Sentence::Poured)}
+        </span>
         <span class="step-text">{tr_with(text, &figures)}</span>
     }
     .into_any()

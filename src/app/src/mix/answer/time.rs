@@ -3,9 +3,11 @@
 use leptos::prelude::*;
 use pailwise_calc::quantity::{Time, unit};
 use pailwise_calc::record::Role;
+use pailwise_calc::working::Sentence;
 
 use crate::mix::find::Good;
 use crate::parts::time_bar::{Bar, time_bar};
+use crate::parts::working::figure;
 use crate::show::Reader;
 use crate::text::{key, live, tr, tr_with};
 
@@ -13,17 +15,19 @@ use crate::text::{key, live, tr, tr_with};
 pub(super) fn time(reader: Reader, good: &Good) -> impl IntoView + use<> {
     let (batch, timeline) = (&good.batch, &good.batch.timeline);
     let flaked = good.job.product.flaked();
-    let line = |id: &'static str, label: &'static str, time: Time| {
+    let line = |id: &'static str, label: &'static str, time: Time, step: Sentence| {
         view! {
             <div class="times-line">
                 <dt>{live(label)}</dt>
-                <dd id=id>{reader.time(time)}</dd>
+                <dd id=id>{figure(reader.time(time), step)}</dd>
             </div>
         }
     };
     let rolled = if filler(good) { key::TIME_FILLED } else { key::TIME_ROLLED };
-    let done = flaked.then(|| line("mix-flaked", key::TIME_FLAKED, timeline.done));
-    let next = (!batch.finishes).then(|| line("mix-next", key::TIME_NEXT, timeline.next_mix));
+    let done =
+        flaked.then(|| line("mix-flaked", key::TIME_FLAKED, timeline.done, Sentence::Flaked));
+    let next = (!batch.finishes)
+        .then(|| line("mix-next", key::TIME_NEXT, timeline.next_mix, Sentence::NextMix));
     let latest = tr_with(
         key::TIME_LATEST,
         &[("pour_out", &reader.time(batch.pour_out)), ("pot_life", &reader.time(batch.pot_life))],
@@ -33,14 +37,14 @@ pub(super) fn time(reader: Reader, good: &Good) -> impl IntoView + use<> {
             <h2>{live(key::TIME)}</h2>
             <p class="small">{live(key::TIME_FROM)}</p>
             <dl class="times">
-                {line("mix-pour", key::TIME_POUR, timeline.pour)}
-                {line("mix-emptied", key::TIME_EMPTIED, timeline.emptied)}
-                {line("mix-rolled", rolled, timeline.rolled)}
+                {line("mix-pour", key::TIME_POUR, timeline.pour, Sentence::Emptied)}
+                {line("mix-emptied", key::TIME_EMPTIED, timeline.emptied, Sentence::Emptied)}
+                {line("mix-rolled", rolled, timeline.rolled, Sentence::Rolled)}
                 {done}
                 {next}
             </dl>
             {bars(reader, good)}
-            <p class="caution" id="mix-latest">{latest}</p>
+            <p class="caution" id="mix-latest">{figure(latest, Sentence::PourOut)}</p>
         </section>
     }
 }

@@ -1,0 +1,110 @@
+//! The working behind figures: each step with its figures and where they come from, and the
+//! figures that lead to their step.
+
+use std::time::Duration;
+
+use leptos::prelude::*;
+use leptos::wasm_bindgen::JsCast;
+use pailwise_calc::record::ProductRecord;
+use pailwise_calc::working::{Sentence, Step};
+use web_sys::{Element, HtmlElement};
+
+use crate::say;
+use crate::show::Reader;
+use crate::text::{key, live, tr, tr_with};
+
+/// A working, folded away: each step with where it comes from, written out when it is opened.
+/// Figures around it lead to their step ([`figure`]).
+pub(crate) fn how(
+    reader: Reader,
+    product: Option<&ProductRecord>,
+    working: &[Step],
+) -> impl IntoView + use<> {
+    let keys: Vec<&str> = working.iter().map(|step| step.sentence.key()).collect();
+    let steps = StoredValue::new((product.cloned(), working.to_vec()));
+    let open = RwSignal::new(false);
+    let turned = move |event: leptos::ev::Event| {
+        let fold = event.target().and_then(|target| target.dyn_into::<Element>().ok());
+        // What it stands in may have been answered anew meanwhile.
+        let _ = open.try_set(fold.is_some_and(|fold| fold.has_attribute("open")));
+    };
+    let print = move |_| {
+        // A phone that cannot print says so itself.
+        let _ = window().print();
+    };
+    let inside = move || {
+        open.get().then(|| {
+            let lines = steps.with_value(|(product, steps)| {
+                steps.iter().map(|step| line(reader, product.as_ref(), step)).collect_view()
+            });
+            view! {
+                <ol class="working">{lines}</ol>
+                <button class="button button-quiet no-print" type="button" on:click=print>
+                    {live(key::HOW_PRINT)}
+                </button>
+            }
+        })
+    };
+    view! {
+        <details class="fold how" data-steps=keys.join(" ") on:toggle=turned>
+            <summary>{live(key::HOW)}</summary>
+            {inside}
+        </details>
+    }
+}
+
+fn line(reader: Reader, product: Option<&ProductRecord>, step: &Step) -> impl IntoView + use<> {
+    let mut figures: Vec<(&str, String)> =
+        step.named().map(|(name, figure)| (name, reader.figure(figure))).collect();
+    let about = step.about.zip(product);
+    figures.extend(about.map(|(what, product)| ("what", say::ingredient(reader, product, what))));
+    let figures: Vec<(&str, &str)> =
+        figures.iter().map(|(name, text)| (*name, text.as_str())).collect();
+    let sentence = reader.language.say(step.sentence.key(), &figures);
+    let source = tr(say::source(step.source));
+    view! {
+        <li data-step=step.sentence.key() tabindex="-1">
+            {sentence}" "<span class="source">{source}</span>
+        </li>
+    }
+}
+
+/// A figure that opens the working it stands beside, at the step that gave it: the nearest one
+/// around it, on a card or under it.
+pub(crate) fn figure(text: String, step: Sentence) -> impl IntoView {
+    let open = move |event: leptos::ev::MouseEvent| {
+        let from = event.target().and_then(|target| target.dyn_into::<Element>().ok());
+        if let Some(from) = from {
+            show(&from, step.key());
+        }
+    };
+    let label = tr_with(key::HOW_OPEN, &[("what", &text)]);
+    view! {
+        <button class="figure" type="button" title=label on:click=open>{text}</button>
+    }
+}
+
+/// Opens the working nearest to an element, and goes to a step of it.
+fn show(from: &Element, step: &'static str) -> Option<()> {
+    let selector = format!(".how[data-steps~='{step}']");
+    let mut around = from.parent_element()?;
+    let fold = loop {
+        if let Some(fold) = around.query_selector(&selector).ok()? {
+            break fold;
+        }
+        around = around.parent_element()?;
+    };
+    fold.set_attribute("open", "").ok()?;
+    // It is written out once the page has told it that it is open.
+    let go = move || {
+        let line = fold.query_selector(&format!("[data-step='{step}']")).ok()??;
+        line.scroll_into_view();
+        line.dyn_into::<HtmlElement>().ok()?.focus().ok()
+    };
+    let later = move || {
+        // Without it the working stands open all the same.
+        let _ = go();
+    };
+    set_timeout(later, Duration::from_millis(60));
+    Some(())
+}
