@@ -48,6 +48,11 @@ pub(super) fn takes(good: &Good, coat: usize) -> Option<Time> {
     Some(last.map_or(coat.resumes, |last| last.start + last.batch.timeline.done))
 }
 
+/// When a coat is down, from midnight of the first day, where its plan goes through.
+pub(super) fn down_at(good: &Good, coat: usize) -> Option<Time> {
+    Some(good.floor.coats.get(coat)?.begins + takes(good, coat)?)
+}
+
 /// Every coat whose plan goes through, in order. `between` is the real time from one time on the
 /// wall to another, both from midnight of the first day.
 pub(super) fn ahead(good: &Good, between: impl Fn(Time, Time) -> Time) -> Vec<CoatAhead> {

@@ -5,15 +5,18 @@
 mod after;
 mod ahead;
 mod answer;
+mod batches;
 mod checklist;
 mod coats;
 mod days;
+mod down;
 mod fields;
 mod find;
 pub mod form;
 mod hand_over;
 mod handed;
 mod load;
+mod pictures;
 mod questions;
 mod ready;
 mod sheet;

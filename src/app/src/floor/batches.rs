@@ -1,0 +1,165 @@
+//! Each batch of a plan in words.
+
+use leptos::prelude::*;
+use pailwise_calc::floor::{CoatPlan, Place, Placed};
+use pailwise_calc::quantity::{Time, unit};
+use pailwise_calc::record::ProductRecord;
+
+use super::down::down_button;
+use super::form::Single;
+use super::pictures::{Clock, WRITTEN};
+use crate::clock::run::PlaceRecord;
+use crate::desk::Desk;
+use crate::entry::Entry;
+use crate::mix::state::{Ask, FromFloorRecord};
+use crate::parts::working::how;
+use crate::place::Place as AppPlace;
+use crate::say;
+use crate::text::{key, live, tr, tr_with};
+
+/// Each batch in words.
+pub(super) fn batches(
+    clock: &Clock,
+    desk: Desk,
+    product: &ProductRecord,
+    plan: &CoatPlan,
+    shown: usize,
+) -> impl IntoView + use<> {
+    let items = plan.batches.iter().take(WRITTEN).enumerate().map(|(i, placed)| {
+        let next =
+            plan.batches.get(i + 1).map_or(placed.start + placed.batch.timeline.done, |p| p.start);
+        let down = (i == 0).then(|| down_button(clock, desk, placed, next, shown));
+        let more = i + 1 < plan.batches.len();
+        let over = (i == 0).then(|| to_mix(desk, placed, product, shown, more));
+        view! { <li class="batch">{batch(clock, product, placed, i + 1)}{over}{down}</li> }
+    });
+    // Said once, of the batch that is worst.
+    let off = |placed: &&Placed| placed.batch.measured.off_at_most;
+    let worst = plan.batches.iter().max_by(|a, b| off(a).total_cmp(&off(b)));
+    let worst = worst.filter(|placed| off(placed) > placed.job.product.tolerance());
+    let unsure = worst.map(|placed| {
+        let reader = clock.reader;
+        let share = reader.share(off(&placed));
+        let tolerance = reader.share(placed.job.product.tolerance());
+        let sure = tr(key::SPLIT_FINER);
+        let figures = [("share", &*share), ("tolerance", &*tolerance), ("sure", &*sure)];
+        view! { <p class="caution">{tr_with(key::SPLIT_OFF_AT_MOST, &figures)}</p> }
+    });
+    let more = plan.batches.len().saturating_sub(WRITTEN);
+    let more = (more > 0).then(|| {
+        view! { <p>{tr_with(key::MORE_BATCHES, &[("n", &more.to_string())])}</p> }
+    });
+    (!plan.batches.is_empty()).then(|| {
+        view! { <div class="card">{unsure}<ol class="batches">{items.collect_view()}</ol>{more}</div> }
+    })
+}
+
+pub(super) fn batch(
+    clock: &Clock,
+    product: &ProductRecord,
+    placed: &Placed,
+    number: usize,
+) -> impl IntoView + use<> {
+    let reader = clock.reader;
+    let (batch, timeline) = (&placed.batch, &placed.batch.timeline);
+    let start = clock.at(placed.start);
+    let volume = reader.volume(batch.measured.volume);
+    let area = reader.area(batch.area);
+    let place = match placed.place {
+        Place::Verticals => tr_with(key::BATCH_VERTICALS, &[("area", &area)]),
+        Place::Cracks { from, to } => {
+            let (from, to) = (reader.distance(from), reader.distance(to));
+            tr_with(key::BATCH_CRACKS, &[("from", &from), ("to", &to)])
+        }
+        Place::Flat { from, to } => {
+            let (from, to) = (reader.distance(from), reader.distance(to));
+            tr_with(key::BATCH_FLAT, &[("from", &from), ("to", &to), ("area", &area)])
+        }
+    };
+    let at = |time: Time| clock.at(placed.start + time);
+    let (pour, emptied) = (at(timeline.pour), at(timeline.emptied));
+    let (rolled, done) = (at(timeline.rolled), at(timeline.done));
+    let figures =
+        [("pour", &*pour), ("emptied", &*emptied), ("rolled", &*rolled), ("done", &*done)];
+    let times = match placed.place {
+        Place::Verticals | Place::Cracks { .. } => key::BATCH_TIMES_BRUSHED,
+        Place::Flat { .. } if product.flaked => key::BATCH_TIMES_FLAKED,
+        Place::Flat { .. } => key::BATCH_TIMES,
+    };
+    let (pour_out, air) = (at(batch.pour_out), reader.temperature(clock.course.air(placed.start)));
+    let pours = batch.measured.pours.iter().map(|poured| {
+        let name = product.name_of(poured.pour.what);
+        format!("{name} {}", reader.shown_by(clock.mark, poured.reading))
+    });
+    let pours = pours.collect::<Vec<_>>().join(", ");
+    let slab = reader.temperature(placed.job.conditions.slab);
+    let limit = [("pour_out", &*pour_out), ("air", &*air), ("slab", &*slab)];
+    let limit = tr_with(key::BATCH_LIMIT, &limit);
+    let first = number == 1;
+    let number = number.to_string();
+    let line = [("n", &*number), ("start", &*start), ("volume", &*volume)];
+    // What would make the next one larger; of the others the floor decides.
+    let moves = if first { placed.job.moves(Some(batch)) } else { Vec::new() };
+    let moves = moves.into_iter().take(2).map(|m| {
+        let adds = tr_with(key::HOLDS_ADDS, &[("area", &reader.area(m.adds))]);
+        view! { <li><span>{say::change(reader, m.change)}</span><span class="moves-adds">{adds}</span></li> }
+    });
+    let evened = placed.evened.then(|| view! { <p class="small">{live(key::BATCH_EVENED)}</p> });
+    view! {
+        <p class="batch-mix">{tr_with(key::BATCH_LINE, &line)}</p>
+        <p class="batch-place">{place}</p>
+        <p class="small">{pours}</p>
+        <p class="small">{tr_with(times, &figures)}" "{limit}</p>
+        <p class="small">{live(say::bound(batch.bound))}</p>
+        {evened}
+        <ul class="moves">{moves.collect_view()}</ul>
+        {how(reader, Some(product), &batch.working)}
+    }
+}
+
+/// Takes the first batch over to the Mix screen, for its split and its clock.
+pub(super) fn to_mix(
+    desk: Desk,
+    placed: &Placed,
+    product: &ProductRecord,
+    shown: usize,
+    more: bool,
+) -> impl IntoView + use<> {
+    let next = placed.batch.timeline.next_mix.get::<unit::minute>();
+    let next_after_min = more.then_some(next);
+    // The batch as it was planned, evened out perhaps: all of it, and no more.
+    let (id, bare, area) = (product.id.clone(), placed.job.bare, placed.batch.area);
+    let to_m = match placed.place {
+        Place::Flat { to, .. } => Some(to.get::<unit::meter>()),
+        _ => None,
+    };
+    let go = move |_| {
+        let reader = desk.reader();
+        let coat = desk.floor.with_untracked(|form| form.coats.get(shown).cloned());
+        desk.mix.update(|mix| {
+            mix.product.clone_from(&id);
+            let mut set = |ask: Ask, entry: Entry| mix.entries.insert(ask, entry);
+            if let Some(coat) = coat {
+                set(Ask::Slab, coat.slab.clone());
+                set(Ask::Air, coat.air.clone());
+                set(Ask::Material, coat.material.clone());
+                let humidity = coat.entry(Single::Humidity).cloned();
+                set(
+                    Ask::Humidity,
+                    humidity.unwrap_or_else(|| Single::Humidity.first(reader.units)),
+                );
+            }
+            let area = Entry::typed(reader.typed_area(area), reader.units);
+            set(Ask::Area, area.clone());
+            set(Ask::Width, Entry::typed(reader.typed_distance(bare.width), reader.units));
+            mix.from_floor = to_m.map(|to_m| FromFloorRecord {
+                place: PlaceRecord { coat: shown, to_m, next_after_min },
+                product: id.clone(),
+                area,
+            });
+        });
+    };
+    to_m.map(|_| view! {
+        <a class="button button-link" href=AppPlace::Mix.fragment() on:click=go>{live(key::BATCH_TO_MIX)}</a>
+    })
+}

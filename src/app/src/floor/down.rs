@@ -1,0 +1,135 @@
+//! What is down: walls and steps, and batches whose end can be corrected.
+
+use leptos::prelude::*;
+use pailwise_calc::floor::{Place, Placed};
+use pailwise_calc::quantity::{Time, unit};
+
+use super::fields::{FormField, TimeField};
+use super::form::{CoatFormRecord, DownRecord, FloorFormRecord, down_measures};
+use super::handed::time_of_day;
+use super::pictures::Clock;
+use crate::desk::Desk;
+use crate::entry::Entry;
+use crate::text::{key, live};
+
+/// What is down: walls and steps, and batches whose end can be corrected.
+pub(super) fn downs(desk: Desk, shown: usize) -> impl IntoView {
+    let down = Memo::new(move |_| {
+        desk.floor.with(|form| {
+            let coat = form.coats.get(shown)?;
+            (coat.verticals_done || !coat.down.is_empty())
+                .then_some((coat.verticals_done, coat.down.len()))
+        })
+    });
+    let alter = move |change: fn(&mut CoatFormRecord)| {
+        desk.floor.update(|form| {
+            if let Some(coat) = form.coats.get_mut(shown) {
+                change(coat);
+                if coat.down.is_empty() && !coat.verticals_done {
+                    coat.resumes = None;
+                }
+            }
+        });
+    };
+    move || {
+        down.get().map(|(walls, count)| {
+            let fields = (0..count).map(|i| view! { <OneDown shown=shown i=i /> });
+            let resumes = move || {
+                desk.floor.with(|form| {
+                    form.coats.get(shown).and_then(|coat| coat.resumes.clone()).unwrap_or_default()
+                })
+            };
+            let take_back = move |_| {
+                alter(|coat| {
+                    if coat.down.pop().is_none() {
+                        coat.verticals_done = false;
+                    }
+                });
+            };
+            view! {
+                <div class="card down">
+                    <h2>{live(key::DOWN_HEADING)}</h2>
+                    {walls.then(|| view! { <p>{live(key::DOWN_VERTICALS)}</p> })}
+                    {fields.collect_view()}
+                    <TimeField
+                        id="coat-resumes"
+                        label=key::ASK_RESUMES
+                        time=Signal::derive(resumes)
+                        set=move |time| desk.floor.update(|form| {
+                            if let Some(coat) = form.coats.get_mut(shown) {
+                                coat.resumes = Some(time);
+                            }
+                        })
+                    />
+                    <button class="button button-quiet" type="button" on:click=take_back>
+                        {live(key::REMOVE)}
+                    </button>
+                </div>
+            }
+        })
+    }
+}
+
+#[component]
+pub(super) fn OneDown(shown: usize, i: usize) -> impl IntoView {
+    let (ended, took) = down_measures();
+    let down = move |form: &FloorFormRecord| form.coats.get(shown)?.down.get(i).cloned();
+    let alter = move |form: &mut FloorFormRecord, change: &dyn Fn(&mut DownRecord)| {
+        if let Some(down) = form.coats.get_mut(shown).and_then(|coat| coat.down.get_mut(i)) {
+            change(down);
+        }
+    };
+    view! {
+        <FormField
+            id=format!("down-ended-{i}")
+            measure=ended
+            get=move |form: &FloorFormRecord| Some(down(form)?.ended_at)
+            put=move |form: &mut FloorFormRecord, entry: Entry| {
+                alter(form, &|down| down.ended_at.clone_from(&entry));
+            }
+        />
+        <FormField
+            id=format!("down-took-{i}")
+            measure=took
+            optional=true
+            get=move |form: &FloorFormRecord| Some(down(form)?.rolled_in)
+            put=move |form: &mut FloorFormRecord, entry: Entry| {
+                alter(form, &|down| down.rolled_in.clone_from(&entry));
+            }
+        />
+    }
+}
+
+/// Says that the first batch of the list is down; where it ended is taken as planned until it is
+/// typed over.
+pub(super) fn down_button(
+    clock: &Clock,
+    desk: Desk,
+    placed: &Placed,
+    next: Time,
+    shown: usize,
+) -> impl IntoView + use<> {
+    let reader = clock.reader;
+    let place = placed.place;
+    let mixed_l = placed.batch.measured.volume.get::<unit::liter>();
+    let minutes = clock.minutes(next);
+    let resumes = time_of_day(minutes);
+    let down = move |_| {
+        let units = reader.units;
+        desk.floor.update(|form| {
+            let Some(coat) = form.coats.get_mut(shown) else { return };
+            match place {
+                Place::Verticals => coat.verticals_done = true,
+                Place::Flat { to, .. } | Place::Cracks { to, .. } => coat.down.push(DownRecord {
+                    ended_at: Entry::typed(reader.typed_distance(to), units),
+                    rolled_in: Entry::typed("", units),
+                    mixed_l,
+                }),
+            }
+            coat.resumes = Some(resumes.clone());
+        });
+    };
+    view! {
+        <button class="button" type="button" on:click=down>{live(key::BATCH_DOWN)}</button>
+    }
+}

@@ -1,0 +1,114 @@
+//! The plan in pictures: the floor from above with its bands, the day row by row.
+
+use leptos::prelude::*;
+use pailwise_calc::conditions::Course;
+use pailwise_calc::floor::{CoatPlan, Place};
+use pailwise_calc::measure::marks::Mark;
+use pailwise_calc::quantity::{Time, minutes, unit};
+
+use super::find::Good;
+use crate::parts::day::{Row, day};
+use crate::parts::plan::{Band, plan};
+use crate::show::Reader;
+use crate::text::{key, live, tr, tr_with};
+
+/// As many batches are written out; the rest are like the last of them.
+pub(super) const WRITTEN: usize = 40;
+
+/// Times of day of one coat, how warm it is then, and how its crew measures.
+#[derive(Clone)]
+pub(super) struct Clock {
+    pub(super) reader: Reader,
+    pub(super) begins: Time,
+    pub(super) course: Course,
+    pub(super) mark: Mark,
+}
+
+impl Clock {
+    pub(super) fn minutes(&self, since: Time) -> f64 {
+        (self.begins + since).get::<unit::minute>()
+    }
+
+    pub(super) fn at(&self, since: Time) -> String {
+        self.reader.clock(self.minutes(since))
+    }
+}
+
+/// The floor from above.
+pub(super) fn picture(reader: Reader, good: &Good, shown: usize) -> impl IntoView + use<> {
+    let (plan_of, coat) = (&good.plans[shown], &good.floor.coats[shown]);
+    let shape = &good.floor.shape;
+    let tape = |to| reader.distance(to);
+    let mut bands: Vec<Band> = Vec::new();
+    let mut from = shape.back();
+    let cracks = plan_of.batches.iter().any(|p| matches!(p.place, Place::Cracks { .. }));
+    if !cracks {
+        for done in &coat.done {
+            let to = done.ended_at.min(shape.front());
+            let boxes = shape.boxes(from, to);
+            bands.push(Band { boxes, to, number: "✓".to_owned(), tape: tape(to), down: true });
+            from = to;
+        }
+    }
+    for (i, placed) in plan_of.batches.iter().enumerate() {
+        let Place::Flat { from, to } = placed.place else { continue };
+        let number = (i + 1).to_string();
+        bands.push(Band { boxes: shape.boxes(from, to), to, number, tape: tape(to), down: false });
+    }
+    let said: Vec<String> = bands
+        .iter()
+        .take(WRITTEN)
+        .map(|band| {
+            let tape = tr_with(key::PLAN_TAPE, &[("distance", &band.tape)]);
+            format!("{} {tape}", band.number)
+        })
+        .collect();
+    let title = format!("{} {}", tr(key::PLAN_PICTURE), said.join(", "));
+    let sides = (tr(key::PLAN_BACK), tr(key::PLAN_FRONT));
+    let floor = shape.boxes(shape.back(), shape.front());
+    let walls = plan_of.batches.iter().filter(|placed| placed.place == Place::Verticals).count();
+    let walls = (walls > 0).then(|| tr_with(key::PLAN_WALLS, &[("n", &walls.to_string())]));
+    view! { <div class="card">{plan(&floor, &bands, (&sides.0, &sides.1), walls, title)}</div> }
+}
+
+/// A row a batch through the day.
+pub(super) fn rows(clock: &Clock, plan: &CoatPlan) -> impl IntoView + use<> {
+    let rows: Vec<Row> = plan
+        .batches
+        .iter()
+        .take(WRITTEN)
+        .enumerate()
+        .map(|(i, placed)| {
+            let timeline = &placed.batch.timeline;
+            let at = |time: Time| clock.minutes(placed.start + time);
+            Row {
+                number: (i + 1).to_string(),
+                mixed: at(Time::default()),
+                poured: at(timeline.pour),
+                rolled: at(timeline.rolled),
+                done: at(timeline.done),
+                pour_out: at(placed.batch.pour_out),
+                edge_until: (!placed.batch.finishes).then(|| at(placed.batch.edge_until)),
+            }
+        })
+        .collect();
+    if rows.is_empty() {
+        return None;
+    }
+    let said: Vec<String> = rows
+        .iter()
+        .map(|row| format!("{} {}", row.number, clock.reader.clock(row.mixed)))
+        .collect();
+    let title = format!("{} {}", tr(key::DAY_PICTURE), said.join(", "));
+    let clock = clock.clone();
+    let under = move |minute: f64| {
+        let since = minutes(minute) - clock.begins;
+        (clock.reader.clock_short(minute), clock.reader.temperature(clock.course.air(since)))
+    };
+    Some(view! {
+        <div class="card">
+            {day(&rows, under, title)}
+            <p class="small">{live(key::DAY_LEGEND)}</p>
+        </div>
+    })
+}
