@@ -1084,3 +1084,18 @@ work-order-kits = The kits that hold { $parts } and leave the least, or cost the
 work-order-left = When all is laid { $left } is left.
 work-flake-needs = { $area } × { $cover } = { $mass } of flake.
 work-flake-boxes = { $mass } in boxes of { $each }: { $boxes }.
+work-scale-total = The scale is not set back: { $first } + { $second } = { $total }.
+work-mark-at = In this pail, wider at the top than at the bottom, { $volume } stands { $mark } high.
+work-open-still = Of { $usable } it has lain { $lain }: { $left } is left.
+round-split = You mix { $whole } in all. How much of it is { $what }?
+round-other = { $poured } of part A is in the pail. How much { $what } goes to it?
+round-scale = The pail on the scale reads { $poured } with part A in it. What does it read after { $what }, without setting it back?
+round-mark = You mix { $whole } in a five-gallon pail. How high from the bottom is the mark for { $what }?
+round-on-ratio = In the pail are { $a } of part A and { $b } of part B. Is that on ratio?
+round-bring-back = In the pail are { $a } of part A and, by mistake, { $b } of part B. How much { $what } brings it back?
+round-pot-life = { $mass } of it lasts { $time } at { $temperature }. How long at { $elsewhere }?
+round-first = One pail holds { $one } at { $one_at }, the other { $two } at { $two_at }. Which goes off first?
+round-flaked = On a slab at { $slab } a strip has lain { $lain }. Can it still be flaked within { $reserve } of its open time?
+round-next-mix = Hands are free { $free } from now, and a mix takes { $ready } until it is on the floor. When do you start it?
+round-dew-point = Slab { $slab }, air { $air }, humidity { $humidity }. It must be { $spread } above the dew point. Do you coat?
+round-recoat = The sheet lets it be coated again after { $time } at { $temperature }. The slab stays at { $elsewhere }. After how long?

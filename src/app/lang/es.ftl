@@ -1084,3 +1084,18 @@ work-order-kits = Los juegos que traen { $parts } y dejan o cuestan lo menos tra
 work-order-left = Al terminar sobra { $left }.
 work-flake-needs = { $area } × { $cover } = { $mass } de hojuelas.
 work-flake-boxes = { $mass } en cajas de { $each }: { $boxes }.
+work-scale-total = La báscula no se pone a cero: { $first } + { $second } = { $total }.
+work-mark-at = En esta cubeta, más ancha arriba que abajo, { $volume } llega a { $mark }.
+work-open-still = De { $usable } lleva { $lain }: quedan { $left }.
+round-split = Mezcla { $whole } en total. ¿Cuánto de eso es { $what }?
+round-other = En la cubeta hay { $poured } de parte A. ¿Cuánta { $what } le toca?
+round-scale = La báscula marca { $poured } con la parte A en la cubeta. ¿Cuánto marca después de { $what }, sin ponerla a cero?
+round-mark = Mezcla { $whole } en una cubeta de cinco galones. ¿A qué altura desde el fondo va la marca de { $what }?
+round-on-ratio = En la cubeta hay { $a } de parte A y { $b } de parte B. ¿Está en proporción?
+round-bring-back = En la cubeta hay { $a } de parte A y, por error, { $b } de parte B. ¿Cuánta { $what } la recupera?
+round-pot-life = { $mass } de esto dura { $time } a { $temperature }. ¿Cuánto a { $elsewhere }?
+round-first = Una cubeta tiene { $one } a { $one_at }, la otra { $two } a { $two_at }. ¿Cuál se pasa primero?
+round-flaked = En una losa a { $slab } una franja lleva { $lain }. ¿Todavía se le puede echar hojuela dentro del { $reserve } de su tiempo abierto?
+round-next-mix = Las manos quedan libres en { $free }, y una mezcla tarda { $ready } en estar en el piso. ¿Cuándo la empieza?
+round-dew-point = Losa { $slab }, aire { $air }, humedad { $humidity }. Debe estar { $spread } sobre el punto de rocío. ¿Aplica?
+round-recoat = La hoja permite repintar a las { $time } a { $temperature }. La losa se queda a { $elsewhere }. ¿A las cuántas horas?

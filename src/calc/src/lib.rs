@@ -29,6 +29,7 @@
 //! | a batch under way: what is due, by when | [`running`] |
 //! | one batch after another until the floor is down | [`floor`] |
 //! | a plan written down | [`report`] |
+//! | rounds to learn from | [`practice`] |
 //! | quantities, allowed ranges, errors, the working behind a figure | [`mod@quantity`], [`field`], [`error`], [`working`] |
 //!
 //! Every rounding and every doubt falls to the safe side: less material in the pail, less time on
@@ -61,6 +62,7 @@ pub mod limits;
 pub mod measure;
 pub mod order;
 pub mod pail;
+pub mod practice;
 pub mod product;
 pub mod quantity;
 pub mod ratio;

@@ -164,6 +164,36 @@ sentences! {
     FlakeNeeds = "work-flake-needs" ["area", "cover", "mass"];
     /// The boxes that hold it.
     FlakeBoxes = "work-flake-boxes" ["mass", "each", "boxes"];
+    /// What a scale shows that is not set back.
+    ScaleTotal = "work-scale-total" ["first", "second", "total"];
+    /// Where a volume stands in the pail.
+    MarkAt = "work-mark-at" ["volume", "mark"];
+    /// What a film that has lain so long has left.
+    OpenStill = "work-open-still" ["usable", "lain", "left"];
+    /// A question: how much of a part is in so much mix.
+    AskSplit = "round-split" ["whole"];
+    /// How much of a part goes to so much of the other.
+    AskOther = "round-other" ["poured"];
+    /// What the scale reads after the second part.
+    AskScale = "round-scale" ["poured"];
+    /// Where the mark for a part is.
+    AskMark = "round-mark" ["whole"];
+    /// Whether this is on ratio.
+    AskOnRatio = "round-on-ratio" ["a", "b"];
+    /// What brings this back.
+    AskBringBack = "round-bring-back" ["a", "b"];
+    /// Pot life at another temperature.
+    AskPotLife = "round-pot-life" ["mass", "time", "temperature", "elsewhere"];
+    /// Which of two pails goes off first.
+    AskFirst = "round-first" ["one", "one_at", "two", "two_at"];
+    /// Whether a strip can still be flaked.
+    AskFlaked = "round-flaked" ["slab", "lain", "reserve"];
+    /// When to start the next mix.
+    AskNextMix = "round-next-mix" ["free", "ready"];
+    /// Whether the slab may be coated.
+    AskDewPoint = "round-dew-point" ["slab", "air", "humidity", "spread"];
+    /// When the recoat window opens.
+    AskRecoat = "round-recoat" ["time", "temperature", "elsewhere"];
 }
 
 /// One step: a sentence with its figures.

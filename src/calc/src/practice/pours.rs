@@ -1,0 +1,265 @@
+//! Rounds about ratio: split, scale, stick, on ratio or not, and the way back.
+
+use fastrand::Rng;
+
+use super::choose;
+use super::{Answer, Counting, Mistake, Question, Skill, Slip, Within};
+use crate::product::Product;
+use crate::quantity::{Figure, Length, Volume, unit};
+use crate::ratio::{Ingredient, Portion, Pour};
+use crate::vessel::Generic;
+use crate::working::{Sentence, Source, Step};
+
+/// Parts A and B of a product with nothing stirred into either: rounds are about the parts.
+struct Pair<'a> {
+    a: &'a Portion,
+    b: &'a Portion,
+}
+
+const A: Ingredient = Ingredient::Component(0);
+const B: Ingredient = Ingredient::Component(1);
+
+impl<'a> Pair<'a> {
+    fn of(product: &'a Product) -> Option<Self> {
+        let order = product.ratio().order();
+        let find = |what| order.iter().find(|portion| portion.what == what);
+        (product.ratio().components().len() == 2).then_some(())?;
+        Some(Self { a: find(A)?, b: find(B)? })
+    }
+
+    /// The volume of B for so much of A.
+    fn per_a(&self) -> f64 {
+        self.b.share / self.a.share
+    }
+}
+
+/// What each part shares of the mix, by volume and by weight.
+fn shares(product: &Product) -> Vec<Step> {
+    let masses = product.ratio().mass_shares();
+    let order = product.ratio().order().iter().zip(masses);
+    let parts = order.filter(|(portion, _)| portion.what == A || portion.what == B);
+    let step = |(portion, mass): (&Portion, f64)| {
+        let figures =
+            vec![Figure::Share(portion.share), portion.density.into(), Figure::Share(mass)];
+        Step::new(Sentence::ShareOf, Source::DataSheet, figures).about(portion.what)
+    };
+    parts.map(step).collect()
+}
+
+fn asks(sentence: Sentence, figures: Vec<Figure>) -> Step {
+    Step::new(sentence, Source::Entered, figures)
+}
+
+fn slip(mistake: Mistake, gives: impl Into<Figure>) -> Slip {
+    Slip { mistake, gives: Answer::Figure(gives.into()) }
+}
+
+/// How near an amount must be: the product's own tolerance of its ratio.
+fn trade(product: &Product) -> Within {
+    Within::Share(product.tolerance())
+}
+
+pub(super) fn split_by_volume(
+    product: &Product,
+    counting: Counting,
+    rng: &mut Rng,
+) -> Option<Question> {
+    let pair = Pair::of(product)?;
+    let whole = choose::mix(counting, rng);
+    let (part, other) = if rng.bool() { (pair.a, pair.b) } else { (pair.b, pair.a) };
+    let volume = whole * part.share;
+    let mut slips = vec![slip(Mistake::PartsSwapped, whole * other.share)];
+    // One part to two, read as one of two.
+    if part.share < other.share {
+        slips.push(slip(Mistake::PartsAsFraction, whole * (part.share / other.share)));
+    }
+    let mut working = shares(product);
+    let figures = vec![volume.into(), (volume * part.density).into()];
+    working.push(Step::new(Sentence::Poured, Source::Arithmetic, figures).about(part.what));
+    Some(Question {
+        skill: Skill::SplitByVolume,
+        asks: asks(Sentence::AskSplit, vec![whole.into()]).about(part.what),
+        right: Answer::Figure(volume.into()),
+        within: trade(product),
+        slips,
+        working,
+    })
+}
+
+pub(super) fn split_by_mass(
+    product: &Product,
+    counting: Counting,
+    rng: &mut Rng,
+) -> Option<Question> {
+    let pair = Pair::of(product)?;
+    let whole = choose::weight(counting, rng);
+    let (part, other) = if rng.bool() { (pair.a, pair.b) } else { (pair.b, pair.a) };
+    let density = product.ratio().density();
+    let share = |portion: &Portion| (portion.density * portion.share / density).value;
+    let mass = whole * share(part);
+    let slips = vec![
+        slip(Mistake::VolumeOnScale, whole * part.share),
+        slip(Mistake::PartsSwapped, whole * share(other)),
+    ];
+    let mut working = shares(product);
+    let figures = vec![(mass / part.density).into(), mass.into()];
+    working.push(Step::new(Sentence::Poured, Source::Arithmetic, figures).about(part.what));
+    Some(Question {
+        skill: Skill::SplitByMass,
+        asks: asks(Sentence::AskSplit, vec![whole.into()]).about(part.what),
+        right: Answer::Figure(mass.into()),
+        within: trade(product),
+        slips,
+        working,
+    })
+}
+
+pub(super) fn one_from_other(
+    product: &Product,
+    counting: Counting,
+    rng: &mut Rng,
+) -> Option<Question> {
+    let pair = Pair::of(product)?;
+    let a = choose::mix(counting, rng);
+    let b = a * pair.per_a();
+    let slips = vec![
+        slip(Mistake::PartsSwapped, a / pair.per_a()),
+        slip(Mistake::PartsAsFraction, a * pair.b.share),
+    ];
+    let mut working = shares(product);
+    let figures = vec![b.into(), (b * pair.b.density).into()];
+    working.push(Step::new(Sentence::Poured, Source::Arithmetic, figures).about(B));
+    Some(Question {
+        skill: Skill::OneFromOther,
+        asks: asks(Sentence::AskOther, vec![a.into()]).about(B),
+        right: Answer::Figure(b.into()),
+        within: trade(product),
+        slips,
+        working,
+    })
+}
+
+pub(super) fn scale_reading(
+    product: &Product,
+    counting: Counting,
+    rng: &mut Rng,
+) -> Option<Question> {
+    let pair = Pair::of(product)?;
+    let a = choose::weight(counting, rng);
+    let b = a * (pair.per_a() * (pair.b.density / pair.a.density).value);
+    let total = a + b;
+    let slips = vec![
+        slip(Mistake::ScaleSetBack, b),
+        slip(Mistake::VolumeOnScale, a * (1.0 + pair.per_a())),
+    ];
+    let mut working = shares(product);
+    let figures = vec![(b / pair.b.density).into(), b.into()];
+    working.push(Step::new(Sentence::Poured, Source::Arithmetic, figures).about(B));
+    let figures = vec![a.into(), b.into(), total.into()];
+    working.push(Step::new(Sentence::ScaleTotal, Source::Arithmetic, figures));
+    Some(Question {
+        skill: Skill::ScaleReading,
+        asks: asks(Sentence::AskScale, vec![a.into()]).about(B),
+        right: Answer::Figure(total.into()),
+        // Of the part that is poured last: a hair of the whole is much of it.
+        within: Within::Of((b * product.tolerance()).into()),
+        slips,
+        working,
+    })
+}
+
+pub(super) fn stick_mark(product: &Product, counting: Counting, rng: &mut Rng) -> Option<Question> {
+    let pair = Pair::of(product)?;
+    let whole = choose::mix(counting, rng);
+    let vessel = Generic::FiveGallon.vessel();
+    let first = whole * pair.a.share;
+    let mark = vessel.height_of(first).ok()?;
+    let full = vessel.height_of(whole).ok()?;
+    let slips = vec![
+        slip(Mistake::Straight, full * pair.a.share),
+        slip(Mistake::PartsSwapped, vessel.height_of(whole * pair.b.share).ok()?),
+    ];
+    let mut working = shares(product);
+    let figures = vec![first.into(), (first * pair.a.density).into()];
+    working.push(Step::new(Sentence::Poured, Source::Arithmetic, figures).about(A));
+    let figures = vec![first.into(), mark.into()];
+    working.push(Step::new(Sentence::MarkAt, Source::Published, figures));
+    Some(Question {
+        skill: Skill::StickMark,
+        asks: asks(Sentence::AskMark, vec![whole.into()]).about(A),
+        right: Answer::Figure(mark.into()),
+        within: Within::Of(Length::new::<unit::inch>(0.125).into()),
+        slips,
+        working,
+    })
+}
+
+/// A pail with so much of A and of B.
+fn poured(pair: &Pair, a: Volume, b: Volume) -> [Pour; 2] {
+    [pair.a.pour(a), pair.b.pour(b)]
+}
+
+pub(super) fn on_ratio(product: &Product, counting: Counting, rng: &mut Rng) -> Option<Question> {
+    let pair = Pair::of(product)?;
+    let a = choose::mix(counting, rng);
+    // Clearly within what the product allows, or clearly beyond it.
+    let tolerance = product.tolerance();
+    let yes = rng.bool();
+    let off = if yes { 0.5 * rng.f64() } else { 1.6 + 2.0 * rng.f64() };
+    let off = tolerance * if rng.bool() { off } else { -off };
+    let b = to_the_jug(a * pair.per_a() * (1.0 + off), counting);
+    let pours = poured(&pair, a, b);
+    let off_by = product.ratio().off_by(&pours)?;
+    let clear =
+        if yes { off_by.abs() <= 0.8 * tolerance } else { off_by.abs() >= 1.25 * tolerance };
+    clear.then_some(())?;
+    let mut working = shares(product);
+    for pour in pours {
+        let figures = vec![pour.volume.into(), pour.mass.into()];
+        working.push(Step::new(Sentence::AsPoured, Source::Entered, figures).about(pour.what));
+    }
+    let figures = vec![Figure::Share(off_by), Figure::Share(tolerance)];
+    working.push(Step::new(Sentence::OffRatio, Source::Arithmetic, figures));
+    Some(Question {
+        skill: Skill::OnRatio,
+        asks: asks(Sentence::AskOnRatio, vec![a.into(), b.into()]),
+        right: Answer::Yes(yes),
+        within: trade(product),
+        slips: Vec::new(),
+        working,
+    })
+}
+
+pub(super) fn bring_back(product: &Product, counting: Counting, rng: &mut Rng) -> Option<Question> {
+    let pair = Pair::of(product)?;
+    let a = choose::mix(counting, rng);
+    let b = to_the_jug(a * (pair.per_a() * (1.2 + 0.5 * rng.f64())), counting);
+    let over = b - a * pair.per_a();
+    let needed = b / pair.per_a();
+    let add = needed - a;
+    (over > a * pair.per_a() * 0.1).then_some(())?;
+    let whole = b / pair.b.share;
+    let mut working = shares(product);
+    let figures = vec![whole.into()];
+    working.push(Step::new(Sentence::WholeBecomes, Source::Arithmetic, figures));
+    let figures = vec![Figure::Share(pair.a.share), whole.into(), needed.into(), add.into()];
+    working.push(Step::new(Sentence::BringUp, Source::Arithmetic, figures).about(A));
+    Some(Question {
+        skill: Skill::BringBack,
+        asks: asks(Sentence::AskBringBack, vec![a.into(), b.into()]).about(A),
+        right: Answer::Figure(add.into()),
+        // The whole of A has to be right, not only what is added.
+        within: Within::Of((needed * product.tolerance()).into()),
+        slips: vec![slip(Mistake::SameAgain, over)],
+        working,
+    })
+}
+
+/// To the nearest eighth of a quart, or five hundredths of a litre.
+fn to_the_jug(volume: Volume, counting: Counting) -> Volume {
+    let step = match counting {
+        Counting::Us => Volume::new::<unit::quart_liquid>(0.125),
+        Counting::Metric => Volume::new::<unit::liter>(0.05),
+    };
+    step * (volume / step).value.round()
+}
