@@ -119,12 +119,12 @@ proptest! {
                 (Skill::BringBack, Mistake::SameAgain) => {
                     question.asks.figures[1].si() - asked * parts_b / parts_a
                 }
-                (Skill::NextMix, Mistake::ReadyIgnored) => asked,
+                (Skill::NextMix, Mistake::ReadyIgnored)
+                | (Skill::RecoatWindow, Mistake::TemperatureIgnored) => asked,
                 (Skill::NextMix, Mistake::ReadyAdded) => asked + question.asks.figures[1].si(),
                 (Skill::PotLifeElsewhere, Mistake::TemperatureIgnored) => {
                     question.asks.figures[1].si()
                 }
-                (Skill::RecoatWindow, Mistake::TemperatureIgnored) => asked,
                 (_, Mistake::WrongWay | Mistake::Straight | Mistake::PartsSwapped) => continue,
                 other => panic!("{other:?} is not worked out"),
             };

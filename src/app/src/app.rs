@@ -9,6 +9,7 @@ use crate::mix::Mix;
 use crate::parts::choice::Choice;
 use crate::parts::pail::Patterns;
 use crate::place::{Here, Place};
+use crate::practice::Practice;
 use crate::products::Products;
 use crate::settings::Theme;
 use crate::show::Units;
@@ -43,6 +44,7 @@ pub fn App() -> impl IntoView {
                 Place::Floor => view! { <Floor here=here /> }.into_any(),
                 Place::Clock => view! { <Clock /> }.into_any(),
                 Place::Products => view! { <Products here=here /> }.into_any(),
+                Place::Practice => view! { <Practice /> }.into_any(),
             }}
         </main>
         <footer class="foot">

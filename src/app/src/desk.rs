@@ -17,6 +17,7 @@ use crate::clock::run::RunRecord;
 use crate::floor::form::FloorFormRecord;
 use crate::mix::slip::SlipRecord;
 use crate::mix::state::MixRecord;
+use crate::practice::progress::PracticeRecord;
 use crate::settings::SettingsRecord;
 use crate::show::Reader;
 use crate::store::{self, Kept, NotKept, Record, Room};
@@ -52,6 +53,8 @@ pub struct Desk {
     pub slip: RwSignal<SlipRecord>,
     /// The inputs of the Floor screen.
     pub floor: RwSignal<FloorFormRecord>,
+    /// Everybody's progress in practice.
+    pub practice: RwSignal<PracticeRecord>,
     /// The products, in the order of the shelf.
     pub shelf: RwSignal<Vec<ProductRecord>>,
     /// The batches under way, the oldest first.
@@ -82,7 +85,9 @@ impl Desk {
         let (slip, keep_slip) = read_or(store::SLIP, notices, SlipRecord::default);
         let (floor, keep_floor) =
             read_or(store::FLOOR, notices, || FloorFormRecord::first(&shelf, units));
+        let (practice, keep_practice) = read_or(store::PRACTICE, notices, PracticeRecord::first);
         let desk = Self {
+            practice: RwSignal::new(practice),
             settings: RwSignal::new(settings),
             mix: RwSignal::new(mix),
             slip: RwSignal::new(slip),
@@ -106,6 +111,9 @@ impl Desk {
         }
         if keep_slip {
             keep(store::SLIP, desk.slip, notices);
+        }
+        if keep_practice {
+            keep(store::PRACTICE, desk.practice, notices);
         }
         desk
     }
@@ -138,6 +146,7 @@ impl Desk {
         reread(store::MIX, self.mix, self.notices);
         reread(store::SLIP, self.slip, self.notices);
         reread(store::FLOOR, self.floor, self.notices);
+        reread(store::PRACTICE, self.practice, self.notices);
         self.put_gone_right();
         self.rereads.update(|n| *n += 1);
     }

@@ -177,7 +177,8 @@ impl Kind {
         }
     }
 
-    fn figure(self, record: f64) -> Figure {
+    /// A value in the record's units as a figure.
+    pub fn figure(self, record: f64) -> Figure {
         match self {
             Self::Temperature => {
                 ThermodynamicTemperature::new::<unit::degree_celsius>(record).into()

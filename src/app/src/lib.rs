@@ -33,6 +33,7 @@ pub mod floor;
 pub mod mix;
 mod parts;
 pub mod place;
+pub mod practice;
 pub mod products;
 pub mod read;
 mod say;

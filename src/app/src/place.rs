@@ -18,6 +18,8 @@ pub enum Place {
     Clock,
     /// The shelf.
     Products,
+    /// Rounds to learn from.
+    Practice,
 }
 
 /// A side of the floor: what one looks at it for.
@@ -61,7 +63,8 @@ pub enum Spot {
 
 impl Place {
     /// All of them, in the order of the bar.
-    pub const ALL: [Self; 4] = [Self::Mix, Self::Floor, Self::Clock, Self::Products];
+    pub const ALL: [Self; 5] =
+        [Self::Mix, Self::Floor, Self::Clock, Self::Products, Self::Practice];
 
     /// Its fragment.
     pub fn fragment(self) -> &'static str {
@@ -70,6 +73,7 @@ impl Place {
             Self::Floor => "#floor",
             Self::Clock => "#clock",
             Self::Products => "#products",
+            Self::Practice => "#practice",
         }
     }
 
@@ -80,6 +84,7 @@ impl Place {
             Self::Floor => key::PLACE_FLOOR,
             Self::Clock => key::PLACE_CLOCK,
             Self::Products => key::PLACE_PRODUCTS,
+            Self::Practice => key::PLACE_PRACTICE,
         }
     }
 

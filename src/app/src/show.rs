@@ -429,6 +429,19 @@ impl Reader {
         self.with(key::UNIT_H, &decimal(hours, 0, Rounding::Nearest))
     }
 
+    /// The right answer of a round: finer than it must be typed.
+    pub fn exact(self, figure: Figure) -> String {
+        let hundredths = |value: f64| decimal(value, 2, Rounding::Nearest);
+        match figure {
+            Figure::Volume(q) if self.us() => {
+                self.with(key::UNIT_QT, &hundredths(q.get::<unit::quart_liquid>()))
+            }
+            Figure::Volume(q) => self.with(key::UNIT_L, &hundredths(q.get::<unit::liter>())),
+            Figure::Length(q) => self.small(q),
+            other => self.figure(other),
+        }
+    }
+
     /// Any figure: for the working and for the limits in an error.
     pub fn figure(self, figure: Figure) -> String {
         match figure {

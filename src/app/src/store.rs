@@ -16,6 +16,7 @@ use crate::clock::run::RunRecord;
 use crate::floor::form::FloorFormRecord;
 use crate::mix::slip::SlipRecord;
 use crate::mix::state::MixRecord;
+use crate::practice::progress::PracticeRecord;
 use crate::products::draft::DraftRecord;
 use crate::settings::SettingsRecord;
 
@@ -53,6 +54,10 @@ impl Record for LogRecord {
     const FORMAT: &'static str = "pailwise-log";
 }
 
+impl Record for PracticeRecord {
+    const FORMAT: &'static str = "pailwise-practice";
+}
+
 impl Record for DraftRecord {
     const FORMAT: &'static str = "pailwise-draft";
 }
@@ -67,6 +72,8 @@ pub const MIX: &str = "pailwise/mix";
 pub const SLIP: &str = "pailwise/slip";
 /// Where the inputs of the Floor screen are kept.
 pub const FLOOR: &str = "pailwise/floor";
+/// Where everybody's progress in practice is kept.
+pub const PRACTICE: &str = "pailwise/practice";
 /// What the keys of products start with.
 pub const PRODUCTS: &str = "pailwise/product/";
 /// What the keys of products as they were last received or handed on start with.

@@ -9,13 +9,15 @@ mod pours;
 mod times;
 
 use fastrand::Rng;
+use serde::{Deserialize, Serialize};
 
 use crate::product::Product;
 use crate::quantity::Figure;
 use crate::working::Step;
 
 /// What a round teaches.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum Skill {
     /// How much of a part is in so much mix, by volume.
     SplitByVolume,

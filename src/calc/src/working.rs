@@ -164,6 +164,10 @@ sentences! {
     FlakeNeeds = "work-flake-needs" ["area", "cover", "mass"];
     /// The boxes that hold it.
     FlakeBoxes = "work-flake-boxes" ["mass", "each", "boxes"];
+    /// A part's share of a whole. About the part.
+    PartOf = "work-part-of" ["whole", "share", "part"];
+    /// What goes to so much of the other part. About the part.
+    OtherOf = "work-other-of" ["poured", "its_share", "share", "part"];
     /// What a scale shows that is not set back.
     ScaleTotal = "work-scale-total" ["first", "second", "total"];
     /// Where a volume stands in the pail.

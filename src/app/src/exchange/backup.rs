@@ -10,6 +10,7 @@ use crate::clock::run::RunRecord;
 use crate::floor::form::FloorFormRecord;
 use crate::mix::slip::SlipRecord;
 use crate::mix::state::MixRecord;
+use crate::practice::progress::PracticeRecord;
 use crate::products::draft::DraftRecord;
 use crate::settings::SettingsRecord;
 use crate::store::{self, Record, kept};
@@ -54,6 +55,7 @@ impl BackupRecord {
                 store::MIX => is::<MixRecord>(text),
                 store::SLIP => is::<SlipRecord>(text),
                 store::FLOOR => is::<FloorFormRecord>(text),
+                store::PRACTICE => is::<PracticeRecord>(text),
                 key if key.starts_with(store::DRAFTS) => is::<DraftRecord>(text),
                 key if key.starts_with(store::RUNS) => is::<RunRecord>(text),
                 key if key.starts_with(store::LOG) => is::<LogRecord>(text),

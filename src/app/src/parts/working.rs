@@ -21,7 +21,7 @@ pub(crate) fn how(
     working: &[Step],
 ) -> impl IntoView + use<> {
     let keys: Vec<&str> = working.iter().map(|step| step.sentence.key()).collect();
-    let steps = StoredValue::new((product.cloned(), working.to_vec()));
+    let kept = StoredValue::new((product.cloned(), working.to_vec()));
     let open = RwSignal::new(false);
     let turned = move |event: leptos::ev::Event| {
         let fold = event.target().and_then(|target| target.dyn_into::<Element>().ok());
@@ -34,11 +34,9 @@ pub(crate) fn how(
     };
     let inside = move || {
         open.get().then(|| {
-            let lines = steps.with_value(|(product, steps)| {
-                steps.iter().map(|step| line(reader, product.as_ref(), step)).collect_view()
-            });
+            let list = kept.with_value(|(product, all)| steps(reader, product.as_ref(), all));
             view! {
-                <ol class="working">{lines}</ol>
+                {list}
                 <button class="button button-quiet no-print" type="button" on:click=print>
                     {live(key::HOW_PRINT)}
                 </button>
@@ -53,20 +51,33 @@ pub(crate) fn how(
     }
 }
 
-fn line(reader: Reader, product: Option<&ProductRecord>, step: &Step) -> impl IntoView + use<> {
+/// The steps of a working, each with where it comes from.
+pub(crate) fn steps(
+    reader: Reader,
+    product: Option<&ProductRecord>,
+    working: &[Step],
+) -> impl IntoView + use<> {
+    let lines = working.iter().map(|step| {
+        let sentence = sentence(reader, product, step);
+        let source = tr(say::source(step.source));
+        view! {
+            <li data-step=step.sentence.key() tabindex="-1">
+                {sentence}" "<span class="source">{source}</span>
+            </li>
+        }
+    });
+    view! { <ol class="working">{lines.collect_view()}</ol> }
+}
+
+/// A step in words, with its figures.
+pub(crate) fn sentence(reader: Reader, product: Option<&ProductRecord>, step: &Step) -> String {
     let mut figures: Vec<(&str, String)> =
         step.named().map(|(name, figure)| (name, reader.figure(figure))).collect();
     let about = step.about.zip(product);
     figures.extend(about.map(|(what, product)| ("what", say::ingredient(reader, product, what))));
     let figures: Vec<(&str, &str)> =
         figures.iter().map(|(name, text)| (*name, text.as_str())).collect();
-    let sentence = reader.language.say(step.sentence.key(), &figures);
-    let source = tr(say::source(step.source));
-    view! {
-        <li data-step=step.sentence.key() tabindex="-1">
-            {sentence}" "<span class="source">{source}</span>
-        </li>
-    }
+    reader.language.say(step.sentence.key(), &figures)
 }
 
 /// A figure that opens the working it stands beside, at the step that gave it: the nearest one

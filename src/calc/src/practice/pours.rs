@@ -27,6 +27,12 @@ impl<'a> Pair<'a> {
         Some(Self { a: find(A)?, b: find(B)? })
     }
 
+    /// The step from so much of A to B, by what each shares.
+    fn other_of(&self, a: Figure, (own, other): (f64, f64), b: Figure) -> Step {
+        let figures = vec![a, Figure::Share(own), Figure::Share(other), b];
+        Step::new(Sentence::OtherOf, Source::Arithmetic, figures).about(self.b.what)
+    }
+
     /// The volume of B for so much of A.
     fn per_a(&self) -> f64 {
         self.b.share / self.a.share
@@ -48,6 +54,12 @@ fn shares(product: &Product) -> Vec<Step> {
 
 fn asks(sentence: Sentence, figures: Vec<Figure>) -> Step {
     Step::new(sentence, Source::Entered, figures)
+}
+
+/// The step from a whole to a part of it.
+fn part_of(whole: Figure, share: f64, part: Figure) -> Step {
+    let figures = vec![whole, Figure::Share(share), part];
+    Step::new(Sentence::PartOf, Source::Arithmetic, figures)
 }
 
 fn slip(mistake: Mistake, gives: impl Into<Figure>) -> Slip {
@@ -74,8 +86,7 @@ pub(super) fn split_by_volume(
         slips.push(slip(Mistake::PartsAsFraction, whole * (part.share / other.share)));
     }
     let mut working = shares(product);
-    let figures = vec![volume.into(), (volume * part.density).into()];
-    working.push(Step::new(Sentence::Poured, Source::Arithmetic, figures).about(part.what));
+    working.push(part_of(whole.into(), part.share, volume.into()).about(part.what));
     Some(Question {
         skill: Skill::SplitByVolume,
         asks: asks(Sentence::AskSplit, vec![whole.into()]).about(part.what),
@@ -102,8 +113,7 @@ pub(super) fn split_by_mass(
         slip(Mistake::PartsSwapped, whole * share(other)),
     ];
     let mut working = shares(product);
-    let figures = vec![(mass / part.density).into(), mass.into()];
-    working.push(Step::new(Sentence::Poured, Source::Arithmetic, figures).about(part.what));
+    working.push(part_of(whole.into(), share(part), mass.into()).about(part.what));
     Some(Question {
         skill: Skill::SplitByMass,
         asks: asks(Sentence::AskSplit, vec![whole.into()]).about(part.what),
@@ -127,8 +137,7 @@ pub(super) fn one_from_other(
         slip(Mistake::PartsAsFraction, a * pair.b.share),
     ];
     let mut working = shares(product);
-    let figures = vec![b.into(), (b * pair.b.density).into()];
-    working.push(Step::new(Sentence::Poured, Source::Arithmetic, figures).about(B));
+    working.push(pair.other_of(a.into(), (pair.a.share, pair.b.share), b.into()));
     Some(Question {
         skill: Skill::OneFromOther,
         asks: asks(Sentence::AskOther, vec![a.into()]).about(B),
@@ -153,8 +162,10 @@ pub(super) fn scale_reading(
         slip(Mistake::VolumeOnScale, a * (1.0 + pair.per_a())),
     ];
     let mut working = shares(product);
-    let figures = vec![(b / pair.b.density).into(), b.into()];
-    working.push(Step::new(Sentence::Poured, Source::Arithmetic, figures).about(B));
+    let share = |portion: &Portion| (portion.density * portion.share).value;
+    let whole = product.ratio().density().value;
+    let shares = (share(pair.a) / whole, share(pair.b) / whole);
+    working.push(pair.other_of(a.into(), shares, b.into()));
     let figures = vec![a.into(), b.into(), total.into()];
     working.push(Step::new(Sentence::ScaleTotal, Source::Arithmetic, figures));
     Some(Question {
@@ -180,8 +191,7 @@ pub(super) fn stick_mark(product: &Product, counting: Counting, rng: &mut Rng) -
         slip(Mistake::PartsSwapped, vessel.height_of(whole * pair.b.share).ok()?),
     ];
     let mut working = shares(product);
-    let figures = vec![first.into(), (first * pair.a.density).into()];
-    working.push(Step::new(Sentence::Poured, Source::Arithmetic, figures).about(A));
+    working.push(part_of(whole.into(), pair.a.share, first.into()).about(A));
     let figures = vec![first.into(), mark.into()];
     working.push(Step::new(Sentence::MarkAt, Source::Published, figures));
     Some(Question {
