@@ -74,6 +74,18 @@ async fn practises(language: &str, counting: Counting, words: [&str; 4]) -> Outc
     phone.reload().await?;
     let kept = phone.script("return localStorage.getItem('pailwise/practice')").await?;
     assert!(kept.contains("Person Two") && kept.contains("split_by_volume"), "{kept}");
+    // The sliders: warmer and larger lasts less long.
+    phone
+        .script("document.getElementById('sandbox-at').closest('details').open = true; return ''")
+        .await?;
+    let cool = phone.text("#sandbox-life").await?;
+    phone.set("sandbox-at", "35").await?;
+    let warm = phone.changed("#sandbox-life", &cool).await?;
+    let number = |text: &str| -> f64 {
+        let digits = text.split(|c: char| !c.is_ascii_digit()).find(|part| !part.is_empty());
+        digits.unwrap().parse().unwrap()
+    };
+    assert!(number(&warm) < number(&cool), "{warm} after {cool}");
     assert_eq!(phone.overhang().await?, 0);
     phone.quit().await
 }

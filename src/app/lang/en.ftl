@@ -1108,7 +1108,7 @@ practice-kept = The rounds count for { $name }; they stay on this phone.
 practice-ready = Who is ready for what
 practice-ready-hint = A right answer moves a kind one box up, a wrong one back to the first; each box comes up half as often as the one before (Leitner). From the fourth box on a person is ready for it.
 practice-ready-for = ready for { $n } of { $all }
-practice-of = { $right } of { $asked } right
+practice-of = { $right }/{ $asked }
 practice-in-a-row = { $n } right in a row
 practice-with = With the figures of { $name }.
 practice-answer = Your answer
@@ -1143,3 +1143,9 @@ slip-ready-ignored = That is when the hands are free; the mix takes time to be r
 slip-ready-added = That adds the time the mix takes; it must be taken off.
 work-part-of = { $what }: { $whole } × { $share } = { $part }.
 work-other-of = { $what }: { $poured } ÷ { $its_share } × { $share } = { $part }.
+sandbox = Try it out
+sandbox-at = Pail and air at
+sandbox-size = In the pail
+sandbox-lasts = It lasts { $time }
+sandbox-rule = The rule of thumb, half as long for each 10 °C (18 °F) more, would have said { $rule } for any pail.
+sandbox-usable = usable { $time }

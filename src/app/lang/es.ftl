@@ -1108,7 +1108,7 @@ practice-kept = Las rondas cuentan para { $name }; se quedan en este teléfono.
 practice-ready = Quién está listo para qué
 practice-ready-hint = Una respuesta correcta sube el tema una caja, una mala lo regresa a la primera; cada caja sale la mitad de veces que la anterior (Leitner). Desde la cuarta caja la persona está lista.
 practice-ready-for = listo para { $n } de { $all }
-practice-of = { $right } de { $asked } bien
+practice-of = { $right }/{ $asked }
 practice-in-a-row = { $n } bien seguidas
 practice-with = Con los datos de { $name }.
 practice-answer = Su respuesta
@@ -1143,3 +1143,9 @@ slip-ready-ignored = Eso es cuando las manos quedan libres; antes la mezcla tard
 slip-ready-added = Eso suma el tiempo de la mezcla; hay que restarlo.
 work-part-of = { $what }: { $whole } × { $share } = { $part }.
 work-other-of = { $what }: { $poured } ÷ { $its_share } × { $share } = { $part }.
+sandbox = Pruebe
+sandbox-at = Cubeta y aire a
+sandbox-size = En la cubeta
+sandbox-lasts = Dura { $time }
+sandbox-rule = La regla práctica, la mitad por cada 10 °C (18 °F) más, habría dicho { $rule } para cualquier cubeta.
+sandbox-usable = útil { $time }

@@ -5,6 +5,7 @@ pub(crate) mod chart;
 pub(crate) mod choice;
 pub(crate) mod day;
 pub(crate) mod field;
+pub(crate) mod heat_curve;
 pub(crate) mod jump;
 pub(crate) mod pail;
 pub(crate) mod pick;

@@ -4,6 +4,7 @@
 pub mod progress;
 mod ready_for;
 mod round;
+mod sandbox;
 mod skills;
 
 use leptos::prelude::*;
@@ -31,6 +32,7 @@ pub fn Practice() -> impl IntoView {
             <section class="questions" aria-label=live(key::PRACTICE_PEOPLE)>
                 <People />
                 <ready_for::ReadyFor />
+                <sandbox::Sandbox />
             </section>
         </div>
     }

@@ -1,6 +1,7 @@
 //! The steps from a data sheet to what the calculation takes from it.
 
 use super::Product;
+use crate::quantity::{ThermodynamicTemperature, Time, above, unit};
 use crate::working::{Sentence, Source, Step};
 
 impl Product {
@@ -24,6 +25,21 @@ impl Product {
             Step::new(Sentence::HeatGiven, Source::DataSheet, heat)
         };
         sheet.chain([self.explain_energy(), heat]).collect()
+    }
+
+    /// What the rule of thumb would say: half the sheet's first pot life for each 10 °C more,
+    /// whatever the mass (common practice, no source). To show what it leaves out, not to work by.
+    ///
+    /// ```
+    /// use pailwise_calc::{demo, quantity::{celsius, minutes}};
+    /// // 45 min at 20 °C by the sheet.
+    /// let rule = demo::base().unwrap().rule_of_thumb(celsius(30.0)).unwrap();
+    /// assert!((rule - minutes(22.5)).value.abs() < 1e-6);
+    /// ```
+    pub fn rule_of_thumb(&self, at: ThermodynamicTemperature) -> Option<Time> {
+        let sheet = self.pot_life.first()?;
+        let tens = above(sheet.temperature, at).get::<unit::celsius_change>() / 10.0;
+        Some(sheet.time * 2_f64.powf(tens))
     }
 
     /// Where the activation energy comes from.
