@@ -175,25 +175,41 @@ fn journeys(ready: &Ready) -> Result<()> {
     if !dist.join("index.html").exists() {
         bail!("{} holds no site.\n  what to do: run `cargo xtask build` first", dist.display());
     }
+    let manifest = std::fs::read_to_string(ready.project.root.join("tests/Cargo.toml"))?;
+    let mut args = vec!["test", "--package", "pailwise-tests", "--features", "browser"];
+    for name in in_browser(&manifest) {
+        args.extend(["--test", name]);
+    }
     run::shown(
         "the journeys through the site",
         ready
-            .cargo(&[
-                "test",
-                "--package",
-                "pailwise-tests",
-                "--features",
-                "browser",
-                "--test",
-                "journeys",
-                "--test",
-                "shelf",
-                "--test",
-                "underway",
-            ])
+            .cargo(&args)
             .env("PAILWISE_DIST", &dist)
             .env("CHROMEDRIVER", ready.browser()?.driver()),
         "mend the code, or the journey that is wrong about it. If the browser did not start, see \
          what its driver says above.",
     )
+}
+
+/// The tests of a manifest that need a browser, so that none is forgotten.
+fn in_browser(manifest: &str) -> impl Iterator<Item = &str> {
+    let tests = manifest.split("[[test]]").skip(1);
+    let browser = tests.filter(|test| test.contains("required-features = [\"browser\"]"));
+    browser.filter_map(|test| {
+        test.lines().find_map(|line| line.strip_prefix("name = \"")?.strip_suffix('"'))
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::in_browser;
+
+    #[test]
+    fn every_journey_is_run() {
+        let manifest = include_str!("../../../../tests/Cargo.toml");
+        let found: Vec<&str> = in_browser(manifest).collect();
+        let wanted = manifest.matches("required-features = [\"browser\"]").count();
+        assert_eq!(found.len(), wanted);
+        assert!(found.contains(&"journeys") && found.contains(&"rounds"));
+    }
 }
