@@ -192,6 +192,13 @@ impl Desk {
         self.shelf.with(|shelf| shelf.iter().find(|product| product.id == id).cloned())
     }
 
+    /// The name of the product of an id; nothing where it is not there.
+    pub fn name_of(self, id: &str) -> String {
+        self.shelf.with(|shelf| {
+            shelf.iter().find(|p| p.id == id).map_or_else(String::new, |p| p.name.clone())
+        })
+    }
+
     /// The products that have not been put away, and the one now chosen.
     pub fn offered(self) -> Vec<ProductRecord> {
         let chosen = self.mix.with(|mix| mix.product.clone());

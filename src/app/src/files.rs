@@ -105,6 +105,12 @@ pub(crate) fn written(at_ms: f64, language: Language, style: Style) -> String {
     })
 }
 
+/// The minutes after midnight, by the phone's own clock, of a moment in milliseconds since 1970.
+pub(crate) fn minute_of_day(at_ms: f64) -> f64 {
+    let at = Date::new(&JsValue::from_f64(at_ms));
+    f64::from(at.get_hours() * 60 + at.get_minutes())
+}
+
 /// How far the phone's time was ahead of UTC at a moment, in minutes.
 pub(crate) fn minutes_ahead(at_ms: f64) -> f64 {
     -Date::new(&JsValue::from_f64(at_ms)).get_timezone_offset()

@@ -449,7 +449,7 @@ mod tests {
                 let settled = Time::new::<unit::hour>(settled);
                 let through = sheet.ready_through(|_| celsius(c), settled, ea);
                 let steady = sheet.ready(celsius(c), ea);
-                assert!((through / steady).value - 1.0 < 1e-9, "{c} {settled:?}");
+                assert!(((through / steady).value - 1.0).abs() < 1e-9, "{c} {settled:?}");
                 let through = sheet.over_through(|_| celsius(c), settled, ea);
                 let steady = sheet.over(celsius(c), ea);
                 assert!(((through / steady).value - 1.0).abs() < 1e-9, "{c} {settled:?}");

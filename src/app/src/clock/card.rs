@@ -88,8 +88,7 @@ fn face(watched: &Watched) -> impl IntoView + use<> {
 
 /// A time of day on the phone's clock, so long after a stamp.
 pub(super) fn clock(reader: Reader, stamp_ms: f64, after: Time) -> String {
-    let at = Date::new(&(stamp_ms + after.get::<unit::millisecond>()).into());
-    reader.clock(f64::from(at.get_hours()) * 60.0 + f64::from(at.get_minutes()))
+    reader.clock(files::minute_of_day(stamp_ms + after.get::<unit::millisecond>()))
 }
 
 fn stages(reader: Reader, watched: &Watched, running: &Running) -> impl IntoView + use<> {
@@ -261,8 +260,7 @@ pub(super) fn end(desk: Desk, watched: &Watched, ended: Ended) {
     let _ = desk.step(what, &keys, || {
         let batch = desk.log_run(run, (ended, Date::now()), ahead, planned)?;
         if let (Some(place), Ended::Laid) = (run.place, ended) {
-            let now = Date::new_0();
-            let now_min = f64::from(now.get_hours()) * 60.0 + f64::from(now.get_minutes());
+            let now_min = files::minute_of_day(Date::now());
             let took = batch.rolled_in_min();
             floor::batch_down(desk, (place.coat, place.to_m), run.mixed_l, took, now_min);
         }

@@ -20,13 +20,9 @@ pub(super) fn shown_coat(form: &FloorFormRecord) -> usize {
 pub(super) fn CoatPick() -> impl IntoView {
     let desk = desk();
     let coats = Memo::new(move |_| {
-        let name = |id: &str| {
-            desk.shelf.with(|shelf| {
-                shelf.iter().find(|p| p.id == id).map_or_else(String::new, |p| p.name.clone())
-            })
-        };
         desk.floor.with(|form| {
-            let names: Vec<String> = form.coats.iter().map(|coat| name(&coat.product)).collect();
+            let names: Vec<String> =
+                form.coats.iter().map(|coat| desk.name_of(&coat.product)).collect();
             (names, shown_coat(form))
         })
     });

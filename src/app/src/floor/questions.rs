@@ -146,13 +146,9 @@ fn Edges() -> impl IntoView {
 fn Coats() -> impl IntoView {
     let form = form();
     let desk = desk();
-    let name = move |id: &str| {
-        let shelf = desk.shelf.get();
-        shelf.iter().find(|p| p.id == id).map_or_else(String::new, |p| p.name.clone())
-    };
     let now = move || {
         form.with(|form| {
-            form.coats.iter().map(|coat| name(&coat.product)).collect::<Vec<_>>().join(", ")
+            form.coats.iter().map(|coat| desk.name_of(&coat.product)).collect::<Vec<_>>().join(", ")
         })
     };
     let count = Memo::new(move |_| form.with(|form| form.coats.len()));

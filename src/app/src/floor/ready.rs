@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 use pailwise_calc::quantity::Time;
 use pailwise_calc::ready::{Readiness, ready};
+use web_sys::js_sys::Date;
 
 use super::ahead::takes;
 use super::coats::{CoatPick, refusal, shown_coat};
@@ -14,6 +15,7 @@ use super::handed::time_of_day;
 use super::surface;
 use super::weather::{Weather, read_said};
 use crate::desk::{Desk, desk};
+use crate::files;
 use crate::parts::caution::Caution;
 use crate::parts::question::Question;
 use crate::parts::verdict::{readings, verdict};
@@ -25,17 +27,30 @@ use crate::text::{key, live, tr_with};
 pub(super) fn Ready(found: Memo<Found>) -> impl IntoView {
     let desk = desk();
     let shown = Memo::new(move |_| desk.floor.with(shown_coat));
+    // Worked out once for the card and the table.
+    let judged = Memo::new(move |_| {
+        found.with(|found| match found {
+            Found::Plans(good) => readiness(good, shown.get()),
+            _ => None,
+        })
+    });
     let answer = move || {
         let reader = desk.reader();
         found.with(|found| match found {
-            Found::Plans(good) => card(reader, desk, good).into_any(),
+            Found::Plans(good) => {
+                let of = |found: &Readiness| card(reader, desk, good, found);
+                judged.with(|judged| judged.as_ref().and_then(of)).into_any()
+            }
             other => refusal(reader, other).into_any(),
         })
     };
     let table = move || {
         let reader = desk.reader();
         found.with(|found| match found {
-            Found::Plans(good) => table(reader, desk, good).into_any(),
+            Found::Plans(good) => {
+                let of = |found: &Readiness| table(reader, desk, good, found);
+                judged.with(|judged| judged.as_ref().and_then(of)).into_any()
+            }
             _ => ().into_any(),
         })
     };
@@ -77,9 +92,8 @@ pub(super) fn readiness(good: &Good, coat: usize) -> Option<Readiness> {
     Some(if on_slab { found.on(&surface::found(good)) } else { found })
 }
 
-fn card(reader: Reader, desk: Desk, good: &Good) -> Option<AnyView> {
+fn card(reader: Reader, desk: Desk, good: &Good, found: &Readiness) -> Option<AnyView> {
     let shown = desk.floor.with(shown_coat);
-    let found = readiness(good, shown)?;
     let coat = good.floor.coats.get(shown)?;
     let days = desk.floor.with(|form| Days::of(reader, form));
     let begins = coat.begins;
@@ -93,7 +107,7 @@ fn card(reader: Reader, desk: Desk, good: &Good) -> Option<AnyView> {
     Some(
         view! {
             <h2 class="plan-heading">{name}</h2>
-            {verdict(reader, &found, "floor-verdict", at)}
+            {verdict(reader, found, "floor-verdict", at)}
             <p class="small">{from}</p>
             {no_night}
         }
@@ -102,16 +116,15 @@ fn card(reader: Reader, desk: Desk, good: &Good) -> Option<AnyView> {
 }
 
 /// Every reading beside its limit.
-fn table(reader: Reader, desk: Desk, good: &Good) -> Option<AnyView> {
+fn table(reader: Reader, desk: Desk, good: &Good, found: &Readiness) -> Option<AnyView> {
     let shown = desk.floor.with(shown_coat);
-    let found = readiness(good, shown)?;
     let begins = good.floor.coats.get(shown)?.begins;
     let days = desk.floor.with(|form| Days::of(reader, form));
     let at = move |since: Time| days.said(begins, since, Toward::Earlier);
     Some(
         view! {
             <div class="card">
-                {readings(reader, &found, at)}
+                {readings(reader, found, at)}
                 <p class="small">{live(key::READY_HOW)}</p>
             </div>
         }
@@ -123,8 +136,7 @@ fn table(reader: Reader, desk: Desk, good: &Good) -> Option<AnyView> {
 #[component]
 fn Begins(at: usize) -> impl IntoView {
     let now = move |_| {
-        let now = web_sys::js_sys::Date::new_0();
-        let minutes = f64::from(now.get_hours() * 60 + now.get_minutes());
+        let minutes = files::minute_of_day(Date::now());
         alter(at, |coat| coat.starts = time_of_day(minutes));
     };
     view! {
