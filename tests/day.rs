@@ -151,7 +151,7 @@ async fn half_a_kit_short_cannot_be_missed() -> Outcome {
     assert!(phone.text(".load[data-product='invented-base']").await?.contains("is enough"));
     phone.tap(".here .button", "− ½ kit").await?;
     phone.tap(".bar .button", "Español").await?;
-    assert!(phone.text(".load-short").await?.contains("Faltan ½ × juego"));
+    assert!(phone.text(".load-short").await?.contains("Falta: ½ × kit"));
     phone.quit().await
 }
 

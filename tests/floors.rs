@@ -166,6 +166,9 @@ proptest! {
         };
         let (asked, short) = (with(ended(1.0)), with(ended(thicker)));
         let learnt = short.learnt.unwrap();
+        // What it says of itself can be followed: laid over meant.
+        let said = learnt.laid.value / learnt.meant.value;
+        prop_assert!((said - learnt.spread).abs() <= 1e-12, "{learnt:?}");
         prop_assert!(learnt.spread <= 1.0 + 1e-6);
         // Per square metre more is needed, never less.
         let need = |plan: &pailwise_calc::floor::CoatPlan| {

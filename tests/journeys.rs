@@ -208,7 +208,7 @@ async fn own_pail_coarser_marks_and_whole_kits() -> Outcome {
     });
     record.gear.measure = MeasureRecord::Stick { mark_step_mm: 25.4 / 4.0 };
     let batch = Job::try_from(&record)?.next_batch()?;
-    let Figure::Length(mark) = batch.measured.pours[0].reading else { panic!("{batch:?}") };
+    let Figure::Small(mark) = batch.measured.pours[0].reading else { panic!("{batch:?}") };
     let first = phone.text(".step-figure").await?;
     assert_eq!(inches(&first), (mark.get::<unit::inch>() * 16.0).round() / 16.0, "{first}");
 

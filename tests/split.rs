@@ -245,7 +245,7 @@ proptest! {
             .map(|reading| reading.map(|(kind, x)| match kind {
                 0 => Figure::Volume(Volume::new::<unit::cubic_meter>(x * 0.01)),
                 1 => Figure::Mass(Mass::new::<unit::kilogram>(x * 10.0)),
-                _ => Figure::Length(Length::new::<unit::meter>(x * 0.1)),
+                _ => Figure::Small(Length::new::<unit::meter>(x * 0.1)),
             }))
             .collect();
         let Ok(pours) = poured(job.product.ratio(), &job.gear.vessel, &readings) else {

@@ -186,7 +186,7 @@ impl Kind {
             Self::Change => TemperatureInterval::new::<unit::celsius_change>(record).into(),
             Self::Area => Area::new::<unit::square_meter>(record).into(),
             Self::Span => Length::new::<unit::meter>(record).into(),
-            Self::Small => Length::new::<unit::millimeter>(record).into(),
+            Self::Small => Figure::Small(Length::new::<unit::millimeter>(record)),
             Self::Pace => Pace::new::<unit::square_meter_per_second>(record / 60.0).into(),
             Self::Mass => Mass::new::<unit::kilogram>(record).into(),
             Self::Volume | Self::Bulk | Self::Dose => Volume::new::<unit::liter>(record).into(),
@@ -211,7 +211,7 @@ impl Kind {
     fn limit(self, figure: Figure) -> f64 {
         match (self, figure) {
             (Self::Temperature, Figure::Temperature(t)) => t.get::<unit::degree_celsius>(),
-            (Self::Small, Figure::Length(q)) => q.get::<unit::millimeter>(),
+            (Self::Small, Figure::Length(q) | Figure::Small(q)) => q.get::<unit::millimeter>(),
             (Self::Volume | Self::Bulk | Self::Dose, Figure::Volume(q)) => q.get::<unit::liter>(),
             (Self::Minutes, Figure::Time(q)) => q.get::<unit::minute>(),
             (Self::Hours, Figure::Time(q)) => q.get::<unit::hour>(),

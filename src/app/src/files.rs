@@ -101,7 +101,7 @@ pub(crate) fn written(at_ms: f64, language: Language, style: Style) -> String {
         });
         let text = written(writer).and_then(|text| text.as_string()).unwrap_or_default();
         // As everywhere else in the app.
-        text.replace("AM", "am").replace("PM", "pm")
+        text.replace("AM", "am").replace("PM", "pm").replace("a. m.", "am").replace("p. m.", "pm")
     })
 }
 

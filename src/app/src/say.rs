@@ -207,7 +207,7 @@ pub(crate) fn error(reader: Reader, error: &Error) -> String {
         ),
         Error::ReadingFalls { given, before } => say(
             key::ERROR_READING_FALLS,
-            &[("given", &reader.reading(*given)), ("before", &reader.reading(*before))],
+            &[("given", &reader.figure(*given)), ("before", &reader.figure(*before))],
         ),
         _ => say(key::ERROR_NO_SOLUTION, &[]),
     }

@@ -171,14 +171,6 @@ impl Reader {
         }
     }
 
-    /// What a jug, a stick or a scale shows.
-    pub fn reading(self, figure: Figure) -> String {
-        match figure {
-            Figure::Length(mark) => self.small(mark),
-            other => self.figure(other),
-        }
-    }
-
     /// The step of a measure, as one would ask for it.
     pub fn step(self, mark: Mark) -> String {
         match mark {
@@ -207,7 +199,7 @@ impl Reader {
                 let pounds = reader.with(key::UNIT_LB, &decimal(pounds, 0, Rounding::Nearest));
                 format!("{pounds} {ounces}")
             }
-            _ => reader.reading(figure),
+            _ => reader.figure(figure),
         }
     }
 
@@ -328,6 +320,16 @@ impl Reader {
         self.with(key::UNIT_LB_SQ_FT, &decimal(pounds, 2, Rounding::Nearest))
     }
 
+    /// How far material goes, from square metres a litre.
+    fn spread(self, m2_per_l: f64) -> String {
+        if !self.us() {
+            return self.with(key::UNIT_SQ_M_L, &decimal(m2_per_l, 2, Rounding::Nearest));
+        }
+        // Square feet a gallon (NIST Handbook 44, appendix C).
+        let square_feet = m2_per_l * 3.785_411_784 / 0.092_903_04;
+        self.with(key::UNIT_SQ_FT_GAL, &decimal(square_feet, 1, Rounding::Nearest))
+    }
+
     /// Moisture that a slab gives off, from grams a square metre a day.
     pub fn emission(self, grams: Figure) -> String {
         let grams = grams.si();
@@ -437,7 +439,6 @@ impl Reader {
                 self.with(key::UNIT_QT, &hundredths(q.get::<unit::quart_liquid>()))
             }
             Figure::Volume(q) => self.with(key::UNIT_L, &hundredths(q.get::<unit::liter>())),
-            Figure::Length(q) => self.small(q),
             other => self.figure(other),
         }
     }
@@ -446,6 +447,7 @@ impl Reader {
     pub fn figure(self, figure: Figure) -> String {
         match figure {
             Figure::Length(q) => self.distance(q),
+            Figure::Small(q) => self.small(q),
             Figure::Thickness(q) => self.thickness(q),
             Figure::Area(q) => self.area(q),
             Figure::Volume(q) => self.volume(q),
@@ -460,6 +462,7 @@ impl Reader {
             Figure::Number(x) => tenths(x),
             Figure::Count(n) => n.to_string(),
             Figure::Cover(kg) => self.cover(kg),
+            Figure::Spread(m2) => self.spread(m2),
             Figure::Density(q) => self.density(q),
             Figure::PourRate(_) | Figure::MolarEnergy(_) | Figure::Heat(_) => figure.to_string(),
         }

@@ -111,6 +111,55 @@ impl SheetTimes {
         not_colder.map(|point| point.time).or_else(shortened).unwrap_or_default()
     }
 
+    /// The steps to [`SheetTimes::ready`].
+    ///
+    /// ```
+    /// use pailwise_calc::{demo, quantity::celsius};
+    /// let base = demo::base().unwrap();
+    /// let energy = base.calibration().kinetics.activation_energy;
+    /// let light = base.after().light_use.as_ref().unwrap();
+    /// let steps = light.explain_ready(celsius(15.0), energy);
+    /// assert_eq!(steps.last().unwrap().figures[1], light.ready(celsius(15.0), energy).into());
+    /// ```
+    pub fn explain_ready(&self, at: ThermodynamicTemperature, energy: MolarEnergy) -> Vec<Step> {
+        self.explain_steady(Sentence::SteadyReady, at, self.ready(at, energy))
+    }
+
+    /// The steps to [`SheetTimes::over`].
+    ///
+    /// ```
+    /// use pailwise_calc::{demo, quantity::celsius};
+    /// let base = demo::base().unwrap();
+    /// let energy = base.calibration().kinetics.activation_energy;
+    /// let closes = base.after().recoat_closes.as_ref().unwrap();
+    /// let steps = closes.explain_over(celsius(35.0), energy);
+    /// assert_eq!(steps.last().unwrap().figures[1], closes.over(celsius(35.0), energy).into());
+    /// ```
+    pub fn explain_over(&self, at: ThermodynamicTemperature, energy: MolarEnergy) -> Vec<Step> {
+        self.explain_steady(Sentence::SteadyOver, at, self.over(at, energy))
+    }
+
+    /// What the sheet says, and the time that comes of it.
+    fn explain_steady(
+        &self,
+        sentence: Sentence,
+        at: ThermodynamicTemperature,
+        time: Time,
+    ) -> Vec<Step> {
+        let mut steps = self.explain_sheet();
+        steps.push(Step::new(sentence, Source::Published, vec![at.into(), time.into()]));
+        steps
+    }
+
+    /// What the sheet says.
+    fn explain_sheet(&self) -> Vec<Step> {
+        let step = |point: &SheetTime| {
+            let figures = vec![point.time.into(), point.temperature.into()];
+            Step::new(Sentence::SheetAfter, Source::DataSheet, figures)
+        };
+        self.0.iter().map(step).collect()
+    }
+
     /// As [`SheetTimes::ready`] on a floor whose temperature changes: the equivalent age of
     /// ASTM C1074, with the sheet's own pace as the fastest. The time `t` at which
     /// `∫ dt / ready(T(t))` has come to 1.
@@ -329,11 +378,7 @@ fn explain(
     (from, at): (Time, Time),
     waits: bool,
 ) -> Vec<Step> {
-    let sheet = times.times().iter().map(|point| {
-        let figures = vec![point.time.into(), point.temperature.into()];
-        Step::new(Sentence::SheetAfter, Source::DataSheet, figures)
-    });
-    let mut steps: Vec<Step> = sheet.collect();
+    let mut steps = times.explain_sheet();
     let slab = |t: Time| if waits { course.slab_at_least(t) } else { course.slab_at_most(t) };
     // Twice an hour is as often as a course bends; all of a day comes back.
     let half_hours = ((at - from).value / 1800.0).ceil().clamp(1.0, 96.0) as u32;

@@ -4,6 +4,7 @@
 //! then the flat from the back wall to the door. Each batch is the largest that meets its bounds
 //! ([`crate::batch`]) at its own hour, on the floor as it is there.
 
+mod explain;
 mod lay;
 mod learn;
 mod ways;

@@ -28,6 +28,7 @@
 //! | the next batch, and what holds it back | [`batch`] |
 //! | a batch under way: what is due, by when | [`running`] |
 //! | one batch after another until the floor is down | [`floor`] |
+//! | what batches that are done took | [`tally`] |
 //! | a plan written down | [`report`] |
 //! | rounds to learn from | [`practice`] |
 //! | quantities, allowed ranges, errors, the working behind a figure | [`mod@quantity`], [`field`], [`error`], [`working`] |
@@ -78,6 +79,7 @@ pub mod sheet;
 mod solve;
 pub mod stoichiometry;
 pub mod surface;
+pub mod tally;
 pub mod timeline;
 pub mod vessel;
 pub mod working;

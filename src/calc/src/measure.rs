@@ -269,7 +269,7 @@ impl Measure {
                 };
                 let under =
                     if below > Length::default() { around(below) } else { Volume::default() };
-                (vessel.volume_to(mark) - on.volume, mark.into(), around(mark) + under)
+                (vessel.volume_to(mark) - on.volume, Figure::Small(mark), around(mark) + under)
             }
         };
         let pour = portion.pour(volume);

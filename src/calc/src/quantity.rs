@@ -70,8 +70,10 @@ pub fn above(
 /// ```
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Figure {
-    /// A length: distance along the floor, film thickness, height of a mark.
+    /// A length: distance along the floor.
     Length(Length),
+    /// A small length: how high a mark stands in a pail, how wide a crack is.
+    Small(Length),
     /// A film thickness, shown in mils or micrometres.
     Thickness(Length),
     /// A floor area.
@@ -106,13 +108,15 @@ pub enum Figure {
     Count(u32),
     /// Kilograms of flake a square metre.
     Cover(f64),
+    /// Square metres a litre: how far material goes.
+    Spread(f64),
 }
 
 impl Figure {
     /// The value in its SI unit, for comparing figures of one kind.
     pub fn si(self) -> f64 {
         match self {
-            Self::Length(q) | Self::Thickness(q) => q.value,
+            Self::Length(q) | Self::Small(q) | Self::Thickness(q) => q.value,
             Self::Area(q) => q.value,
             Self::Volume(q) => q.value,
             Self::Mass(q) => q.value,
@@ -125,7 +129,7 @@ impl Figure {
             Self::PourRate(q) => q.value,
             Self::MolarEnergy(q) => q.value,
             Self::Heat(q) => q.value,
-            Self::Share(x) | Self::Number(x) | Self::Cover(x) => x,
+            Self::Share(x) | Self::Number(x) | Self::Cover(x) | Self::Spread(x) => x,
             Self::Count(n) => f64::from(n),
         }
     }
@@ -149,6 +153,7 @@ impl fmt::Display for Figure {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let (value, unit) = match *self {
             Self::Length(q) => (q.get::<unit::meter>(), " m"),
+            Self::Small(q) => (q.get::<unit::millimeter>(), " mm"),
             Self::Thickness(q) => (q.get::<unit::micrometer>(), " µm"),
             Self::Area(q) => (q.get::<unit::square_meter>(), " m²"),
             Self::Volume(q) => (q.get::<unit::liter>(), " L"),
@@ -166,6 +171,7 @@ impl fmt::Display for Figure {
             Self::Number(x) => (x, ""),
             Self::Count(n) => (f64::from(n), ""),
             Self::Cover(x) => (x, " kg/m²"),
+            Self::Spread(x) => (x, " m²/L"),
         };
         write!(f, "{}{unit}", significant(value))
     }

@@ -18,6 +18,7 @@ use serde::{Deserialize, Serialize};
 use crate::error::Error;
 use crate::field::Field;
 use crate::quantity::{Figure, Mass, MassDensity, Volume};
+use crate::working::{Sentence, Source, Step};
 
 /// Whether parts, or a dose, are counted by volume or by weight.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -81,6 +82,22 @@ pub struct Pour {
     pub mass: Mass,
     /// Measured in a pail of its own: an additive is stirred in there before it meets the rest.
     pub apart: bool,
+}
+
+impl Pour {
+    /// The step that names it.
+    ///
+    /// ```
+    /// use pailwise_calc::{demo, quantity::{Volume, unit}};
+    /// let base = demo::base().unwrap();
+    /// let pour = base.ratio().split(Volume::new::<unit::liter>(3.0))[0];
+    /// let step = pour.explain();
+    /// assert_eq!((step.about, step.figures[1]), (Some(pour.what), pour.mass.into()));
+    /// ```
+    pub fn explain(&self) -> Step {
+        let figures = vec![self.volume.into(), self.mass.into()];
+        Step::new(Sentence::Poured, Source::Arithmetic, figures).about(self.what)
+    }
 }
 
 /// One pour's place in the mix.

@@ -204,7 +204,7 @@ impl BatchRecord {
             what: product.name_of(measured.pour.what).to_owned(),
             volume_l: liters(measured.pour.volume),
             mass_kg: kilograms(measured.pour.mass),
-            reading: reading(measured.reading),
+            reading: measured.reading.to_string(),
         });
         let timeline = &batch.timeline;
         Self {
@@ -231,18 +231,6 @@ fn line(step: &crate::working::Step) -> String {
     let figures: Vec<String> =
         step.named().map(|(name, figure)| format!("{name} {figure}")).collect();
     format!("{}: {}", step.sentence.key(), figures.join(", "))
-}
-
-fn reading(figure: Figure) -> String {
-    match figure {
-        // A mark on a stick is read in millimetres, not metres.
-        Figure::Length(mark) => mm(mark),
-        other => other.to_string(),
-    }
-}
-
-fn mm(mark: Length) -> String {
-    format!("{} mm", tidy(mark.get::<unit::millimeter>()))
 }
 
 fn meters(length: Length) -> f64 {

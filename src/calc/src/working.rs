@@ -174,6 +174,28 @@ sentences! {
     MarkAt = "work-mark-at" ["volume", "mark"];
     /// What a film that has lain so long has left.
     OpenStill = "work-open-still" ["usable", "lain", "left"];
+    /// How far what was mixed went, over how far it was meant to.
+    LearntSpread = "work-learnt-spread" ["mixed", "meant", "laid", "spread"];
+    /// How fast it was rolled, over how fast it was meant to be.
+    LearntPace = "work-learnt-pace" ["area", "time", "entered", "pace"];
+    /// What the rest is planned with.
+    PlannedWith = "work-planned-with" ["spread", "pace"];
+    /// What the batches of a plan come to.
+    PlanSum = "work-plan-sum" ["count", "volume"];
+    /// What no batch is planned for takes, and all together.
+    PlanLeft = "work-plan-left" ["volume", "needed"];
+    /// How much is here, and how much of what is needed is not.
+    PlanShort = "work-plan-short" ["here", "used", "needed", "short"];
+    /// What a change adds to the next batch.
+    Adds = "work-adds" ["with", "now", "adds"];
+    /// The sheet's time on a slab that stays as warm, for what must wait.
+    SteadyReady = "work-steady-ready" ["temperature", "time"];
+    /// The sheet's time on a slab that stays as warm, for what ends.
+    SteadyOver = "work-steady-over" ["temperature", "time"];
+    /// What the batches of the log come to.
+    LogMixed = "work-log-mixed" ["count", "volume"];
+    /// How far that went.
+    LogSpread = "work-log-spread" ["laid", "volume", "spread"];
     /// A question: how much of a part is in so much mix.
     AskSplit = "round-split" ["whole"];
     /// How much of a part goes to so much of the other.

@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 
 use leptos::prelude::*;
 use pailwise_calc::field::Field as Quantity;
-use pailwise_calc::quantity::{Area, Volume, unit};
+use pailwise_calc::quantity::{Area, Figure, Volume, unit};
 use web_sys::js_sys::Date;
 
 use super::log::{Ended, LogRecord, Said, csv, sums};
@@ -14,6 +14,7 @@ use crate::desk::desk;
 use crate::entry::{Entry, Kind};
 use crate::files;
 use crate::mix::state::Ask;
+use crate::parts::working::how;
 use crate::show::Reader;
 use crate::store::{self, Kept, LOG, MIX};
 use crate::text::{key, live, tr, tr_with};
@@ -162,29 +163,30 @@ fn save_table(log: RwSignal<Vec<Paged>>, found: Memo<Vec<usize>>) {
 
 /// What the batches that were found took, product by product.
 fn summary<'a>(reader: Reader, found: impl Iterator<Item = &'a LogRecord>) -> AnyView {
-    let rows = sums(found).into_iter().map(|sum| {
-        let mixed = Volume::new::<unit::liter>(sum.mixed_l);
-        let (covered, planned) = (
-            Area::new::<unit::square_meter>(sum.covered_m2),
-            Area::new::<unit::square_meter>(sum.planned_m2),
-        );
-        let spread = Entry::of(Kind::Spread, sum.spread_m2_per_l(), reader.units);
+    let sums = sums(found);
+    let rows = sums.iter().map(|sum| {
+        let tally = sum.tally;
         let batches = if sum.discarded > 0 {
             let figures =
-                [("count", &*sum.batches.to_string()), ("gone", &*sum.discarded.to_string())];
+                [("count", &*tally.batches().to_string()), ("gone", &*sum.discarded.to_string())];
             tr_with(key::LOG_BATCHES_GONE, &figures)
         } else {
-            sum.batches.to_string()
+            tally.batches().to_string()
         };
+        let spread = reader.figure(Figure::Spread(tally.spread().unwrap_or_default()));
         view! {
             <tr>
-                <th scope="row">{sum.name}</th>
+                <th scope="row">{sum.name.clone()}</th>
                 <td>{batches}</td>
-                <td>{reader.volume_about(mixed)}</td>
-                <td>{reader.area(covered)} " / " {reader.area(planned)}</td>
-                <td>{spread.said(Kind::Spread, reader.units)}</td>
+                <td>{reader.volume_about(tally.mixed())}</td>
+                <td>{reader.area(tally.laid())} " / " {reader.area(sum.planned)}</td>
+                <td>{spread}</td>
             </tr>
         }
+    });
+    let rows = rows.collect_view();
+    let workings = sums.iter().map(|sum| {
+        view! { <p class="small">{sum.name.clone()}</p> {how(reader, None, &sum.tally.explain())} }
     });
     view! {
         <div class="wide">
@@ -198,9 +200,10 @@ fn summary<'a>(reader: Reader, found: impl Iterator<Item = &'a LogRecord>) -> An
                         <th scope="col">{live(key::LOG_SPREAD)}</th>
                     </tr>
                 </thead>
-                <tbody>{rows.collect_view()}</tbody>
+                <tbody>{rows}</tbody>
             </table>
         </div>
+        {workings.collect_view()}
     }
     .into_any()
 }

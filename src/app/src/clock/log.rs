@@ -2,8 +2,9 @@
 
 use std::collections::BTreeMap;
 
-use pailwise_calc::quantity::{Volume, unit};
+use pailwise_calc::quantity::{Area, Volume, unit};
 use pailwise_calc::record::{ConditionsRecord, VERSION};
+use pailwise_calc::tally::Tally;
 use serde::{Deserialize, Serialize};
 use time::{OffsetDateTime, UtcOffset};
 
@@ -237,37 +238,25 @@ pub(crate) fn local(at_ms: f64, ahead_min: f64) -> String {
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Sum {
     pub(crate) name: String,
-    pub(crate) batches: usize,
+    pub(crate) tally: Tally,
     pub(crate) discarded: usize,
-    pub(crate) mixed_l: f64,
-    pub(crate) covered_m2: f64,
-    pub(crate) planned_m2: f64,
-}
-
-impl Sum {
-    /// How far it went: square metres a litre of what was laid and thrown away together.
-    pub(crate) fn spread_m2_per_l(&self) -> f64 {
-        if self.mixed_l > 0.0 { self.covered_m2 / self.mixed_l } else { 0.0 }
-    }
+    pub(crate) planned: Area,
 }
 
 /// What some batches took, product by product.
 pub(crate) fn sums<'a>(log: impl IntoIterator<Item = &'a LogRecord>) -> Vec<Sum> {
     let mut sums: BTreeMap<&str, Sum> = BTreeMap::new();
+    let area = Area::new::<unit::square_meter>;
     for batch in log {
         let sum = sums.entry(batch.product.as_str()).or_insert_with(|| Sum {
             name: batch.name.clone(),
-            batches: 0,
+            tally: Tally::default(),
             discarded: 0,
-            mixed_l: 0.0,
-            covered_m2: 0.0,
-            planned_m2: 0.0,
+            planned: Area::default(),
         });
-        sum.batches += 1;
+        sum.tally.add(Volume::new::<unit::liter>(batch.mixed_l), area(batch.covered_m2()));
         sum.discarded += usize::from(batch.ended == Ended::Discarded);
-        sum.mixed_l += batch.mixed_l;
-        sum.covered_m2 += batch.covered_m2();
-        sum.planned_m2 += batch.planned_m2;
+        sum.planned += area(batch.planned_m2);
     }
     sums.into_values().collect()
 }
@@ -426,8 +415,9 @@ mod tests {
         let discarded = LogRecord { ended: Ended::Discarded, ..batch("2") };
         let short = LogRecord { area_m2: Some(9.0), ..batch("3") };
         let [sum] = &sums([&batch("1"), &discarded, &short])[..] else { panic!() };
-        assert_eq!((sum.batches, sum.discarded), (3, 1));
-        assert_eq!((sum.mixed_l, sum.covered_m2, sum.planned_m2), (13.5, 20.0, 33.0));
-        assert!((sum.spread_m2_per_l() - 20.0 / 13.5).abs() < 1e-12);
+        assert_eq!((sum.tally.batches(), sum.discarded), (3, 1));
+        let (liters, square) = (Volume::new::<unit::liter>, Area::new::<unit::square_meter>);
+        assert!((sum.tally.mixed() - liters(13.5)).abs() < liters(1e-9));
+        assert_eq!((sum.tally.laid(), sum.planned), (square(20.0), square(33.0)));
     }
 }

@@ -6,6 +6,7 @@ use pailwise_calc::floor::{Coat, CoatPlan, Learnt, Stopped, Way, WayOut};
 use pailwise_calc::quantity::{Volume, unit};
 use pailwise_calc::ready::Verdict;
 use pailwise_calc::record::Role;
+use pailwise_calc::working::Sentence;
 
 use super::ahead::{CoatAhead, Next, ahead, down_at};
 use super::batches::batches;
@@ -15,6 +16,7 @@ use super::down::downs;
 use super::find::{Found, Good};
 use super::pictures::{Clock, picture, rows};
 use crate::desk::{Desk, desk};
+use crate::parts::working::{figure, how};
 use crate::place::Side;
 use crate::say;
 use crate::show::Reader;
@@ -75,6 +77,7 @@ fn overview(reader: Reader, desk: Desk, good: &Good) -> impl IntoView + use<> {
             {unfilled(good)}
             {learnt(reader, plan.learnt)}
             {short(reader, plan)}
+            {how(reader, Some(&good.products[shown]), &good.floor.explain_plan(coat, plan))}
             {picture(reader, good, shown)}
             {rows(&clock, plan)}
         }
@@ -154,7 +157,9 @@ fn headline(reader: Reader, plan: &CoatPlan) -> impl IntoView + use<> {
         view! { <p class="no-answer">{live(key::PLAN_NOT_ALL)}" "{needs}</p> }
     });
     view! {
-        <p class="headline headline-covers" id="plan-sum" aria-live="polite">{text}</p>
+        <p class="headline headline-covers" id="plan-sum" aria-live="polite">
+            {figure(text, Sentence::PlanSum)}
+        </p>
         {stops}
     }
 }

@@ -1,9 +1,11 @@
 //! Each batch of a plan in words.
 
 use leptos::prelude::*;
+use pailwise_calc::batch::Move;
 use pailwise_calc::floor::{CoatPlan, Place, Placed};
 use pailwise_calc::quantity::{Time, unit};
 use pailwise_calc::record::ProductRecord;
+use pailwise_calc::working::Step;
 
 use super::down::down_button;
 use super::form::Single;
@@ -100,7 +102,10 @@ pub(super) fn batch(
     let line = [("n", &*number), ("start", &*start), ("volume", &*volume)];
     // What would make the next one larger; of the others the floor decides.
     let moves = if first { placed.job.moves(Some(batch)) } else { Vec::new() };
-    let moves = moves.into_iter().take(2).map(|m| {
+    let moves = &moves[..moves.len().min(2)];
+    let working: Vec<Step> =
+        batch.working.iter().cloned().chain(moves.iter().map(Move::explain)).collect();
+    let moves = moves.iter().map(|m| {
         let adds = tr_with(key::HOLDS_ADDS, &[("area", &reader.area(m.adds))]);
         view! { <li><span>{say::change(reader, m.change)}</span><span class="moves-adds">{adds}</span></li> }
     });
@@ -113,7 +118,7 @@ pub(super) fn batch(
         <p class="small">{live(say::bound(batch.bound))}</p>
         {evened}
         <ul class="moves">{moves.collect_view()}</ul>
-        {how(reader, Some(product), &batch.working)}
+        {how(reader, Some(product), &working)}
     }
 }
 

@@ -79,7 +79,7 @@ pub(super) fn takes(planned: &MeasuredPour) -> (Field, Kind) {
     let dose = matches!(planned.pour.what, Ingredient::Additive(_));
     match planned.reading {
         Figure::Mass(_) => (Field::PouredMass, Kind::Mass),
-        Figure::Length(_) => (Field::PouredMark, Kind::Small),
+        Figure::Small(_) => (Field::PouredMark, Kind::Small),
         _ if dose => (Field::PouredVolume, Kind::Dose),
         _ => (Field::PouredVolume, Kind::Volume),
     }
@@ -154,7 +154,7 @@ fn typed(entry: &Entry, planned: &MeasuredPour) -> Result<Option<Figure>, Unfit>
     let value = entry.value(kind, field)?;
     Ok(Some(match kind {
         Kind::Mass => Mass::new::<unit::kilogram>(value).into(),
-        Kind::Small => Length::new::<unit::millimeter>(value).into(),
+        Kind::Small => Figure::Small(Length::new::<unit::millimeter>(value)),
         _ => Volume::new::<unit::liter>(value).into(),
     }))
 }

@@ -47,7 +47,7 @@ pub(super) fn typed_in(skill: Skill, right: Figure) -> (Field, Kind) {
     match right {
         Figure::Volume(_) => (Field::PouredVolume, Kind::Volume),
         Figure::Mass(_) => (Field::PouredMass, Kind::Mass),
-        Figure::Length(_) => (Field::PouredMark, Kind::Small),
+        Figure::Small(_) => (Field::PouredMark, Kind::Small),
         _ if skill == Skill::RecoatWindow => (Field::AfterTime, Kind::Hours),
         _ => (Field::Took, Kind::Minutes),
     }

@@ -95,6 +95,7 @@ fn split(reader: Reader, good: &Good) -> impl IntoView + use<> {
                 </thead>
                 <tbody>{rows.collect_view()}</tbody>
             </table>
+            {how(reader, Some(&good.record), &good.product.explain_split(whole))}
         </section>
     }
 }
@@ -118,13 +119,19 @@ fn after(reader: Reader, good: &Good) -> Option<AnyView> {
     let lines = move || {
         let at = entry.with(|e| e.value(Kind::Temperature, Quantity::AfterTemperature)).ok();
         let line = |label: &'static str, sheet: &SheetTimes| {
-            let closes = label == key::ROW_RECOAT_CLOSES;
-            let said = match at.map(celsius) {
-                None => "–".to_owned(),
-                Some(at) if closes => reader.hours(sheet.over(at, energy)),
-                Some(at) => reader.hours_up(sheet.ready(at, energy)),
+            let (said, steps) = match at.map(celsius) {
+                None => ("–".to_owned(), Vec::new()),
+                Some(at) if label == key::ROW_RECOAT_CLOSES => {
+                    (reader.hours(sheet.over(at, energy)), sheet.explain_over(at, energy))
+                }
+                Some(at) => {
+                    (reader.hours_up(sheet.ready(at, energy)), sheet.explain_ready(at, energy))
+                }
             };
-            view! { <tr><th scope="row">{live(label)}</th><td>{said}</td></tr> }
+            view! {
+                <tr><th scope="row">{live(label)}</th><td>{said}</td></tr>
+                <tr class="how-row"><td colspan="2">{how(reader, None, &steps)}</td></tr>
+            }
         };
         times
             .iter()

@@ -105,7 +105,6 @@ impl Job {
 
     /// The steps from the ratio to each pour.
     fn explain_split(&self, measured: &Measured, steps: &mut Vec<Step>) {
-        let ratio = self.product.ratio();
         if let (Some(weights), Some(balance)) =
             (self.product.equivalents(), self.product.nominal_balance())
         {
@@ -114,22 +113,8 @@ impl Job {
             let figures = vec![balance.into()];
             steps.push(Step::new(Sentence::NominalBalance, Source::Arithmetic, figures));
         }
-        for (portion, mass_share) in ratio.order().iter().zip(ratio.mass_shares()) {
-            let figures = vec![
-                Figure::Share(portion.share),
-                portion.density.into(),
-                Figure::Share(mass_share),
-            ];
-            let step = Step::new(Sentence::ShareOf, Source::DataSheet, figures);
-            steps.push(step.about(portion.what));
-        }
-        let figures = vec![ratio.density().into()];
-        steps.push(Step::new(Sentence::MixDensity, Source::Arithmetic, figures));
-        for poured in &measured.pours {
-            let figures = vec![poured.pour.volume.into(), poured.pour.mass.into()];
-            let step = Step::new(Sentence::Poured, Source::Arithmetic, figures);
-            steps.push(step.about(poured.pour.what));
-        }
+        steps.extend(self.product.explain_shares());
+        steps.extend(measured.pours.iter().map(|poured| poured.pour.explain()));
         let off_by = Figure::Share(measured.off_by);
         let figures = vec![measured.volume.into(), measured.mass.into(), off_by];
         steps.push(Step::new(Sentence::Measured, Source::Arithmetic, figures));

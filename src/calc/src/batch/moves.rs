@@ -6,6 +6,7 @@ use crate::field::Field;
 use crate::job::Job;
 use crate::kit::{KitRule, Portions};
 use crate::quantity::{Area, TemperatureInterval, VolumeRate, unit};
+use crate::working::{Sentence, Source, Step};
 
 /// A change that a crew can make on the spot.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -33,8 +34,27 @@ pub enum Change {
 pub struct Move {
     /// What.
     pub change: Change,
-    /// How much more floor one batch then covers.
+    /// How much floor one batch then covers.
+    pub covers: Area,
+    /// How much more that is than now.
     pub adds: Area,
+}
+
+impl Move {
+    /// The step to what it adds.
+    ///
+    /// ```
+    /// use pailwise_calc::{demo, job::Job};
+    /// let job = Job::try_from(&demo::job()).unwrap();
+    /// let batch = job.next_batch().unwrap();
+    /// let step = job.moves(Some(&batch))[0].explain();
+    /// let [with, now, adds] = [0, 1, 2].map(|i| step.figures[i].si());
+    /// assert!((now - batch.area.value).abs() < 1e-9 && (with - now - adds).abs() < 1e-9);
+    /// ```
+    pub fn explain(&self) -> Step {
+        let figures = vec![self.covers.into(), (self.covers - self.adds).into(), self.adds.into()];
+        Step::new(Sentence::Adds, Source::Arithmetic, figures)
+    }
 }
 
 impl Job {
@@ -58,9 +78,9 @@ impl Job {
             .changes()
             .into_iter()
             .filter_map(|(change, job)| {
-                let (_, area, _, _) = job.sized().ok()?;
-                let adds = area - now;
-                (adds > 0.02 * now).then_some(Move { change, adds })
+                let (_, covers, _, _) = job.sized().ok()?;
+                let adds = covers - now;
+                (adds > 0.02 * now).then_some(Move { change, covers, adds })
             })
             .collect();
         moves.sort_by(|a, b| b.adds.value.total_cmp(&a.adds.value));

@@ -10,6 +10,12 @@ pub struct Learnt {
     pub spread: f64,
     /// How fast it really was rolled, over how fast it should; `None` where nobody looked.
     pub pace: Option<f64>,
+    /// The area that is down.
+    pub laid: Area,
+    /// The area that what was mixed should have covered.
+    pub meant: Area,
+    /// What was rolled while somebody looked, and the time it took.
+    pub timed: (Area, Time),
     /// How much has been mixed.
     pub mixed: Volume,
     /// How far the coat has come.
@@ -57,6 +63,9 @@ impl Floor {
         Some(Learnt {
             spread: if meant > Area::default() { (laid / meant).value } else { 1.0 },
             pace: seen.then(|| (rolled / time / expected).value),
+            laid,
+            meant,
+            timed: (rolled, time),
             mixed: coat.done.iter().map(|done| done.mixed).sum(),
             reached: last.ended_at.max(begin),
         })

@@ -43,7 +43,7 @@ pub fn poured(
         let on = if portion.apart { &mut side } else { &mut main };
         let before = match reading {
             Figure::Mass(_) => on.mass.into(),
-            Figure::Length(_) => Figure::Length(vessel.height_of(on.volume)?),
+            Figure::Small(_) => Figure::Small(vessel.height_of(on.volume)?),
             _ => Volume::default().into(),
         };
         // A hair of slack: a mark that was worked out from a volume may come back a hair lower.
@@ -53,10 +53,10 @@ pub fn poured(
         let volume = match reading {
             Figure::Volume(amount) => Field::PouredVolume.check(amount)?,
             Figure::Mass(total) => (Field::PouredMass.check(total)? - on.mass) / portion.density,
-            Figure::Length(mark) => {
-                let high = Figure::Length(vessel.height());
+            Figure::Small(mark) => {
+                let high = Figure::Small(vessel.height());
                 if Field::PouredMark.check(mark)? > vessel.height() {
-                    let low = Length::default().into();
+                    let low = Figure::Small(Length::default());
                     let field = Field::PouredMark;
                     return Err(Error::OutOfRange { field, given: reading, low, high });
                 }
@@ -111,7 +111,7 @@ mod tests {
         let kg = |kg| Some(Figure::from(Mass::new::<unit::kilogram>(kg)));
         let wrong = poured(base.ratio(), &vessel, &[kg(2.0), kg(1.0)]);
         assert!(matches!(wrong, Err(Error::ReadingFalls { .. })), "{wrong:?}");
-        let inches = |x| Some(Figure::from(Length::new::<unit::inch>(x)));
+        let inches = |x| Some(Figure::Small(Length::new::<unit::inch>(x)));
         let wrong = poured(base.ratio(), &vessel, &[inches(9.0), None]);
         assert!(matches!(wrong, Err(Error::OutOfRange { field: Field::PouredMark, .. })));
         assert_eq!(poured(base.ratio(), &vessel, &[None, None]), Ok(vec![]));

@@ -41,15 +41,9 @@ impl<'a> Pair<'a> {
 
 /// What each part shares of the mix, by volume and by weight.
 fn shares(product: &Product) -> Vec<Step> {
-    let masses = product.ratio().mass_shares();
-    let order = product.ratio().order().iter().zip(masses);
-    let parts = order.filter(|(portion, _)| portion.what == A || portion.what == B);
-    let step = |(portion, mass): (&Portion, f64)| {
-        let figures =
-            vec![Figure::Share(portion.share), portion.density.into(), Figure::Share(mass)];
-        Step::new(Sentence::ShareOf, Source::DataSheet, figures).about(portion.what)
-    };
-    parts.map(step).collect()
+    let mut steps = product.explain_shares();
+    steps.retain(|step| step.about == Some(A) || step.about == Some(B));
+    steps
 }
 
 fn asks(sentence: Sentence, figures: Vec<Figure>) -> Step {
@@ -184,21 +178,21 @@ pub(super) fn stick_mark(product: &Product, counting: Counting, rng: &mut Rng) -
     let whole = choose::mix(counting, rng);
     let vessel = Generic::FiveGallon.vessel();
     let first = whole * pair.a.share;
-    let mark = vessel.height_of(first).ok()?;
-    let full = vessel.height_of(whole).ok()?;
+    let height = |volume| vessel.height_of(volume).ok();
+    let (mark, full) = (height(first)?, height(whole)?);
     let slips = vec![
-        slip(Mistake::Straight, full * pair.a.share),
-        slip(Mistake::PartsSwapped, vessel.height_of(whole * pair.b.share).ok()?),
+        slip(Mistake::Straight, Figure::Small(full * pair.a.share)),
+        slip(Mistake::PartsSwapped, Figure::Small(height(whole * pair.b.share)?)),
     ];
     let mut working = shares(product);
     working.push(part_of(whole.into(), pair.a.share, first.into()).about(A));
-    let figures = vec![first.into(), mark.into()];
+    let figures = vec![first.into(), Figure::Small(mark)];
     working.push(Step::new(Sentence::MarkAt, Source::Published, figures));
     Some(Question {
         skill: Skill::StickMark,
         asks: asks(Sentence::AskMark, vec![whole.into()]).about(A),
-        right: Answer::Figure(mark.into()),
-        within: Within::Of(Length::new::<unit::inch>(0.125).into()),
+        right: Answer::Figure(Figure::Small(mark)),
+        within: Within::Of(Figure::Small(Length::new::<unit::inch>(0.125))),
         slips,
         working,
     })

@@ -1,7 +1,8 @@
 //! The steps from a data sheet to what the calculation takes from it.
 
 use super::Product;
-use crate::quantity::{ThermodynamicTemperature, Time, above, unit};
+use crate::quantity::{Figure, ThermodynamicTemperature, Time, Volume, above, unit};
+use crate::ratio::Pour;
 use crate::working::{Sentence, Source, Step};
 
 impl Product {
@@ -40,6 +41,42 @@ impl Product {
         let sheet = self.pot_life.first()?;
         let tens = above(sheet.temperature, at).get::<unit::celsius_change>() / 10.0;
         Some(sheet.time * 2_f64.powf(tens))
+    }
+
+    /// What each part and additive is of the mix, by volume and by weight, and the mix's density.
+    ///
+    /// ```
+    /// use pailwise_calc::{demo, working::Sentence};
+    /// let steps = demo::base().unwrap().explain_shares();
+    /// let shares = steps.iter().filter(|step| step.sentence == Sentence::ShareOf);
+    /// let whole: f64 = shares.map(|step| step.figures[2].si()).sum();
+    /// assert!((whole - 1.0).abs() < 1e-12);
+    /// ```
+    pub fn explain_shares(&self) -> Vec<Step> {
+        let ratio = self.ratio();
+        let shares = ratio.order().iter().zip(ratio.mass_shares());
+        let shares = shares.map(|(portion, mass_share)| {
+            let by_volume = Figure::Share(portion.share);
+            let figures = vec![by_volume, portion.density.into(), Figure::Share(mass_share)];
+            Step::new(Sentence::ShareOf, Source::DataSheet, figures).about(portion.what)
+        });
+        let density = vec![ratio.density().into()];
+        shares.chain([Step::new(Sentence::MixDensity, Source::Arithmetic, density)]).collect()
+    }
+
+    /// The steps to a split of so much mix.
+    ///
+    /// ```
+    /// use pailwise_calc::{demo, quantity::{Volume, unit}, working::Sentence};
+    /// let steps = demo::base().unwrap().explain_split(Volume::new::<unit::liter>(3.0));
+    /// let poured = steps.iter().filter(|step| step.sentence == Sentence::Poured);
+    /// let liters: f64 = poured.map(|step| step.figures[0].si() * 1000.0).sum();
+    /// assert!((liters - 3.0).abs() < 1e-9);
+    /// ```
+    pub fn explain_split(&self, whole: Volume) -> Vec<Step> {
+        let mut steps = self.explain_shares();
+        steps.extend(self.ratio().split(whole).iter().map(Pour::explain));
+        steps
     }
 
     /// Where the activation energy comes from.

@@ -12,7 +12,7 @@ use pailwise_calc::error::Error;
 use pailwise_calc::quantity::{Length, unit};
 use pailwise_calc::ready::{Judged, ready};
 use pailwise_calc::record::Role;
-use pailwise_calc::working::Sentence;
+use pailwise_calc::working::{Sentence, Step};
 
 use super::ask::Fault;
 use super::find::{Found, Good, find};
@@ -51,6 +51,9 @@ pub(super) fn Answer() -> impl IntoView {
     }
 }
 
+/// As many moves are offered.
+const MOVES: usize = 3;
+
 fn batch(reader: Reader, good: &Good) -> impl IntoView + use<> {
     let batch = &good.batch;
     let covers = if good.product.role == Role::Filler {
@@ -64,6 +67,8 @@ fn batch(reader: Reader, good: &Good) -> impl IntoView + use<> {
         )
     };
     let (forbidden, allowed) = go(reader, good);
+    let moves = good.moves.iter().take(MOVES).map(Move::explain);
+    let working: Vec<Step> = batch.working.iter().cloned().chain(moves).collect();
     let gaps = good.job.product.gaps().iter().map(|gap| view! { <li>{live(say::gap(*gap))}</li> });
     view! {
         <div class="headline" aria-live="polite">
@@ -86,7 +91,7 @@ fn batch(reader: Reader, good: &Good) -> impl IntoView + use<> {
         {allowed}
         {heat::heat(reader, good)}
         <ul class="gaps">{gaps.collect_view()}</ul>
-        {how(reader, Some(&good.product), &batch.working)}
+        {how(reader, Some(&good.product), &working)}
     }
 }
 
@@ -150,7 +155,7 @@ fn holds(reader: Reader, good: &Good) -> impl IntoView + use<> {
 }
 
 fn move_list(reader: Reader, moves: &[Move], crack: Option<Length>) -> impl IntoView + use<> {
-    let items = moves.iter().take(3).map(|m| {
+    let items = moves.iter().take(MOVES).map(|m| {
         let adds = match crack {
             Some(width) => reader.distance(m.adds / width),
             None => reader.area(m.adds),

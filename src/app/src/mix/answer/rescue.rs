@@ -96,7 +96,7 @@ fn readings(reader: Reader, good: &Good, mark: Mark, way: Way) -> impl IntoView 
         let text = match planned.reading {
             _ if planned.pour.apart => key::RESCUE_READ_APART,
             Figure::Mass(_) => key::RESCUE_READ_SCALE,
-            Figure::Length(_) => key::RESCUE_READ_STICK,
+            Figure::Small(_) => key::RESCUE_READ_STICK,
             _ => key::RESCUE_READ_JUG,
         };
         let set = StoredValue::new(own);
@@ -302,7 +302,7 @@ fn additions(reader: Reader, good: &Good, mark: Mark, rescue: &Rescue) -> impl I
         let what = say::ingredient(reader, &good.product, add.pour.what);
         let text = match add.reading {
             Figure::Mass(_) => key::RESCUE_ADD_TO_READING,
-            Figure::Length(_) => key::RESCUE_ADD_TO_MARK,
+            Figure::Small(_) => key::RESCUE_ADD_TO_MARK,
             _ => key::RESCUE_ADD_JUG,
         };
         let amount = match add.reading {
