@@ -1160,3 +1160,7 @@ work-steady-ready = On a slab that stays at { $temperature }, never faster than 
 work-steady-over = On a slab that stays at { $temperature }, never slower than the sheet, it is over after { $time } (Arrhenius, as in the equivalent age of ASTM C1074).
 work-log-mixed = Batches listed: { $count }. What was mixed, added up: { $volume }.
 work-log-spread = { $laid } laid with { $volume }, what was thrown away included: { $spread }.
+site-newer = A newer Pailwise is on this phone. What you have typed stays.
+site-newer-waits = It can be put to use when no batch is under way.
+site-use = Use it now
+site-kept = All of Pailwise is on this phone: it works without signal.

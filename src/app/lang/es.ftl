@@ -1160,3 +1160,7 @@ work-steady-ready = Con la losa siempre a { $temperature }, y nunca más rápido
 work-steady-over = Con la losa siempre a { $temperature }, y nunca más lento que la hoja, se acaba al pasar { $time } (Arrhenius, como en la edad equivalente de ASTM C1074).
 work-log-mixed = Mezclas en la lista: { $count }. Lo mezclado, sumado: { $volume }.
 work-log-spread = { $laid } aplicados con { $volume }, incluido lo que se tiró: { $spread }.
+site-newer = Hay una versión más nueva de Pailwise en este teléfono. Lo escrito se queda.
+site-newer-waits = Se podrá usar cuando no haya ninguna mezcla en curso.
+site-use = Usarla ahora
+site-kept = Todo Pailwise está en este teléfono: funciona sin señal.

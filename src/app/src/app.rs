@@ -13,6 +13,7 @@ use crate::practice::Practice;
 use crate::products::Products;
 use crate::settings::Theme;
 use crate::show::Units;
+use crate::site::{KeptHere, NewerBuild, Site};
 use crate::text::{Language, key, live, tr, tr_with};
 
 /// The whole app.
@@ -23,6 +24,7 @@ pub fn App() -> impl IntoView {
     provide_context(desk.language());
     desk.follow_other_tabs();
     provide_context(Watch::begin(desk));
+    provide_context(Site::follow());
     let here = Here::follow();
     let place = here.place();
     Effect::new(move |_| {
@@ -38,6 +40,7 @@ pub fn App() -> impl IntoView {
         <Patterns />
         <Undo />
         <Notices />
+        <NewerBuild />
         <main>
             {move || match place.get() {
                 Place::Mix => view! { <Mix /> }.into_any(),
@@ -51,6 +54,7 @@ pub fn App() -> impl IntoView {
             <Cautions />
             <ThemeSwitch />
             <p class="foot-line">{live(key::DATA_SHEET_FIRST)}</p>
+            <KeptHere />
         </footer>
         <PlaceBar place=place />
         <Alarm />

@@ -11,6 +11,7 @@
 //! | the Clock screen: batches under way, the log | [`clock`] |
 //! | the Products screen: the shelf, its forms, handing on | [`products`] |
 //! | records in files and links, checked and compared | [`exchange`] |
+//! | the site itself, kept on the phone, and a newer one | `site` |
 //! | parts that screens are made of | `parts` |
 //! | what was typed, and reading it | [`entry`], [`read`] |
 //! | texts and figures for a person | [`text`], [`show`], `say` |
@@ -39,6 +40,7 @@ pub mod read;
 mod say;
 pub mod settings;
 pub mod show;
+mod site;
 pub mod store;
 pub mod text;
 

@@ -1,5 +1,8 @@
 //! `cargo xtask build`: the site, as files that any web server can serve.
 
+mod finish;
+mod page;
+
 use std::fs;
 use std::path::Path;
 
@@ -27,6 +30,7 @@ pub(crate) fn build(project: &Project, web: &Web) -> Result<()> {
         web.trunk("build").arg("--release").arg("--dist").arg(&dist),
         "mend what the compiler or Trunk points at above.",
     )?;
+    finish::finish(&dist)?;
     let (files, bytes) = measure(&dist)?;
     let kilobytes = bytes.div_ceil(1000);
     println!("{}: {files} files, {kilobytes} kB", dist.display());
