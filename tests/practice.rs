@@ -99,8 +99,8 @@ proptest! {
         let ratio = product.ratio();
         let (a, b) = (ratio.components()[0], ratio.components()[1]);
         let (parts_a, parts_b) = (a.parts, b.parts);
-        // By volume, as the invented products have it, and what is stirred in beside.
-        let whole_parts = (parts_a + parts_b) / ratio.parts_share();
+        // By volume, as the invented products have it.
+        let whole_parts = parts_a + parts_b;
         let asked = question.asks.figures[0].si();
         let about_a = question.asks.about == Some(pailwise_calc::ratio::Ingredient::Component(0));
         let (own, other) = if about_a { (parts_a, parts_b) } else { (parts_b, parts_a) };
@@ -119,18 +119,42 @@ proptest! {
                 (Skill::BringBack, Mistake::SameAgain) => {
                     question.asks.figures[1].si() - asked * parts_b / parts_a
                 }
+                (Skill::BringBack, Mistake::AllOfIt) => {
+                    question.asks.figures[1].si() * parts_a / parts_b
+                }
+                (_, Mistake::OtherUnit) => {
+                    let Answer::Figure(right) = question.right else { panic!("{question:?}") };
+                    right.si() / if counting == Counting::Us { 4.0 } else { 10.0 }
+                }
                 (Skill::NextMix, Mistake::ReadyIgnored)
                 | (Skill::RecoatWindow, Mistake::TemperatureIgnored) => asked,
                 (Skill::NextMix, Mistake::ReadyAdded) => asked + question.asks.figures[1].si(),
                 (Skill::PotLifeElsewhere, Mistake::TemperatureIgnored) => {
                     question.asks.figures[1].si()
                 }
-                (_, Mistake::WrongWay | Mistake::Straight | Mistake::PartsSwapped) => continue,
+                (_, Mistake::WrongWay | Mistake::Straight | Mistake::WholeMark)
+                | (_, Mistake::PartsSwapped) => continue,
                 other => panic!("{other:?} is not worked out"),
             };
             let got = gives.si();
             prop_assert!((got - by_hand).abs() < 1e-9 * (1.0 + by_hand.abs()), "{slip:?}: {by_hand}");
         }
+    }
+}
+
+/// The ratio by volume on a scale is never right where it is another one: 4.7 % off for this
+/// product, whose tolerance is 5 %.
+#[test]
+fn a_scale_is_read_closer_than_the_two_ratios_lie_apart() {
+    let filler = Product::try_from(&demo::record_filler()).unwrap();
+    for (skill, seed) in [Skill::SplitByMass, Skill::ScaleReading]
+        .map(|s| (0..50).map(move |n| (s, n)))
+        .into_iter()
+        .flatten()
+    {
+        let question = ask(skill, &filler, Counting::Us, seed).unwrap();
+        let by_volume = question.slips.iter().find(|s| s.mistake == Mistake::VolumeOnScale);
+        assert!(by_volume.is_some(), "{question:?}");
     }
 }
 

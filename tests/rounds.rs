@@ -37,7 +37,7 @@ async fn answer(phone: &Phone, text: &str) -> Outcome<String> {
     phone.type_into("round-answer", text).await?;
     phone.tap("#round-check", "").await?;
     let said = phone.text(".round-mark").await?;
-    let all = phone.text(".round [role='status']").await?;
+    let all = phone.text(".round > [role='status']").await?;
     assert!(all.contains(&said) && all.contains('%'), "no working in {all}");
     phone.tap("#round-next", "").await?;
     Ok(all)
@@ -68,9 +68,17 @@ async fn practises(language: &str, counting: Counting, words: [&str; 4]) -> Outc
     let said = answer(&phone, &typed(question.right, counting)).await?;
     assert!(said.contains(right), "{said}");
 
-    // Somebody else begins anew; what was learnt outlives a reload.
+    // Going away does not get rid of a question.
+    let waits = phone.text("#round-asks").await?;
+    phone.reload().await?;
+    assert_eq!(phone.text("#round-asks").await?, waits);
+    // Somebody else begins anew, with nothing of the round before; what was learnt outlives it.
+    phone.type_into("round-answer", "0.01").await?;
+    phone.tap("#round-check", "").await?;
+    phone.element(".round-mark").await?;
     phone.type_into("practice-name", "Person Two").await?;
     phone.tap("#practice-add", "").await?;
+    assert!(phone.none(".round-mark").await?, "a round of somebody else");
     phone.reload().await?;
     let kept = phone.script("return localStorage.getItem('pailwise/practice')").await?;
     assert!(kept.contains("Person Two") && kept.contains("split_by_volume"), "{kept}");
@@ -98,6 +106,6 @@ async fn a_new_hire_practises() -> Outcome {
 
 #[tokio::test]
 async fn un_nuevo_practica() -> Outcome {
-    let words = ["Bien:", "No. Es:", "toma una parte por la otra", "Una parte según"];
+    let words = ["Correcto:", "Incorrecto", "toma una parte por la otra", "Una parte según"];
     practises("es-MX", Counting::Metric, words).await
 }

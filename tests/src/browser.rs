@@ -18,7 +18,8 @@ use serde_json::json;
 use thirtyfour::prelude::*;
 use thirtyfour::support::sleep;
 use tokio::net::TcpListener;
-use tokio::task::JoinHandle;
+use tokio::runtime::{Builder, Runtime};
+use tokio::sync::oneshot;
 use tower_http::services::ServeDir;
 
 /// What goes wrong in a journey ends it.
@@ -26,7 +27,8 @@ pub type Outcome<T = ()> = Result<T, Box<dyn Error + Send + Sync>>;
 
 /// The built site, served on a free port of this machine until this is dropped.
 pub struct Site {
-    server: JoinHandle<()>,
+    /// All of the server, its open connections included, so that nothing answers afterwards.
+    server: Option<Runtime>,
     /// Where it is.
     pub address: String,
 }
@@ -37,23 +39,44 @@ impl Site {
     /// # Errors
     /// Without `PAILWISE_DIST`, or when no port can be had.
     pub async fn serve() -> Outcome<Self> {
-        let dist = std::env::var("PAILWISE_DIST")
-            .map_err(|_| "PAILWISE_DIST is not set: run the journeys with `cargo xtask test`")?;
-        let listener = TcpListener::bind("127.0.0.1:0").await?;
-        let address = format!("http://{}/", listener.local_addr()?);
-        let files = Router::new().fallback_service(ServeDir::new(dist));
-        let server = tokio::spawn(async move {
-            // Serving ends when the journey does; there is nobody to tell of an error then.
-            let _ = axum::serve(listener, files).await;
+        Self::serve_folder(&built()?).await
+    }
+
+    /// Starts serving a folder of a test's own.
+    ///
+    /// # Errors
+    /// When no port can be had.
+    pub async fn serve_folder(folder: &Path) -> Outcome<Self> {
+        let server = Builder::new_multi_thread().worker_threads(1).enable_all().build()?;
+        let files = Router::new().fallback_service(ServeDir::new(folder));
+        let (say, said) = oneshot::channel();
+        server.spawn(async move {
+            let listener = TcpListener::bind("127.0.0.1:0").await?;
+            // Whoever asked may have gone; then nobody is served.
+            let _ = say.send(listener.local_addr()?);
+            axum::serve(listener, files).await
         });
-        Ok(Self { server, address })
+        let address = format!("http://{}/", said.await?);
+        Ok(Self { server: Some(server), address })
     }
 }
 
 impl Drop for Site {
     fn drop(&mut self) {
-        self.server.abort();
+        if let Some(server) = self.server.take() {
+            server.shutdown_background();
+        }
     }
+}
+
+/// The folder of the built site.
+///
+/// # Errors
+/// Without `PAILWISE_DIST`.
+pub fn built() -> Outcome<PathBuf> {
+    let dist = std::env::var("PAILWISE_DIST")
+        .map_err(|_| "PAILWISE_DIST is not set: run the journeys with `cargo xtask test`")?;
+    Ok(PathBuf::from(dist))
 }
 
 /// Chromium at the size of a phone.
@@ -225,6 +248,22 @@ impl Phone {
     /// When it fails or returns something else.
     pub async fn script(&self, script: &str) -> Outcome<String> {
         Ok(self.driver.execute(script, Vec::new()).await?.convert()?)
+    }
+
+    /// What a script hands to its last argument, a function, as text.
+    ///
+    /// # Errors
+    /// When it fails, or hands over something else.
+    pub async fn later(&self, script: &str) -> Outcome<String> {
+        Ok(self.driver.execute_async(script, Vec::new()).await?.convert()?)
+    }
+
+    /// Whether a CSS selector finds nothing.
+    ///
+    /// # Errors
+    /// When the browser does not answer.
+    pub async fn none(&self, css: &str) -> Outcome<bool> {
+        Ok(self.driver.find_all(By::Css(css)).await?.is_empty())
     }
 
     /// Waits until a script says something.

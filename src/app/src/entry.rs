@@ -457,7 +457,10 @@ impl Entry {
     /// One tap up or down in some units, onto a whole step and within the field's range.
     #[must_use]
     pub fn stepped(&self, kind: Kind, field: Field, units: Units, up: bool) -> Self {
-        let Some(now) = kind.read(&self.shown(kind, units), units) else { return self.clone() };
+        let shown = self.shown(kind, units);
+        // From nothing the first tap goes as from none of it.
+        let nothing = if shown.trim().is_empty() { Some(0.0) } else { None };
+        let Some(now) = nothing.or_else(|| kind.read(&shown, units)) else { return self.clone() };
         let step = kind.step(units);
         let steps = now / step;
         // From between two steps a tap goes to the next whole one.

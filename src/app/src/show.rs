@@ -431,12 +431,18 @@ impl Reader {
         self.with(key::UNIT_H, &decimal(hours, 0, Rounding::Nearest))
     }
 
-    /// The right answer of a round: finer than it must be typed.
+    /// A figure of a round or its working: finer than it must be typed.
     pub fn exact(self, figure: Figure) -> String {
         let hundredths = |value: f64| decimal(value, 2, Rounding::Nearest);
         match figure {
             Figure::Volume(q) if self.us() => {
-                self.with(key::UNIT_QT, &hundredths(q.get::<unit::quart_liquid>()))
+                let quarts = q.get::<unit::quart_liquid>();
+                let in_quarts = self.with(key::UNIT_QT, &hundredths(quarts));
+                if quarts < 4.0 {
+                    return in_quarts;
+                }
+                // Past a gallon people say gallons, and the box takes quarts.
+                format!("{in_quarts} ({})", self.volume_about(q))
             }
             Figure::Volume(q) => self.with(key::UNIT_L, &hundredths(q.get::<unit::liter>())),
             other => self.figure(other),

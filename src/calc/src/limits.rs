@@ -25,6 +25,17 @@ impl Between {
         in_order((least, most), of_least, of_most)?;
         Ok(Self { least: check(of_least, least)?, most: check(of_most, most)? })
     }
+
+    /// Whether a temperature is neither below the one nor above the other.
+    ///
+    /// ```
+    /// use pailwise_calc::{limits::Between, quantity::celsius};
+    /// let limits = Between { least: Some(celsius(10.0)), most: None };
+    /// assert!(limits.holds(celsius(10.0)) && !limits.holds(celsius(9.9)));
+    /// ```
+    pub fn holds(&self, at: ThermodynamicTemperature) -> bool {
+        self.least.is_none_or(|least| at >= least) && self.most.is_none_or(|most| at <= most)
+    }
 }
 
 /// What a data sheet allows.

@@ -108,8 +108,12 @@ pub enum Mistake {
     ScaleSetBack,
     /// The taper of the pail left out.
     Straight,
+    /// The mark for all of the mix.
+    WholeMark,
     /// As much added as there is too much.
     SameAgain,
+    /// All that is needed added, what is in the pail already left out.
+    AllOfIt,
     /// The temperature left out.
     TemperatureIgnored,
     /// Longer where it is warmer, or shorter where it is colder.
@@ -118,6 +122,8 @@ pub enum Mistake {
     ReadyIgnored,
     /// The time a mix takes to be ready added instead of taken off.
     ReadyAdded,
+    /// The right number in the next unit: gallons for quarts, centimetres for millimetres.
+    OtherUnit,
 }
 
 /// The answer that a mistake gives.
@@ -170,32 +176,47 @@ impl Question {
     /// }
     /// ```
     pub fn mark(&self, answer: Answer) -> Mark {
-        if self.near(answer, self.right) {
+        if self.near(answer, self.right, 1.0) {
             return Mark::Right;
         }
-        let usual = self.slips.iter().find(|slip| self.near(answer, slip.gives));
+        // A mistake is worked out as the right answer is: what is only somewhere near is none.
+        let usual = self.slips.iter().find(|slip| self.near(answer, slip.gives, 0.5));
         usual.map_or(Mark::Wrong, |slip| Mark::Usual(slip.mistake))
     }
 
-    fn near(&self, answer: Answer, to: Answer) -> bool {
+    /// Whether an answer is within so many times the tolerance of another.
+    fn near(&self, answer: Answer, to: Answer, times: f64) -> bool {
         match (answer, to) {
             (Answer::Figure(given), Answer::Figure(to)) => {
                 let room = match self.within {
                     Within::Share(share) => share * to.si().abs(),
                     Within::Of(figure) => figure.si(),
                 };
-                (given.si() - to.si()).abs() <= room * (1.0 + 1e-9)
+                (given.si() - to.si()).abs() <= times * room * (1.0 + 1e-9)
             }
             (given, to) => given == to,
         }
+    }
+
+    /// The same with the mistake that every amount invites: the right number in another unit than
+    /// the one that is asked in.
+    fn with_other_unit(mut self, counting: Counting) -> Self {
+        let gives = match (self.right, counting) {
+            (Answer::Figure(Figure::Volume(q)), Counting::Us) => Figure::Volume(q / 4.0),
+            (Answer::Figure(Figure::Small(q)), Counting::Metric) => Figure::Small(q / 10.0),
+            _ => return self,
+        };
+        self.slips.push(Slip { mistake: Mistake::OtherUnit, gives: Answer::Figure(gives) });
+        self
     }
 
     /// The same without mistakes that a right answer could be taken for, or that two share.
     fn told_apart(mut self) -> Self {
         let all = std::mem::take(&mut self.slips);
         for slip in all {
-            let apart =
-                |other: Answer| !self.near(slip.gives, other) && !self.near(other, slip.gives);
+            let apart = |other: Answer| {
+                !self.near(slip.gives, other, 1.0) && !self.near(other, slip.gives, 1.0)
+            };
             if apart(self.right) && self.slips.iter().all(|other| apart(other.gives)) {
                 self.slips.push(slip);
             }
@@ -218,7 +239,8 @@ impl Question {
 pub fn ask(skill: Skill, product: &Product, counting: Counting, seed: u64) -> Option<Question> {
     let mut rng = Rng::with_seed(seed);
     // A pick of numbers may come out too close to tell right from wrong; then others are picked.
-    (0..40).find_map(|_| one(skill, product, counting, &mut rng)).map(Question::told_apart)
+    let question = (0..40).find_map(|_| one(skill, product, counting, &mut rng))?;
+    Some(question.with_other_unit(counting).told_apart())
 }
 
 fn one(skill: Skill, product: &Product, counting: Counting, rng: &mut Rng) -> Option<Question> {

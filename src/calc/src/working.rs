@@ -171,7 +171,7 @@ sentences! {
     /// What a scale shows that is not set back.
     ScaleTotal = "work-scale-total" ["first", "second", "total"];
     /// Where a volume stands in the pail.
-    MarkAt = "work-mark-at" ["volume", "mark"];
+    MarkAt = "work-mark-at" ["volume", "bottom", "top", "rim", "mark"];
     /// What a film that has lain so long has left.
     OpenStill = "work-open-still" ["usable", "lain", "left"];
     /// How far what was mixed went, over how far it was meant to.
@@ -203,7 +203,7 @@ sentences! {
     /// What the scale reads after the second part.
     AskScale = "round-scale" ["poured"];
     /// Where the mark for a part is.
-    AskMark = "round-mark" ["whole"];
+    AskMark = "round-mark" ["whole", "bottom", "top", "rim"];
     /// Whether this is on ratio.
     AskOnRatio = "round-on-ratio" ["a", "b"];
     /// What brings this back.

@@ -5,6 +5,7 @@ use std::time::Duration;
 
 use leptos::prelude::*;
 use leptos::wasm_bindgen::JsCast;
+use pailwise_calc::quantity::Figure;
 use pailwise_calc::record::ProductRecord;
 use pailwise_calc::working::{Sentence, Step};
 use web_sys::{Element, HtmlElement};
@@ -34,7 +35,8 @@ pub(crate) fn how(
     };
     let inside = move || {
         open.get().then(|| {
-            let list = kept.with_value(|(product, all)| steps(reader, product.as_ref(), all));
+            let list = kept
+                .with_value(|(product, all)| steps(reader, product.as_ref(), all, Reader::figure));
             view! {
                 {list}
                 <button class="button button-quiet no-print" type="button" on:click=print>
@@ -51,14 +53,15 @@ pub(crate) fn how(
     }
 }
 
-/// The steps of a working, each with where it comes from.
+/// The steps of a working, each with where it comes from, its figures written in some way.
 pub(crate) fn steps(
     reader: Reader,
     product: Option<&ProductRecord>,
     working: &[Step],
+    write: fn(Reader, Figure) -> String,
 ) -> impl IntoView + use<> {
     let lines = working.iter().map(|step| {
-        let sentence = sentence(reader, product, step);
+        let sentence = sentence(reader, product, step, write);
         let source = tr(say::source(step.source));
         view! {
             <li data-step=step.sentence.key() tabindex="-1">
@@ -70,9 +73,14 @@ pub(crate) fn steps(
 }
 
 /// A step in words, with its figures.
-pub(crate) fn sentence(reader: Reader, product: Option<&ProductRecord>, step: &Step) -> String {
+pub(crate) fn sentence(
+    reader: Reader,
+    product: Option<&ProductRecord>,
+    step: &Step,
+    write: fn(Reader, Figure) -> String,
+) -> String {
     let mut figures: Vec<(&str, String)> =
-        step.named().map(|(name, figure)| (name, reader.figure(figure))).collect();
+        step.named().map(|(name, figure)| (name, write(reader, figure))).collect();
     let about = step.about.zip(product);
     figures.extend(about.map(|(what, product)| ("what", say::ingredient(reader, product, what))));
     let figures: Vec<(&str, &str)> =

@@ -12,8 +12,9 @@ use leptos::prelude::*;
 use crate::desk::desk;
 use crate::parts::question::Question;
 use crate::parts::words::Words;
+use crate::store::PRACTICE;
 use crate::text::{key, live, tr, tr_with};
-use progress::PersonRecord;
+use progress::PracticeRecord;
 
 /// The screen.
 #[component]
@@ -25,7 +26,7 @@ pub fn Practice() -> impl IntoView {
         <div class="mix">
             <section class="answer" aria-label=live(key::PLACE_PRACTICE)>
                 {move || {
-                    who.track();
+                    let _ = who.get();
                     view! { <round::Round /> }
                 }}
             </section>
@@ -69,29 +70,42 @@ fn People() -> impl IntoView {
         }
     };
     let typed = RwSignal::new(String::new());
-    let add = move |_| {
+    let add = move |event: leptos::ev::SubmitEvent| {
+        event.prevent_default();
         let name: String = typed.with_untracked(|name| name.trim().to_owned());
         if !name.is_empty() {
-            practice.update(|practice| {
-                practice.people.push(PersonRecord::new(&name));
-                practice.who = practice.people.len() - 1;
-            });
+            practice.update(|practice| practice.add(&name));
             typed.set(String::new());
         }
     };
+    let remove = move |_| {
+        let what = tr_with(key::DID_PERSON_REMOVE, &[("name", &now())]);
+        let _ = desk.step(what, &[PRACTICE.to_owned()], || {
+            practice.update(PracticeRecord::remove);
+            Ok::<(), ()>(())
+        });
+    };
+    let several = move || practice.with(|practice| practice.people.len() > 1);
     view! {
         <Question label=key::PRACTICE_PEOPLE now=Signal::derive(now)>
             {move || people().into_iter().map(chip).collect_view()}
-            <Words
-                id="practice-name"
-                label=key::PRACTICE_NAME
-                most=NAME
-                text=typed
-                set=move |name| typed.set(name)
-            />
-            <button id="practice-add" class="button" type="button" on:click=add>
-                {live(key::PRACTICE_ADD)}
-            </button>
+            <form on:submit=add>
+                <Words
+                    id="practice-name"
+                    label=key::PRACTICE_NAME
+                    most=NAME
+                    text=typed
+                    set=move |name| typed.set(name)
+                />
+                <button id="practice-add" class="button" type="submit">
+                    {live(key::PRACTICE_ADD)}
+                </button>
+            </form>
+            <Show when=several>
+                <button class="button button-quiet" type="button" on:click=remove>
+                    {move || tr_with(key::PRACTICE_REMOVE, &[("name", &now())])}
+                </button>
+            </Show>
             <p class="small">
                 {move || tr_with(key::PRACTICE_KEPT, &[("name", &now())])}
             </p>

@@ -30,6 +30,17 @@ pub struct SkillRecord {
     pub right: u32,
 }
 
+/// A question that waits for its answer: the same seed makes it again.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct AskedRecord {
+    /// What it teaches.
+    pub skill: Skill,
+    /// The product it is about.
+    pub product: String,
+    /// What it was made from.
+    pub seed: u64,
+}
+
 /// A person's progress.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct PersonRecord {
@@ -41,6 +52,9 @@ pub struct PersonRecord {
     pub in_a_row: u32,
     /// The skills that were asked.
     pub skills: BTreeMap<Skill, SkillRecord>,
+    /// What waits for an answer; a question is not got rid of by going away.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub asked: Option<AskedRecord>,
 }
 
 /// Everybody's progress on this phone.
@@ -78,6 +92,7 @@ impl PersonRecord {
 
     /// Takes down how a round went.
     pub fn answered(&mut self, skill: Skill, right: bool) {
+        self.asked = None;
         self.rounds += 1;
         self.in_a_row = if right { self.in_a_row + 1 } else { 0 };
         let first = SkillRecord { in_box: 0, due: 0, asked: 0, right: 0 };
@@ -109,6 +124,30 @@ impl PracticeRecord {
     pub fn name(&self, somebody: &str) -> String {
         let name = self.person().name;
         if name.is_empty() { somebody.to_owned() } else { name }
+    }
+
+    /// Adds somebody and has them practise; a name that is there already is that person.
+    pub fn add(&mut self, name: &str) {
+        let same = |person: &PersonRecord| person.name.to_lowercase() == name.to_lowercase();
+        self.who = self.people.iter().position(same).unwrap_or_else(|| {
+            self.people.push(PersonRecord::new(name));
+            self.people.len() - 1
+        });
+    }
+
+    /// Takes whoever practises off the list; the one before them goes on.
+    pub fn remove(&mut self) {
+        if self.who < self.people.len() {
+            self.people.remove(self.who);
+            self.who = self.who.saturating_sub(1);
+        }
+    }
+
+    /// Takes down what waits for their answer.
+    pub fn asks(&mut self, asked: AskedRecord) {
+        if let Some(person) = self.people.get_mut(self.who) {
+            person.asked = Some(asked);
+        }
     }
 
     /// Takes down how a round of theirs went.
@@ -168,6 +207,31 @@ mod tests {
         }
         assert!(weak >= 10, "{weak} of 50");
         assert!(person.skills.len() == Skill::ALL.len());
+    }
+
+    #[test]
+    fn people_come_once_and_go() {
+        let mut record = PracticeRecord::first();
+        record.add("One");
+        record.answered(Skill::NextMix, true);
+        record.add("Two");
+        record.add("ONE");
+        assert_eq!((record.people.len(), record.who), (3, 1));
+        assert_eq!(record.person().rounds, 1);
+        record.remove();
+        assert_eq!((record.people.len(), record.who), (2, 0));
+        record.who = 1;
+        assert_eq!(record.person().name, "Two");
+    }
+
+    #[test]
+    fn a_question_waits_until_it_is_answered() {
+        let mut record = PracticeRecord::first();
+        let asked = AskedRecord { skill: Skill::NextMix, product: "x".to_owned(), seed: 7 };
+        record.asks(asked.clone());
+        assert_eq!(record.person().asked, Some(asked));
+        record.answered(Skill::NextMix, false);
+        assert_eq!(record.person().asked, None);
     }
 
     #[test]

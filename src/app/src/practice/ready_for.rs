@@ -53,7 +53,7 @@ fn person(person: &PersonRecord) -> impl IntoView + use<> {
         view! {
             <tr>
                 <th scope="row">{live(skills::name(skill))}</th>
-                <td><span aria-hidden="true">{boxes}</span></td>
+                <td><span aria-hidden="true">{boxes}</span>" "{in_box}</td>
                 <td>{of}</td>
             </tr>
         }
@@ -61,7 +61,16 @@ fn person(person: &PersonRecord) -> impl IntoView + use<> {
     view! {
         <details class="fold">
             <summary>{name}" · "{count}</summary>
-            <table class="split-table"><tbody>{lines.collect_view()}</tbody></table>
+            <table class="split-table">
+                <thead>
+                    <tr>
+                        <th scope="col">{live(key::PRACTICE_KIND)}</th>
+                        <th scope="col">{live(key::PRACTICE_BOXES)}</th>
+                        <th scope="col">{live(key::PRACTICE_SCORE)}</th>
+                    </tr>
+                </thead>
+                <tbody>{lines.collect_view()}</tbody>
+            </table>
         </details>
     }
 }

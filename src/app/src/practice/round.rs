@@ -3,15 +3,16 @@
 use leptos::prelude::*;
 use pailwise_calc::practice::{Answer, Counting, Mark, Question, Skill, ask};
 use pailwise_calc::product::Product;
-use pailwise_calc::record::ProductRecord;
+use pailwise_calc::record::{Aspect, ProductRecord};
 use web_sys::js_sys::Math;
 
-use super::progress::PracticeRecord;
+use super::progress::{AskedRecord, PracticeRecord};
 use super::skills;
 use crate::desk::{Desk, desk};
 use crate::entry::Entry;
 use crate::parts::field::Field;
 use crate::parts::working::{sentence, steps};
+use crate::products::describe;
 use crate::show::{Reader, Units};
 use crate::text::{key, live, tr, tr_with};
 
@@ -27,11 +28,28 @@ fn dice(most: f64) -> u64 {
     (Math::random() * most) as u64
 }
 
+/// What one is counted in.
+fn counting(desk: Desk) -> Counting {
+    let units = desk.settings.with_untracked(|s| s.units);
+    if units == Units::Us { Counting::Us } else { Counting::Metric }
+}
+
+/// The question that waits for an answer, else the next one.
+fn waiting_or_next(desk: Desk) -> Option<Asked> {
+    let waits = desk.practice.with_untracked(PracticeRecord::person).asked;
+    let again = waits.and_then(|waits| {
+        let shelf = desk.shelf.get_untracked();
+        let record = shelf.into_iter().find(|record| record.id == waits.product)?;
+        let product = Product::try_from(&record).ok()?;
+        let question = ask(waits.skill, &product, counting(desk), waits.seed)?;
+        Some(Asked { product: record, question })
+    });
+    again.or_else(|| next(desk))
+}
+
 /// The next question: the skill that is due, of a product that has what it needs.
 fn next(desk: Desk) -> Option<Asked> {
     let away = desk.settings.with_untracked(|s| s.archived.clone());
-    let units = desk.settings.with_untracked(|s| s.units);
-    let counting = if units == Units::Us { Counting::Us } else { Counting::Metric };
     let products: Vec<(ProductRecord, Product)> = desk.shelf.with_untracked(|shelf| {
         let here = shelf.iter().filter(|record| !away.contains(&record.id));
         here.filter_map(|record| Some((record.clone(), Product::try_from(record).ok()?))).collect()
@@ -45,25 +63,29 @@ fn next(desk: Desk) -> Option<Asked> {
     let of = |skill: Skill| {
         turns().find_map(|i| {
             let (record, product) = products.get(i)?;
-            let question = ask(skill, product, counting, seed)?;
+            let question = ask(skill, product, counting(desk), seed)?;
             Some(Asked { product: record.clone(), question })
         })
     };
     let person = desk.practice.with_untracked(PracticeRecord::person);
-    person.next(|skill| of(skill).is_some()).and_then(of)
+    let asked = person.next(|skill| of(skill).is_some()).and_then(of)?;
+    let waits =
+        AskedRecord { skill: asked.question.skill, product: asked.product.id.clone(), seed };
+    desk.practice.update(|practice| practice.asks(waits));
+    Some(asked)
 }
 
 /// The round.
 #[component]
 pub(super) fn Round() -> impl IntoView {
     let desk = desk();
-    let asked = RwSignal::new(next(desk));
+    let asked = RwSignal::new(waiting_or_next(desk));
     let units = Memo::new(move |_| desk.settings.with(|s| s.units));
     // Other units are other numbers.
     Effect::new(move |before: Option<Units>| {
         let now = units.get();
         if before.is_some_and(|before| before != now) {
-            asked.set(next(desk));
+            asked.set(waiting_or_next(desk));
         }
         now
     });
@@ -96,45 +118,59 @@ fn One(now: Asked, asked: RwSignal<Option<Asked>>) -> impl IntoView {
     let product = now.product.clone();
     let words = move || {
         let reader = desk.reader();
-        sentence(reader, Some(&product), &question.asks)
+        sentence(reader, Some(&product), &question.asks, Reader::figure)
     };
-    let from = tr_with(key::PRACTICE_WITH, &[("name", &now.product.name)]);
     let skill = now.question.skill;
+    let on = move || {
+        asked.set(next(desk));
+        // The question stands at the top.
+        window().scroll_to_with_x_and_y(0.0, 0.0);
+    };
     let input = match now.question.right {
         Answer::Figure(_) => {
-            view! { <Typed now=now.clone() answer=answer given=given /> }.into_any()
+            view! { <Typed now=now.clone() answer=answer given=given on=on /> }.into_any()
         }
-        Answer::Yes(_) => {
-            let options =
-                [(Answer::Yes(true), key::ANSWER_YES), (Answer::Yes(false), key::ANSWER_NO)];
-            view! { <Choose options=options answer=answer given=given /> }.into_any()
-        }
-        Answer::Second(_) => {
-            let options = [
-                (Answer::Second(false), key::ANSWER_FIRST),
-                (Answer::Second(true), key::ANSWER_SECOND),
-            ];
-            view! { <Choose options=options answer=answer given=given /> }.into_any()
+        Answer::Yes(_) | Answer::Second(_) => {
+            view! { <Choose now=now.clone() answer=answer given=given on=on /> }.into_any()
         }
     };
     let feedback = move || {
         let reader = desk.reader();
         given.get().map(|(_, mark)| kept.with_value(|now| told(reader, now, mark)))
     };
-    let on = move |_| asked.set(next(desk));
+    let sheet = move || {
+        let reader = desk.reader();
+        kept.with_value(|now| figures(reader, &now.product))
+    };
     view! {
         <section class="card round">
             <h2>{live(skills::name(skill))}</h2>
             <p class="round-asks" id="round-asks">{words}</p>
-            <p class="small">{from}</p>
+            {sheet}
             {input}
             <div role="status">{feedback}</div>
-            <Show when=move || given.with(Option::is_some)>
-                <button id="round-next" class="button button-deed" type="button" on:click=on>
-                    {live(key::PRACTICE_NEXT)}
-                </button>
-            </Show>
         </section>
+    }
+}
+
+/// The figures of the product that a question is about, folded away: what its sheet says.
+fn figures(reader: Reader, product: &ProductRecord) -> impl IntoView + use<> {
+    const ASPECTS: [Aspect; 7] = [
+        Aspect::Ratio,
+        Aspect::Tolerance,
+        Aspect::PotLife,
+        Aspect::OpenTime,
+        Aspect::Mixing,
+        Aspect::Recoat,
+        Aspect::Limits,
+    ];
+    let lines = describe::lines(reader, product, &ASPECTS).into_iter();
+    let lines = lines.map(|(name, text)| view! { <dt>{live(name)}</dt> <dd>{text}</dd> });
+    view! {
+        <details class="fold">
+            <summary>{tr_with(key::PRACTICE_ASKED_WITH, &[("name", &product.name)])}</summary>
+            <dl class="sheet-lines">{lines.collect_view()}</dl>
+        </details>
     }
 }
 
@@ -144,16 +180,23 @@ fn Typed(
     now: Asked,
     answer: impl Fn(Answer) + Copy + 'static,
     given: RwSignal<Option<(Answer, Mark)>>,
+    on: impl Fn() + Copy + Send + Sync + 'static,
 ) -> impl IntoView {
     let desk = desk();
     let Answer::Figure(right) = now.question.right else { return ().into_any() };
     let (field, kind) = skills::typed_in(now.question.skill, right);
     let units = desk.settings.with_untracked(|s| s.units);
     let entry = RwSignal::new(Entry::typed("", units));
-    let value = move || entry.with(|entry| entry.value(kind, field)).ok();
+    let missing = RwSignal::new(false);
+    let open = move || given.with(Option::is_none);
     let check = move |event: leptos::ev::SubmitEvent| {
         event.prevent_default();
-        if let (Some(value), true) = (value(), given.with_untracked(Option::is_none)) {
+        if given.with_untracked(Option::is_some) {
+            on();
+            return;
+        }
+        missing.set(entry.with_untracked(|entry| entry.text.trim().is_empty()));
+        if let Ok(value) = entry.with_untracked(|entry| entry.value(kind, field)) {
             answer(Answer::Figure(kind.figure(value)));
         }
     };
@@ -168,15 +211,21 @@ fn Typed(
                 entry=entry
                 set=move |typed| {
                     if given.with_untracked(Option::is_none) {
+                        missing.set(false);
                         entry.set(typed);
                     }
                 }
             />
-            <Show when=move || given.with(Option::is_none)>
-                <button id="round-check" class="button button-deed" type="submit">
-                    {live(key::PRACTICE_CHECK)}
-                </button>
-            </Show>
+            <p class="field-problem" role="status">
+                {move || missing.get().then(|| tr(key::PRACTICE_EMPTY))}
+            </p>
+            <button
+                id=move || if open() { "round-check" } else { "round-next" }
+                class="button button-deed"
+                type="submit"
+            >
+                {move || tr(if open() { key::PRACTICE_CHECK } else { key::PRACTICE_NEXT })}
+            </button>
         </form>
     }
     .into_any()
@@ -185,13 +234,33 @@ fn Typed(
 /// An answer that is one of two.
 #[component]
 fn Choose(
-    options: [(Answer, &'static str); 2],
+    now: Asked,
     answer: impl Fn(Answer) + Copy + 'static,
     given: RwSignal<Option<(Answer, Mark)>>,
+    on: impl Fn() + Copy + Send + Sync + 'static,
 ) -> impl IntoView {
-    let buttons = options.into_iter().map(|(option, text)| {
+    let desk = desk();
+    let asks = StoredValue::new(now.question.asks);
+    let options = match now.question.right {
+        Answer::Second(_) => [Answer::Second(false), Answer::Second(true)],
+        _ => [Answer::Yes(true), Answer::Yes(false)],
+    };
+    let buttons = options.into_iter().map(|option| {
         let pressed =
             move || given.with(|given| given.is_some_and(|(given, _)| given == option)).to_string();
+        // A pail is named by what is in it.
+        let text = move || {
+            let reader = desk.reader();
+            let name = option_name(reader, option);
+            let pail = asks.with_value(|asks| match (option, asks.figures.as_slice()) {
+                (Answer::Second(false), [mass, at, ..])
+                | (Answer::Second(true), [.., mass, at]) => {
+                    Some(format!("{name}: {}, {}", reader.figure(*mass), reader.figure(*at)))
+                }
+                _ => None,
+            });
+            pail.unwrap_or(name)
+        };
         view! {
             <button
                 class="button"
@@ -203,22 +272,39 @@ fn Choose(
                     }
                 }
             >
-                {live(text)}
+                {text}
             </button>
         }
     });
-    view! { <div class="deeds round-options">{buttons.collect_view()}</div> }
+    view! {
+        <div class="deeds round-options">{buttons.collect_view()}</div>
+        <Show when=move || given.with(Option::is_some)>
+            <button
+                id="round-next"
+                class="button button-deed"
+                type="button"
+                on:click=move |_| on()
+            >
+                {live(key::PRACTICE_NEXT)}
+            </button>
+        </Show>
+    }
 }
 
-/// What the answer is worth, and the whole working.
-fn told(reader: Reader, now: &Asked, mark: Mark) -> impl IntoView + use<> {
-    let right = match now.question.right {
+/// An answer in words.
+fn option_name(reader: Reader, answer: Answer) -> String {
+    match answer {
         Answer::Figure(figure) => reader.exact(figure),
         Answer::Yes(true) => tr(key::ANSWER_YES),
         Answer::Yes(false) => tr(key::ANSWER_NO),
         Answer::Second(false) => tr(key::ANSWER_FIRST),
         Answer::Second(true) => tr(key::ANSWER_SECOND),
-    };
+    }
+}
+
+/// What the answer is worth, and the whole working.
+fn told(reader: Reader, now: &Asked, mark: Mark) -> impl IntoView + use<> {
+    let right = option_name(reader, now.question.right);
     let (class, head, why) = match mark {
         Mark::Right => ("round-right", key::PRACTICE_RIGHT, None),
         Mark::Usual(mistake) => {
@@ -230,7 +316,7 @@ fn told(reader: Reader, now: &Asked, mark: Mark) -> impl IntoView + use<> {
         <div class=class>
             <p class="round-mark"><strong>{tr_with(head, &[("right", &right)])}</strong></p>
             {why.map(|why| view! { <p>{live(why)}</p> })}
-            {steps(reader, Some(&now.product), &now.question.working)}
+            {steps(reader, Some(&now.product), &now.question.working, Reader::exact)}
         </div>
     }
 }

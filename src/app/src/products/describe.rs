@@ -34,6 +34,16 @@ pub(super) fn name(aspect: Aspect) -> &'static str {
     }
 }
 
+/// What a product says of some aspects: the name of each and its figures in the reader's units.
+pub(crate) fn lines(
+    reader: Reader,
+    product: &ProductRecord,
+    aspects: &[Aspect],
+) -> Vec<(&'static str, String)> {
+    let line = |of: &Aspect| (name(*of), aspect(reader, product, *of, In::Reader));
+    aspects.iter().map(line).collect()
+}
+
 /// What two versions say of it: in the reader's units, or, where that reads the same, as printed.
 pub(super) fn both(
     reader: Reader,

@@ -2,7 +2,7 @@
 //! in order, and handed on.
 
 pub(crate) mod ask;
-mod describe;
+pub(crate) mod describe;
 pub mod draft;
 mod edit;
 mod find;

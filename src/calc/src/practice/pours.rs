@@ -10,21 +10,24 @@ use crate::ratio::{Ingredient, Portion, Pour};
 use crate::vessel::Generic;
 use crate::working::{Sentence, Source, Step};
 
-/// Parts A and B of a product with nothing stirred into either: rounds are about the parts.
-struct Pair<'a> {
-    a: &'a Portion,
-    b: &'a Portion,
+/// Parts A and B of a product, with nothing stirred into either: rounds are about the two.
+struct Pair {
+    a: Portion,
+    b: Portion,
 }
 
 const A: Ingredient = Ingredient::Component(0);
 const B: Ingredient = Ingredient::Component(1);
 
-impl<'a> Pair<'a> {
-    fn of(product: &'a Product) -> Option<Self> {
+impl Pair {
+    fn of(product: &Product) -> Option<Self> {
         let order = product.ratio().order();
-        let find = |what| order.iter().find(|portion| portion.what == what);
+        let find = |what| order.iter().find(|portion| portion.what == what).copied();
         (product.ratio().components().len() == 2).then_some(())?;
-        Some(Self { a: find(A)?, b: find(B)? })
+        let (mut a, mut b) = (find(A)?, find(B)?);
+        let both = a.share + b.share;
+        (a.share, b.share) = (a.share / both, b.share / both);
+        Some(Self { a, b })
     }
 
     /// The step from so much of A to B, by what each shares.
@@ -37,13 +40,22 @@ impl<'a> Pair<'a> {
     fn per_a(&self) -> f64 {
         self.b.share / self.a.share
     }
-}
 
-/// What each part shares of the mix, by volume and by weight.
-fn shares(product: &Product) -> Vec<Step> {
-    let mut steps = product.explain_shares();
-    steps.retain(|step| step.about == Some(A) || step.about == Some(B));
-    steps
+    /// What a part is of the two together, by weight.
+    fn mass_share(&self, part: &Portion) -> f64 {
+        let mass = |part: &Portion| part.density * part.share;
+        (mass(part) / (mass(&self.a) + mass(&self.b))).value
+    }
+
+    /// What each is of the two together, by volume and by weight.
+    fn shares(&self) -> Vec<Step> {
+        let step = |part: &Portion| {
+            let (by_volume, by_mass) = (Figure::Share(part.share), self.mass_share(part));
+            let figures = vec![by_volume, part.density.into(), Figure::Share(by_mass)];
+            Step::new(Sentence::ShareOf, Source::DataSheet, figures).about(part.what)
+        };
+        [&self.a, &self.b].map(step).to_vec()
+    }
 }
 
 fn asks(sentence: Sentence, figures: Vec<Figure>) -> Step {
@@ -65,6 +77,13 @@ fn trade(product: &Product) -> Within {
     Within::Share(product.tolerance())
 }
 
+/// How near a weight must be. A scale shows it closer than the trade asks: so close that the ratio
+/// by volume, which would be so far off, is not taken for right where it is another one.
+fn on_a_scale(product: &Product, by_volume: f64) -> f64 {
+    let tolerance = product.tolerance();
+    (by_volume.abs() / 2.0).clamp(tolerance.min(0.01), tolerance)
+}
+
 pub(super) fn split_by_volume(
     product: &Product,
     counting: Counting,
@@ -72,14 +91,14 @@ pub(super) fn split_by_volume(
 ) -> Option<Question> {
     let pair = Pair::of(product)?;
     let whole = choose::mix(counting, rng);
-    let (part, other) = if rng.bool() { (pair.a, pair.b) } else { (pair.b, pair.a) };
+    let (part, other) = if rng.bool() { (&pair.a, &pair.b) } else { (&pair.b, &pair.a) };
     let volume = whole * part.share;
     let mut slips = vec![slip(Mistake::PartsSwapped, whole * other.share)];
     // One part to two, read as one of two.
     if part.share < other.share {
         slips.push(slip(Mistake::PartsAsFraction, whole * (part.share / other.share)));
     }
-    let mut working = shares(product);
+    let mut working = pair.shares();
     working.push(part_of(whole.into(), part.share, volume.into()).about(part.what));
     Some(Question {
         skill: Skill::SplitByVolume,
@@ -98,21 +117,21 @@ pub(super) fn split_by_mass(
 ) -> Option<Question> {
     let pair = Pair::of(product)?;
     let whole = choose::weight(counting, rng);
-    let (part, other) = if rng.bool() { (pair.a, pair.b) } else { (pair.b, pair.a) };
-    let density = product.ratio().density();
-    let share = |portion: &Portion| (portion.density * portion.share / density).value;
-    let mass = whole * share(part);
+    let (part, other) = if rng.bool() { (&pair.a, &pair.b) } else { (&pair.b, &pair.a) };
+    let share = pair.mass_share(part);
+    let (mass, by_volume) = (whole * share, whole * part.share);
     let slips = vec![
-        slip(Mistake::VolumeOnScale, whole * part.share),
-        slip(Mistake::PartsSwapped, whole * share(other)),
+        slip(Mistake::VolumeOnScale, by_volume),
+        slip(Mistake::PartsSwapped, whole * pair.mass_share(other)),
     ];
-    let mut working = shares(product);
-    working.push(part_of(whole.into(), share(part), mass.into()).about(part.what));
+    let within = Within::Share(on_a_scale(product, ((by_volume - mass) / mass).value));
+    let mut working = pair.shares();
+    working.push(part_of(whole.into(), share, mass.into()).about(part.what));
     Some(Question {
         skill: Skill::SplitByMass,
         asks: asks(Sentence::AskSplit, vec![whole.into()]).about(part.what),
         right: Answer::Figure(mass.into()),
-        within: trade(product),
+        within,
         slips,
         working,
     })
@@ -130,7 +149,7 @@ pub(super) fn one_from_other(
         slip(Mistake::PartsSwapped, a / pair.per_a()),
         slip(Mistake::PartsAsFraction, a * pair.b.share),
     ];
-    let mut working = shares(product);
+    let mut working = pair.shares();
     working.push(pair.other_of(a.into(), (pair.a.share, pair.b.share), b.into()));
     Some(Question {
         skill: Skill::OneFromOther,
@@ -151,14 +170,14 @@ pub(super) fn scale_reading(
     let a = choose::weight(counting, rng);
     let b = a * (pair.per_a() * (pair.b.density / pair.a.density).value);
     let total = a + b;
+    // How far off B would be by the ratio by volume.
+    let by_volume = (a * pair.per_a() / b).value - 1.0;
     let slips = vec![
         slip(Mistake::ScaleSetBack, b),
         slip(Mistake::VolumeOnScale, a * (1.0 + pair.per_a())),
     ];
-    let mut working = shares(product);
-    let share = |portion: &Portion| (portion.density * portion.share).value;
-    let whole = product.ratio().density().value;
-    let shares = (share(pair.a) / whole, share(pair.b) / whole);
+    let mut working = pair.shares();
+    let shares = (pair.mass_share(&pair.a), pair.mass_share(&pair.b));
     working.push(pair.other_of(a.into(), shares, b.into()));
     let figures = vec![a.into(), b.into(), total.into()];
     working.push(Step::new(Sentence::ScaleTotal, Source::Arithmetic, figures));
@@ -167,7 +186,7 @@ pub(super) fn scale_reading(
         asks: asks(Sentence::AskScale, vec![a.into()]).about(B),
         right: Answer::Figure(total.into()),
         // Of the part that is poured last: a hair of the whole is much of it.
-        within: Within::Of((b * product.tolerance()).into()),
+        within: Within::Of((b * on_a_scale(product, by_volume)).into()),
         slips,
         working,
     })
@@ -183,14 +202,16 @@ pub(super) fn stick_mark(product: &Product, counting: Counting, rng: &mut Rng) -
     let slips = vec![
         slip(Mistake::Straight, Figure::Small(full * pair.a.share)),
         slip(Mistake::PartsSwapped, Figure::Small(height(whole * pair.b.share)?)),
+        slip(Mistake::WholeMark, Figure::Small(full)),
     ];
-    let mut working = shares(product);
+    let mut working = pair.shares();
     working.push(part_of(whole.into(), pair.a.share, first.into()).about(A));
-    let figures = vec![first.into(), Figure::Small(mark)];
+    let [bottom, top, rim] = [vessel.bottom(), vessel.top(), vessel.height()].map(Figure::Small);
+    let figures = vec![first.into(), bottom, top, rim, Figure::Small(mark)];
     working.push(Step::new(Sentence::MarkAt, Source::Published, figures));
     Some(Question {
         skill: Skill::StickMark,
-        asks: asks(Sentence::AskMark, vec![whole.into()]).about(A),
+        asks: asks(Sentence::AskMark, vec![whole.into(), bottom, top, rim]).about(A),
         right: Answer::Figure(Figure::Small(mark)),
         within: Within::Of(Figure::Small(Length::new::<unit::inch>(0.125))),
         slips,
@@ -217,7 +238,7 @@ pub(super) fn on_ratio(product: &Product, counting: Counting, rng: &mut Rng) -> 
     let clear =
         if yes { off_by.abs() <= 0.8 * tolerance } else { off_by.abs() >= 1.25 * tolerance };
     clear.then_some(())?;
-    let mut working = shares(product);
+    let mut working = pair.shares();
     for pour in pours {
         let figures = vec![pour.volume.into(), pour.mass.into()];
         working.push(Step::new(Sentence::AsPoured, Source::Entered, figures).about(pour.what));
@@ -243,7 +264,7 @@ pub(super) fn bring_back(product: &Product, counting: Counting, rng: &mut Rng) -
     let add = needed - a;
     (over > a * pair.per_a() * 0.1).then_some(())?;
     let whole = b / pair.b.share;
-    let mut working = shares(product);
+    let mut working = pair.shares();
     let figures = vec![whole.into()];
     working.push(Step::new(Sentence::WholeBecomes, Source::Arithmetic, figures));
     let figures = vec![Figure::Share(pair.a.share), whole.into(), needed.into(), add.into()];
@@ -254,7 +275,7 @@ pub(super) fn bring_back(product: &Product, counting: Counting, rng: &mut Rng) -
         right: Answer::Figure(add.into()),
         // The whole of A has to be right, not only what is added.
         within: Within::Of((needed * product.tolerance()).into()),
-        slips: vec![slip(Mistake::SameAgain, over)],
+        slips: vec![slip(Mistake::SameAgain, over), slip(Mistake::AllOfIt, needed)],
         working,
     })
 }

@@ -5,7 +5,7 @@ use fastrand::Rng;
 use super::choose;
 use super::{Answer, Counting, Mistake, Question, Skill, Slip, Within};
 use crate::dew;
-use crate::product::Product;
+use crate::product::{Gap, Product};
 use crate::quantity::{
     Figure, Mass, TemperatureInterval, ThermodynamicTemperature, Time, above, minutes, unit,
 };
@@ -101,6 +101,8 @@ pub(super) fn flaked_in_time(
     counting: Counting,
     rng: &mut Rng,
 ) -> Option<Question> {
+    // What is not flaked, or does not say how long it takes flake, is not asked about.
+    (product.flaked() && !product.gaps().contains(&Gap::OpenTime)).then_some(())?;
     let slab = choose::temperature(counting, rng);
     let open = product.film().left(0.0, slab);
     usual(open).then_some(())?;
@@ -163,6 +165,12 @@ pub(super) fn dew_point_go(
     };
     let slab = air - below;
     let humidity = choose::humidity(rng);
+    // Dew is not the only reason to wait: the others are kept out of it.
+    let limits = product.limits();
+    let fits = limits.slab.holds(slab)
+        && limits.air.holds(air)
+        && limits.humidity.is_none_or(|most| humidity <= most);
+    fits.then_some(())?;
     let dew = dew::of(air, humidity);
     let (spread, asked) = (above(slab, dew), product.limits().spread());
     // Clear enough to be read off a chart.
