@@ -132,8 +132,13 @@ proptest! {
                 (Skill::PotLifeElsewhere, Mistake::TemperatureIgnored) => {
                     question.asks.figures[1].si()
                 }
-                (_, Mistake::WrongWay | Mistake::Straight | Mistake::WholeMark)
-                | (_, Mistake::PartsSwapped) => continue,
+                (
+                    _,
+                    Mistake::WrongWay
+                    | Mistake::Straight
+                    | Mistake::WholeMark
+                    | Mistake::PartsSwapped,
+                ) => continue,
                 other => panic!("{other:?} is not worked out"),
             };
             let got = gives.si();

@@ -78,18 +78,18 @@ pub fn from_file(text: &str) -> Result<Received, Refusal> {
     if text.len() > LONGEST_FILE {
         return Err(Refusal::TooLong);
     }
-    let (format, value) = open(text).map_err(Refusal::Unreadable)?;
+    let (format, json) = open(text).map_err(Refusal::Unreadable)?;
     match format.as_str() {
         ProductRecord::FORMAT => {
-            let product = shape(value).map_err(Refusal::Unreadable)?;
+            let product = shape(&json).map_err(Refusal::Unreadable)?;
             products(vec![product]).map(Received::Products)
         }
         ShelfRecord::FORMAT => {
-            let shelf: ShelfRecord = shape(value).map_err(Refusal::Unreadable)?;
+            let shelf: ShelfRecord = shape(&json).map_err(Refusal::Unreadable)?;
             products(shelf.products).map(Received::Products)
         }
         FloorRecord::FORMAT => {
-            let floor: FloorRecord = shape(value).map_err(Refusal::Unreadable)?;
+            let floor: FloorRecord = shape(&json).map_err(Refusal::Unreadable)?;
             for coat in &floor.coats {
                 check(&coat.product)?;
             }
@@ -97,7 +97,7 @@ pub fn from_file(text: &str) -> Result<Received, Refusal> {
             Ok(Received::Floor(Box::new(floor)))
         }
         BackupRecord::FORMAT => {
-            let backup: BackupRecord = shape(value).map_err(Refusal::Unreadable)?;
+            let backup: BackupRecord = shape(&json).map_err(Refusal::Unreadable)?;
             backup.check().map_err(Refusal::Record)?;
             Ok(Received::Backup(backup))
         }

@@ -83,7 +83,9 @@ impl PersonRecord {
         let all = || Skill::ALL.into_iter().filter(|skill| can(*skill));
         let kept = |skill: Skill| self.skills.get(&skill);
         let due = all().filter(|skill| kept(*skill).is_some_and(|kept| kept.due <= self.rounds));
-        let weakest = due.min_by_key(|skill| kept(*skill).map_or(0, |kept| kept.in_box));
+        // Of equally weak ones that which has waited longest.
+        let weakest =
+            due.min_by_key(|skill| kept(*skill).map_or((0, 0), |kept| (kept.in_box, kept.due)));
         let new = || all().find(|skill| kept(*skill).is_none());
         let soonest = || all().min_by_key(|skill| kept(*skill).map_or(0, |kept| kept.due));
         let fresh = new().filter(|_| self.rounds % NEW_EVERY == NEW_EVERY - 1);

@@ -1,6 +1,5 @@
 //! Reading a record from JSON, and saying what is wrong with one.
 
-use serde::Deserializer;
 use serde::de::DeserializeOwned;
 use serde_json::Value;
 
@@ -38,11 +37,11 @@ pub enum Unreadable {
 /// # Errors
 /// [`Unreadable`], naming where and why.
 pub fn read<T: DeserializeOwned>(text: &str, format: &'static str) -> Result<T, Unreadable> {
-    let (found, value) = open(text)?;
+    let (found, json) = open(text)?;
     if found != format {
         return Err(Unreadable::OtherFormat { found, wanted: format });
     }
-    shape(value)
+    shape(&json)
 }
 
 /// The JSON of any record of this project, brought up to this version, and what format it says
@@ -50,11 +49,11 @@ pub fn read<T: DeserializeOwned>(text: &str, format: &'static str) -> Result<T, 
 ///
 /// # Errors
 /// [`Unreadable::Malformed`] for what is no record at all, [`Unreadable::Newer`].
-pub fn open(text: &str) -> Result<(String, Value), Unreadable> {
+pub fn open(text: &str) -> Result<(String, String), Unreadable> {
     let mut value: Value = serde_json::from_str(text).map_err(|error| malformed("file", &error))?;
     bring_up(&mut value)?;
     match value.get("format").and_then(Value::as_str) {
-        Some(format) => Ok((format.to_owned(), value)),
+        Some(format) => Ok((format.to_owned(), value.to_string())),
         None => Err(Unreadable::Malformed {
             at: "format".to_owned(),
             problem: "missing, so this is no file of this tool".to_owned(),
@@ -64,18 +63,35 @@ pub fn open(text: &str) -> Result<(String, Value), Unreadable> {
 
 /// The record that JSON of its format holds.
 ///
+/// ```
+/// use pailwise_calc::record::{Unreadable, DoneRecord, shape};
+/// let wrong = shape::<Vec<DoneRecord>>(r#"[{"ended_at_m": true}]"#);
+/// let Err(Unreadable::Malformed { at, .. }) = wrong else { panic!("{wrong:?}") };
+/// assert_eq!(at, "[0].ended_at_m");
+/// ```
+///
 /// # Errors
 /// [`Unreadable::Malformed`], naming where and why.
-pub fn shape<'a, T, D>(json: D) -> Result<T, Unreadable>
-where
-    T: DeserializeOwned,
-    D: Deserializer<'a, Error = serde_json::Error>,
-{
-    serde_path_to_error::deserialize(json).map_err(|error| {
-        let at = error.path().to_string();
-        let at = if at == "." || at == "?" { "file".to_owned() } else { at };
-        malformed(&at, error.inner())
+pub fn shape<T: DeserializeOwned>(text: &str) -> Result<T, Unreadable> {
+    serde_json::from_str(text).map_err(|error| {
+        // Where it stands is named by its fields; lines mean nothing to whoever typed none.
+        let problem = error.to_string();
+        let problem = problem.split(" at line ").next().unwrap_or_default().to_owned();
+        Unreadable::Malformed { at: place(text, &error), problem }
     })
+}
+
+/// The fields that lead to where reading stopped. The text up to there is read as any JSON: it
+/// breaks off at that very place, and one kind of value is tracked instead of every record's own,
+/// which would be a tenth of the app.
+fn place(text: &str, error: &serde_json::Error) -> String {
+    let lines = text.split_inclusive('\n').take(error.line().saturating_sub(1));
+    let stopped = lines.map(str::len).sum::<usize>() + error.column();
+    let before = &text.as_bytes()[..stopped.saturating_sub(1).min(text.len())];
+    let broken_off = &mut serde_json::Deserializer::from_slice(before);
+    let at = serde_path_to_error::deserialize::<_, Value>(broken_off)
+        .map_or_else(|error| error.path().to_string(), |_| ".".to_owned());
+    if at == "." || at == "?" { "file".to_owned() } else { at }
 }
 
 fn malformed(at: &str, error: &serde_json::Error) -> Unreadable {
