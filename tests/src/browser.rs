@@ -297,6 +297,17 @@ impl Phone {
         Ok(())
     }
 
+    /// Has it prefer a theme, `light` or `dark`.
+    ///
+    /// # Errors
+    /// When the browser does not answer.
+    pub async fn in_theme(&self, theme: &str) -> Outcome {
+        let features = json!([{ "name": "prefers-color-scheme", "value": theme }]);
+        let media = json!({ "media": "", "features": features });
+        self.driver.cdp().send_raw("Emulation.setEmulatedMedia", media).await?;
+        Ok(())
+    }
+
     /// Moves it to a time zone by its name in the IANA data.
     ///
     /// # Errors

@@ -16,6 +16,10 @@ pub(crate) fn Caution(
         desk.floor.with(|form| form.cautions_read.iter().any(|read| read == text))
     });
     let put_away = move |_| desk.floor.update(|form| form.cautions_read.push(text.to_owned()));
+    let said = move || {
+        let figures = [("seen", &*tr(key::CAUTION_SEEN)), ("what", &*tr(text))];
+        tr_with(key::CAUTION_READ, &figures)
+    };
     view! {
         <Show when=move || !read.get()>
             <div class="caution caution-away">
@@ -23,7 +27,7 @@ pub(crate) fn Caution(
                 <button
                     class="caution-read"
                     type="button"
-                    aria-label=move || tr_with(key::CAUTION_READ, &[("what", &tr(text))])
+                    aria-label=said
                     on:click=put_away
                 >
                     {live(key::CAUTION_SEEN)}

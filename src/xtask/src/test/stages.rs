@@ -1,5 +1,6 @@
 //! The stages of `cargo xtask test`, and what each runs.
 
+use std::path::PathBuf;
 use std::process::Command;
 
 use anyhow::{Context, Result, bail};
@@ -25,6 +26,8 @@ enum Need {
     Web,
     /// The browser.
     Browser,
+    /// What looks through a page for what keeps people out of it.
+    Axe,
 }
 
 /// What is installed, for the stages to use.
@@ -32,6 +35,7 @@ pub(super) struct Ready<'a> {
     project: &'a Project,
     web: Option<Web>,
     browser: Option<Browser>,
+    axe: Option<PathBuf>,
 }
 
 /// The stages in their order: what fails soonest stands first.
@@ -75,7 +79,7 @@ pub(super) const STAGES: &[Stage] = &[
     Stage {
         name: "journeys",
         about: "journeys through the built site in Chromium",
-        needs: &[Need::Browser],
+        needs: &[Need::Browser, Need::Axe],
         run: journeys,
     },
 ];
@@ -89,7 +93,8 @@ impl<'a> Ready<'a> {
         }
         let browser = any(Need::Browser).then(tools::browser).transpose()?;
         let web = any(Need::Web).then(|| Web::ready(project)).transpose()?;
-        Ok(Self { project, web, browser })
+        let axe = any(Need::Axe).then(tools::axe).transpose()?;
+        Ok(Self { project, web, browser, axe })
     }
 
     fn web(&self) -> Result<&Web> {
@@ -185,6 +190,7 @@ fn journeys(ready: &Ready) -> Result<()> {
         ready
             .cargo(&args)
             .env("PAILWISE_DIST", &dist)
+            .env("PAILWISE_AXE", ready.axe.as_ref().context("this stage asked for no axe-core")?)
             .env("CHROMEDRIVER", ready.browser()?.driver()),
         "mend the code, or the journey that is wrong about it. If the browser did not start, see \
          what its driver says above.",

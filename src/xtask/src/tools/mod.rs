@@ -4,6 +4,7 @@
 //! same machine finds it; a tool's folder carries the tool's version, so that two clones that want
 //! different ones do not disturb each other.
 
+mod axe;
 mod bindgen;
 mod browser;
 mod components;
@@ -11,6 +12,7 @@ mod crates;
 mod debian;
 mod debian_rust;
 mod folder;
+mod npm;
 mod python;
 mod sundials;
 mod trunk;
@@ -26,6 +28,7 @@ use anyhow::Result;
 
 use crate::project::Project;
 use crate::run;
+pub(crate) use axe::ready as axe;
 pub(crate) use browser::Browser;
 use folder::Tools;
 pub(crate) use python::ready as python;
