@@ -185,6 +185,8 @@ impl Phone {
     /// # Errors
     /// As [`Phone::element`].
     pub async fn text(&self, css: &str) -> Outcome<String> {
+        // What follows a figure is written a moment later.
+        self.until("return String(!!document.querySelector('[aria-busy]'))", "false").await?;
         Ok(self.element(css).await?.text().await?)
     }
 

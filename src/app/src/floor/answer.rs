@@ -16,6 +16,7 @@ use super::down::downs;
 use super::find::{Found, Good};
 use super::pictures::{Clock, picture, rows};
 use crate::desk::{Desk, desk};
+use crate::parts::later::later;
 use crate::parts::working::{figure, how};
 use crate::place::Side;
 use crate::say;
@@ -26,16 +27,24 @@ use crate::text::{key, live, tr, tr_with};
 #[component]
 pub(super) fn Answer(found: Memo<Found>) -> impl IntoView {
     let desk = desk();
-    let over = move || {
+    let (settled, waits) = later(found, |found| matches!(found, Found::Plans(_)));
+    let head = move || {
         let reader = desk.reader();
         found.with(|found| match found {
-            Found::Plans(good) => overview(reader, desk, good).into_any(),
+            Found::Plans(good) => heading(reader, desk, good).into_any(),
             other => refusal(reader, other).into_any(),
+        })
+    };
+    let over = move || {
+        let reader = desk.reader();
+        settled.with(|found| match found {
+            Found::Plans(good) => overview(reader, desk, good).into_any(),
+            _ => ().into_any(),
         })
     };
     let under = move || {
         let reader = desk.reader();
-        found.with(|found| match found {
+        settled.with(|found| match found {
             Found::Plans(good) => in_words(reader, desk, good).into_any(),
             _ => ().into_any(),
         })
@@ -44,9 +53,12 @@ pub(super) fn Answer(found: Memo<Found>) -> impl IntoView {
     let shown = Memo::new(move |_| desk.floor.with(shown_coat));
     view! {
         <div class="card plan-pick"><CoatPick /></div>
-        {over}
-        {move || downs(desk, shown.get())}
-        {under}
+        {head}
+        <div class="answer-rest" aria-busy=move || waits.get().then_some("true")>
+            {over}
+            {move || downs(desk, shown.get())}
+            {under}
+        </div>
     }
 }
 
@@ -59,18 +71,26 @@ fn coat_of(reader: Reader, desk: Desk, good: &Good) -> Option<(usize, Clock, &Co
     Some((shown, clock, coat, plan))
 }
 
-/// The plan of that coat in a line, what was learnt, and the pictures.
-fn overview(reader: Reader, desk: Desk, good: &Good) -> impl IntoView + use<> {
-    coat_of(reader, desk, good).map(|(shown, clock, coat, plan)| {
-        let overlaps =
-            shown.checked_sub(1).is_some_and(|before| down_at(good, before) > Some(coat.begins));
-        let overlaps = overlaps.then(|| view! { <p class="caution">{live(key::PLAN_OVERLAP)}</p> });
+/// The plan of that coat in a line.
+fn heading(reader: Reader, desk: Desk, good: &Good) -> impl IntoView + use<> {
+    coat_of(reader, desk, good).map(|(shown, _, coat, plan)| {
         let day = (coat.begins.get::<unit::hour>() / 24.0).floor() + 1.0;
         let (name, day) = (good.products[shown].name.clone(), format!("{day:.0}"));
         let heading = tr_with(key::PLAN_OF, &[("name", &name), ("day", &day)]);
         view! {
             <h2 class="plan-heading">{heading}</h2>
             {headline(reader, plan)}
+        }
+    })
+}
+
+/// What goes with it: what was learnt, and the pictures.
+fn overview(reader: Reader, desk: Desk, good: &Good) -> impl IntoView + use<> {
+    coat_of(reader, desk, good).map(|(shown, clock, coat, plan)| {
+        let overlaps =
+            shown.checked_sub(1).is_some_and(|before| down_at(good, before) > Some(coat.begins));
+        let overlaps = overlaps.then(|| view! { <p class="caution">{live(key::PLAN_OVERLAP)}</p> });
+        view! {
             {overlaps}
             {missed(reader, desk, good, shown)}
             {readiness(reader, good, shown)}

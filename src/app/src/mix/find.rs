@@ -16,7 +16,6 @@ pub(super) struct Good {
     pub(super) job: Job,
     pub(super) record: JobRecord,
     pub(super) batch: Batch,
-    pub(super) moves: Vec<Move>,
 }
 
 /// What the screen has to say.
@@ -46,10 +45,7 @@ pub(super) fn find(mix: &MixRecord, product: Option<ProductRecord>, units: Units
         Err(error) => return Found::Wrong(error, Vec::new()),
     };
     match job.next_batch() {
-        Ok(batch) => {
-            let moves = job.moves(Some(&batch));
-            Found::Batch(Box::new(Good { product, job, record, batch, moves }))
-        }
+        Ok(batch) => Found::Batch(Box::new(Good { product, job, record, batch })),
         Err(NoBatch::Wrong(error @ Error::KitTooLarge { .. })) => {
             Found::Wrong(error, job.moves(None))
         }

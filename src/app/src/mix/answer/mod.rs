@@ -21,6 +21,7 @@ use crate::clock::StartButton;
 use crate::clock::run::PourRecord;
 use crate::desk::desk;
 use crate::parts::jump::jump;
+use crate::parts::later::later;
 use crate::parts::verdict::verdict;
 use crate::parts::working::{figure, how};
 use crate::place::Side;
@@ -37,7 +38,8 @@ pub(super) fn Answer() -> impl IntoView {
         let product = desk.product();
         desk.mix.with(|mix| find(mix, product, units))
     });
-    move || {
+    let (settled, waits) = later(found, |found| matches!(found, Found::Batch(_)));
+    let answer = move || {
         let reader = desk.reader();
         found.with(|found| match found {
             Found::NoProduct => {
@@ -46,15 +48,24 @@ pub(super) fn Answer() -> impl IntoView {
             Found::Faults(faults) => no_answer(faults).into_any(),
             Found::Wrong(error, moves) => wrong(reader, error, moves).into_any(),
             Found::Refused(refusal, moves) => refused(reader, refusal, moves).into_any(),
-            Found::Batch(good) => batch(reader, good).into_any(),
+            Found::Batch(good) => headline(reader, good).into_any(),
         })
+    };
+    let rest = move || {
+        let reader = desk.reader();
+        settled.with(|found| match found {
+            Found::Batch(good) => Some(batch(reader, good)),
+            _ => None,
+        })
+    };
+    view! {
+        {answer}
+        <div class="answer-rest" aria-busy=move || waits.get().then_some("true")>{rest}</div>
     }
 }
 
-/// As many moves are offered.
-const MOVES: usize = 3;
-
-fn batch(reader: Reader, good: &Good) -> impl IntoView + use<> {
+/// How much, and how far it goes.
+fn headline(reader: Reader, good: &Good) -> impl IntoView + use<> {
     let batch = &good.batch;
     let covers = if good.product.role == Role::Filler {
         tr_with(key::ANSWER_FILLS, &[("length", &reader.distance(batch.reach))])
@@ -66,10 +77,6 @@ fn batch(reader: Reader, good: &Good) -> impl IntoView + use<> {
             &[("area", &reader.area(batch.area)), ("reach", &reader.distance(batch.reach))],
         )
     };
-    let (forbidden, allowed) = go(reader, good);
-    let moves = good.moves.iter().take(MOVES).map(Move::explain);
-    let working: Vec<Step> = batch.working.iter().cloned().chain(moves).collect();
-    let gaps = good.job.product.gaps().iter().map(|gap| view! { <li>{live(say::gap(*gap))}</li> });
     view! {
         <div class="headline" aria-live="polite">
             <p class="headline-mix">
@@ -81,13 +88,28 @@ fn batch(reader: Reader, good: &Good) -> impl IntoView + use<> {
             </p>
             <p class="headline-covers" id="mix-covers">{figure(covers, Sentence::Area)}</p>
         </div>
+    }
+}
+
+/// As many moves are offered.
+const MOVES: usize = 3;
+
+/// All that goes with it.
+fn batch(reader: Reader, good: &Good) -> impl IntoView + use<> {
+    let batch = &good.batch;
+    let (forbidden, allowed) = go(reader, good);
+    let moves = good.job.moves(Some(batch));
+    let explained = moves.iter().take(MOVES).map(Move::explain);
+    let working: Vec<Step> = batch.working.iter().cloned().chain(explained).collect();
+    let gaps = good.job.product.gaps().iter().map(|gap| view! { <li>{live(say::gap(*gap))}</li> });
+    view! {
         {forbidden}
         {left_over(reader, good)}
         {split::split(reader, good)}
         {start(good)}
         {rescue::rescue(reader, good)}
         {time::time(reader, good)}
-        {holds(reader, good)}
+        {holds(reader, good, &moves)}
         {allowed}
         {heat::heat(reader, good)}
         <ul class="gaps">{gaps.collect_view()}</ul>
@@ -139,7 +161,7 @@ fn left_over(reader: Reader, good: &Good) -> Option<AnyView> {
 }
 
 /// What holds the batch back, and what would move it.
-fn holds(reader: Reader, good: &Good) -> impl IntoView + use<> {
+fn holds(reader: Reader, good: &Good, moves: &[Move]) -> impl IntoView + use<> {
     let bound = good.batch.bound;
     // Paste is counted in feet of crack.
     let crack = (good.product.role == Role::Filler).then_some(good.job.bare.width);
@@ -149,7 +171,7 @@ fn holds(reader: Reader, good: &Good) -> impl IntoView + use<> {
             <p class="holds-bound" id="mix-bound">
                 {figure(tr(say::bound(bound)), Sentence::Area)}
             </p>
-            {move_list(reader, &good.moves, crack)}
+            {move_list(reader, moves, crack)}
         </section>
     }
 }
