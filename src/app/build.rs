@@ -1,4 +1,4 @@
-//! Checks the language files against each other and gives every text a name.
+//! Checks the language files against each other and gives every language and every text a name.
 //!
 //! A text missing in one language, or one that names other figures there, fails the build. Each
 //! text becomes a constant in `text::key`, so that asking for one that is nowhere fails it too.
@@ -14,15 +14,26 @@ use fluent_syntax::ast::{Entry, Expression, InlineExpression, Pattern, PatternEl
 /// Texts by key, each with the figures it names.
 type Texts = BTreeMap<String, BTreeSet<String>>;
 
-const LANGUAGES: [&str; 2] = ["en", "es"];
+/// The language that the others are compared with, and that is spoken where none is asked for.
+const FIRST: &str = "en";
+/// The text by which a language names itself.
+const OWN_NAME: &str = "language-name";
 
 fn main() -> Result<(), Box<dyn Error>> {
     println!("cargo::rerun-if-changed=lang");
-    let [first, rest @ ..] = LANGUAGES;
-    let texts = read(first)?;
-    for language in rest {
-        compare((first, &texts), (language, &read(language)?))?;
+    let texts = read(FIRST)?;
+    let mut languages = vec![FIRST.to_owned()];
+    for file in fs::read_dir("lang")? {
+        let file = file?.file_name().to_string_lossy().into_owned();
+        let name = file.strip_suffix(".ftl").filter(|name| *name != FIRST);
+        languages.extend(name.map(str::to_owned));
     }
+    languages[1..].sort();
+    for language in &languages[1..] {
+        compare((FIRST, &texts), (language, &read(language)?))?;
+    }
+    let out = env::var("OUT_DIR")?;
+    fs::write(Path::new(&out).join("languages.rs"), named(&languages)?)?;
     let mut constants = String::new();
     for key in texts.keys() {
         let name = key.replace('-', "_").to_uppercase();
@@ -36,8 +47,53 @@ fn main() -> Result<(), Box<dyn Error>> {
         "/// Every key.\npub const ALL: &[&str] = &{:?};",
         texts.keys().collect::<Vec<_>>()
     )?;
-    fs::write(Path::new(&env::var("OUT_DIR")?).join("keys.rs"), constants)?;
+    fs::write(Path::new(&out).join("keys.rs"), constants)?;
     Ok(())
+}
+
+/// The languages as a type.
+fn named(languages: &[String]) -> Result<String, Box<dyn Error>> {
+    let (mut variants, mut tags, mut names, mut sources, mut all) =
+        (String::new(), String::new(), String::new(), String::new(), String::new());
+    for (i, tag) in languages.iter().enumerate() {
+        let (head, tail) = tag.split_at(1);
+        let variant = format!("{}{}", head.to_uppercase(), tail.replace('-', ""));
+        let default = if i == 0 { "#[default]" } else { "" };
+        let path = format!("lang/{tag}.ftl");
+        let source = fs::read_to_string(&path)?;
+        let own =
+            source.lines().find_map(|line| line.strip_prefix(OWN_NAME)?.trim().strip_prefix('='));
+        let own = own.ok_or_else(|| format!("{path} lacks {OWN_NAME}"))?.trim();
+        let path = format!("{:?}", fs::canonicalize(&path)?.to_string_lossy());
+        writeln!(
+            variants,
+            "/// `lang/{tag}.ftl`.\n{default}\n#[serde(rename = {tag:?})]\n{variant},"
+        )?;
+        writeln!(tags, "Self::{variant} => {tag:?},")?;
+        writeln!(names, "Self::{variant} => {own:?},")?;
+        writeln!(sources, "Self::{variant} => include_str!({path}),")?;
+        write!(all, "Self::{variant}, ")?;
+    }
+    Ok(format!(
+        "/// A language the app speaks.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Language {{ {variants} }}
+
+impl Language {{
+    /// All of them.
+    pub const ALL: [Self; {}] = [{all}];
+
+    /// Its tag (BCP 47), for the page and for the phone's own voice.
+    pub fn tag(self) -> &'static str {{ match self {{ {tags} }} }}
+
+    /// Its own name for itself.
+    pub fn own_name(self) -> &'static str {{ match self {{ {names} }} }}
+
+    fn source(self) -> &'static str {{ match self {{ {sources} }} }}
+}}
+",
+        languages.len()
+    ))
 }
 
 fn read(language: &str) -> Result<Texts, Box<dyn Error>> {

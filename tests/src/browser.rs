@@ -154,8 +154,7 @@ impl Phone {
     /// When it does not within ten seconds.
     pub async fn open(&self, address: &str) -> Outcome {
         self.driver.goto(address).await?;
-        self.element("h1").await?;
-        Ok(())
+        self.settled().await
     }
 
     /// Loads the page again.
@@ -164,8 +163,16 @@ impl Phone {
     /// As [`Phone::open`].
     pub async fn reload(&self) -> Outcome {
         self.driver.refresh().await?;
+        self.settled().await
+    }
+
+    /// Waits for the app to stand, with all that it writes a moment later.
+    ///
+    /// # Errors
+    /// When it does not.
+    async fn settled(&self) -> Outcome {
         self.element("h1").await?;
-        Ok(())
+        self.until("return String(!!document.querySelector('[aria-busy]'))", "false").await
     }
 
     /// The first element that a CSS selector finds, waited for.
@@ -185,8 +192,7 @@ impl Phone {
     /// # Errors
     /// As [`Phone::element`].
     pub async fn text(&self, css: &str) -> Outcome<String> {
-        // What follows a figure is written a moment later.
-        self.until("return String(!!document.querySelector('[aria-busy]'))", "false").await?;
+        self.settled().await?;
         Ok(self.element(css).await?.text().await?)
     }
 
@@ -210,6 +216,7 @@ impl Phone {
     /// # Errors
     /// When there is no such field, or it cannot be typed into.
     pub async fn type_into(&self, id: &str, text: &str) -> Outcome {
+        self.element(&format!("#{id}")).await?;
         let open = format!(
             "const around = document.getElementById('{id}').closest('details'); \
              if (around) around.open = true"

@@ -2,6 +2,10 @@
 // every build.
 const names = document.querySelector("script[data-wasm]").dataset;
 
+// Until it is there, the page speaks the phone's language.
+const spoken = navigator.languages.find((tag) => /^(en|es)\b/.test(tag)) ?? "en";
+document.documentElement.lang = spoken.slice(0, 2);
+
 try {
   const app = await import(names.app);
   await app.default({ module_or_path: new URL(names.wasm, document.baseURI) });

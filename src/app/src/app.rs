@@ -140,10 +140,7 @@ fn UnitSwitch() -> impl IntoView {
 #[component]
 fn LanguageSwitch() -> impl IntoView {
     let settings = desk().settings;
-    let other = move || match settings.with(|s| s.language) {
-        Language::En => Language::Es,
-        Language::Es => Language::En,
-    };
+    let other = move || settings.with(|s| s.language).next();
     view! {
         <button
             class="button button-quiet"

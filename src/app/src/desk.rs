@@ -207,6 +207,14 @@ impl Desk {
         self.shelf.with(|shelf| shelf.iter().filter(offered).cloned().collect())
     }
 
+    /// Products with the favourites before the rest.
+    pub fn favourites_first(self, products: Vec<ProductRecord>) -> Vec<ProductRecord> {
+        let favourites = self.settings.with(|s| s.favourites.clone());
+        let favourite = |product: &ProductRecord| favourites.contains(&product.id);
+        let (first, rest): (Vec<_>, Vec<_>) = products.into_iter().partition(favourite);
+        first.into_iter().chain(rest).collect()
+    }
+
     /// Puts a product on the shelf, in place of the one of its id.
     ///
     /// # Errors

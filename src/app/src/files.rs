@@ -40,8 +40,8 @@ pub(crate) fn local(moment: &str, language: Language) -> String {
 thread_local! {
     /// How moments are written in each language: making one takes a phone longer than a hundred
     /// uses of it.
-    static WRITTEN: [[OnceCell<Function>; 2]; 5] =
-        const { [const { [OnceCell::new(), OnceCell::new()] }; 5] };
+    static WRITTEN: [[OnceCell<Function>; Language::ALL.len()]; 5] =
+        const { [const { [const { OnceCell::new() }; Language::ALL.len()] }; 5] };
 }
 
 /// How a moment is written.

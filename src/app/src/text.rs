@@ -1,7 +1,7 @@
 //! Every text a person reads, from the language files.
 //!
 //! `lang/*.ftl` hold the texts (Fluent syntax); `build.rs` checks them against each other and
-//! makes [`key`]. Adding a language is one file there, one line in [`Language`] and in `build.rs`.
+//! makes [`key`] and [`Language`] of them. Adding a language is one file there.
 
 use std::cell::OnceCell;
 
@@ -15,37 +15,9 @@ pub mod key {
     include!(concat!(env!("OUT_DIR"), "/keys.rs"));
 }
 
-/// A language the app speaks.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "lowercase")]
-pub enum Language {
-    /// English.
-    #[default]
-    En,
-    /// Spanish.
-    Es,
-}
+include!(concat!(env!("OUT_DIR"), "/languages.rs"));
 
 impl Language {
-    /// All of them.
-    pub const ALL: [Self; 2] = [Self::En, Self::Es];
-
-    /// Its tag (BCP 47), for the page and for the phone's own voice.
-    pub fn tag(self) -> &'static str {
-        match self {
-            Self::En => "en",
-            Self::Es => "es",
-        }
-    }
-
-    /// Its own name for itself.
-    pub fn own_name(self) -> &'static str {
-        match self {
-            Self::En => "English",
-            Self::Es => "Español",
-        }
-    }
-
     /// The first of a phone's preferred languages that the app speaks.
     pub fn preferred<'a>(tags: impl IntoIterator<Item = &'a str>) -> Self {
         let spoken = |tag: &str| {
@@ -56,11 +28,11 @@ impl Language {
         tags.into_iter().find_map(spoken).unwrap_or_default()
     }
 
-    fn source(self) -> &'static str {
-        match self {
-            Self::En => include_str!("../lang/en.ftl"),
-            Self::Es => include_str!("../lang/es.ftl"),
-        }
+    /// The one after it, and the first after the last.
+    #[must_use]
+    pub fn next(self) -> Self {
+        let mut after = Self::ALL.into_iter().skip_while(|language| *language != self).skip(1);
+        after.next().unwrap_or_default()
     }
 
     /// A text with its figures filled in.
@@ -101,8 +73,8 @@ impl Language {
 
 thread_local! {
     /// The texts of each language, read when first spoken.
-    static BUNDLES: [OnceCell<FluentBundle<FluentResource>>; 2] =
-        const { [OnceCell::new(), OnceCell::new()] };
+    static BUNDLES: [OnceCell<FluentBundle<FluentResource>>; Language::ALL.len()] =
+        const { [const { OnceCell::new() }; Language::ALL.len()] };
 }
 
 /// The language now chosen, as a signal in the app's context.
@@ -129,6 +101,20 @@ pub fn live(key: &'static str) -> impl Fn() -> String + Copy + Send + Sync + 'st
 mod tests {
     use super::*;
     use pailwise_calc::working::Sentence;
+
+    /// The page that stands there until the app does says what the app says.
+    #[test]
+    fn the_page_gives_the_cautions_in_the_app_s_own_words() {
+        let page = include_str!("../../../index.html");
+        for language in Language::ALL {
+            for text in
+                [key::CAUTION_SKIN, key::CAUTION_HOT, key::CAUTION_LEFTOVERS, key::DATA_SHEET_FIRST]
+            {
+                let said = language.say(text, &[]);
+                assert!(page.contains(&said), "the page does not say: {said}");
+            }
+        }
+    }
 
     #[test]
     fn every_text_can_be_said_in_every_language() {

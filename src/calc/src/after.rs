@@ -12,6 +12,7 @@ use crate::cure::arrhenius;
 use crate::error::Error;
 use crate::field::Field;
 use crate::quantity::{MolarEnergy, ThermodynamicTemperature, Time, celsius, unit};
+use crate::ranked::ranked;
 use crate::record::AfterRecord;
 use crate::working::{Sentence, Source, Step};
 
@@ -43,7 +44,7 @@ impl SheetTimes {
             let temperature = Field::AfterTemperature.check(celsius(record.temperature_c))?;
             times.push(SheetTime { time, temperature });
         }
-        times.sort_by(|a, b| a.temperature.value.total_cmp(&b.temperature.value));
+        let times = ranked(times, |time| time.temperature.value);
         let slower = times.windows(2).any(|pair| match pair {
             [colder, warmer] => {
                 colder.time < warmer.time

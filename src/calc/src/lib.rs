@@ -66,6 +66,7 @@ pub mod pail;
 pub mod practice;
 pub mod product;
 pub mod quantity;
+mod ranked;
 pub mod ratio;
 pub mod ready;
 pub mod record;

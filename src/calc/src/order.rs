@@ -6,6 +6,7 @@
 use crate::floor::{CoatPlan, Floor};
 use crate::product::Product;
 use crate::quantity::{Area, Figure, Mass, Volume, unit};
+use crate::ranked::ranked;
 use crate::ratio::{Ingredient, Pour, Ratio};
 use crate::working::{Sentence, Source, Step};
 
@@ -56,12 +57,11 @@ pub fn enough(sold: &[Sold], parts: Volume) -> Option<Pick> {
     let priced = sold.iter().filter(|kit| usable(kit)).all(|kit| kit.price.is_some());
     let price = |kit: &Sold| if priced { kit.price } else { None };
     // What goes furthest first: for its money, or in itself.
-    let mut order: Vec<usize> =
-        (0..sold.len()).filter(|i| sold.get(*i).is_some_and(usable)).collect();
+    let order: Vec<usize> = (0..sold.len()).filter(|i| sold.get(*i).is_some_and(usable)).collect();
     let reach = |i: &usize| {
         sold.get(*i).map_or(0.0, |kit| kit.each.value / price(kit).unwrap_or(1.0).max(1e-9))
     };
-    order.sort_by(|a, b| reach(b).total_cmp(&reach(a)));
+    let mut order = ranked(order, |i| -reach(i));
     order.truncate(SIZES);
     let search = Search { sold, order: &order, priced };
     let mut best: Option<Pick> = None;

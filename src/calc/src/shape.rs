@@ -7,6 +7,7 @@
 use crate::error::Error;
 use crate::field::Field;
 use crate::quantity::{Area, Length, unit};
+use crate::ranked::ranked;
 
 /// A rectangle of floor.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -100,9 +101,8 @@ impl Shape {
                 return Err(Error::CutsNothing { index });
             }
         }
-        let mut edges: Vec<f64> =
-            added.iter().chain(cut).flat_map(|r| [r.along().0, r.along().1]).collect();
-        edges.sort_by(f64::total_cmp);
+        let edges = added.iter().chain(cut).flat_map(|r| [r.along().0, r.along().1]).collect();
+        let mut edges: Vec<f64> = ranked(edges, |edge| *edge);
         edges.dedup_by(|b, a| *b - *a <= SAME);
         let mut strips: Vec<Strip> = Vec::with_capacity(edges.len());
         let mut before = 0.0;
@@ -255,10 +255,9 @@ fn square(value: f64) -> Area {
 }
 
 /// Spans that may overlap, as spans that do not, from left to right.
-fn union(mut spans: Vec<(f64, f64)>) -> Vec<(f64, f64)> {
-    spans.sort_by(|a, b| a.0.total_cmp(&b.0));
+fn union(spans: Vec<(f64, f64)>) -> Vec<(f64, f64)> {
     let mut joined: Vec<(f64, f64)> = Vec::with_capacity(spans.len());
-    for span in spans {
+    for span in ranked(spans, |span| span.0) {
         match joined.last_mut() {
             Some(last) if span.0 <= last.1 + SAME => last.1 = last.1.max(span.1),
             _ => joined.push(span),
@@ -277,8 +276,7 @@ fn less(spans: &[(f64, f64)], holes: &[(f64, f64)]) -> Vec<(f64, f64)> {
             .filter(|(left, right)| right - left > SAME)
             .collect();
     }
-    rest.sort_by(|a, b| a.0.total_cmp(&b.0));
-    rest
+    ranked(rest, |span| span.0)
 }
 
 /// Length of what is in one of two rows of spans but not in both.

@@ -38,14 +38,14 @@ pub(super) fn Answer(found: Memo<Found>) -> impl IntoView {
     let over = move || {
         let reader = desk.reader();
         settled.with(|found| match found {
-            Found::Plans(good) => overview(reader, desk, good).into_any(),
+            Some(Found::Plans(good)) => overview(reader, desk, good).into_any(),
             _ => ().into_any(),
         })
     };
     let under = move || {
         let reader = desk.reader();
         settled.with(|found| match found {
-            Found::Plans(good) => in_words(reader, desk, good).into_any(),
+            Some(Found::Plans(good)) => in_words(reader, desk, good).into_any(),
             _ => ().into_any(),
         })
     };

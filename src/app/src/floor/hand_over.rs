@@ -83,10 +83,8 @@ pub(super) fn HandOver(found: Memo<Found>) -> impl IntoView {
                 <Choice
                     name="sheet-language"
                     label=key::SHEET_LANGUAGE
-                    options=vec![
-                        (Language::En, key::LANGUAGE_EN),
-                        (Language::Es, key::LANGUAGE_ES),
-                    ]
+                    // No text goes by a language's own name, which is then said as it is.
+                    options=Language::ALL.map(|language| (language, language.own_name())).to_vec()
                     chosen=language
                     choose=move |to| form.update(|form| form.hand_over.language = Some(to))
                 />

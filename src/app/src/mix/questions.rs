@@ -266,12 +266,7 @@ fn AskField(ask: Ask) -> impl IntoView {
 #[component]
 fn Shelf() -> impl IntoView {
     let desk = desk();
-    let ordered = move || {
-        let favourites = desk.settings.with(|s| s.favourites.clone());
-        let mut shelf = desk.offered();
-        shelf.sort_by_key(|product| !favourites.contains(&product.id));
-        shelf
-    };
+    let ordered = move || desk.favourites_first(desk.offered());
     let chip = move |product: pailwise_calc::record::ProductRecord| {
         let (id, name, role) = (product.id.clone(), product.name.clone(), product.role);
         let (is, star, choose) = (id.clone(), id.clone(), id.clone());

@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 
+use super::later::soon;
 use crate::text::live;
 
 /// A question: its answer of last time, and what opens to change it.
@@ -17,13 +18,26 @@ pub(crate) fn Question(
     open: bool,
     children: Children,
 ) -> impl IntoView {
+    // What is folded away is built once the answer is on the screen.
+    let built = RwSignal::new(open);
+    let inside = StoredValue::new_local(Some(children));
+    let body = move || {
+        let children = built.get().then(|| inside.try_update_value(Option::take).flatten());
+        children.flatten().map(|children| children())
+    };
+    if !open {
+        soon(move || {
+            // The screen may be gone by then.
+            let _ = built.try_set(true);
+        });
+    }
     view! {
         <details class="question" open=open>
             <summary>
                 <span class="question-label">{live(label)}</span>
                 <span class="question-now">{now}</span>
             </summary>
-            <div class="question-body">{children()}</div>
+            <div class="question-body" aria-busy=move || (!built.get()).then_some("true")>{body}</div>
         </details>
     }
 }

@@ -25,15 +25,14 @@ pub(super) fn Shelf(
     let sought = RwSignal::new(String::new());
     let many = Memo::new(move |_| desk.shelf.with(Vec::len) >= MANY);
     let found = move |archived: bool| {
-        let (favourites, away) = desk.settings.with(|s| (s.favourites.clone(), s.archived.clone()));
+        let away = desk.settings.with(|s| s.archived.clone());
         let sought = sought.get().to_lowercase();
         let mut shelf: Vec<ProductRecord> = desk.shelf.get();
         shelf.retain(|p| {
             away.contains(&p.id) == archived
                 && (sought.is_empty() || p.name.to_lowercase().contains(sought.trim()))
         });
-        shelf.sort_by_key(|product| !favourites.contains(&product.id));
-        shelf
+        desk.favourites_first(shelf)
     };
     let cards = move |archived| {
         found(archived).into_iter().map(|product| view! { <Card product=product /> }).collect_view()

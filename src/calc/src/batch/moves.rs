@@ -6,6 +6,7 @@ use crate::field::Field;
 use crate::job::Job;
 use crate::kit::{KitRule, Portions};
 use crate::quantity::{Area, TemperatureInterval, VolumeRate, unit};
+use crate::ranked::ranked;
 use crate::working::{Sentence, Source, Step};
 
 /// A change that a crew can make on the spot.
@@ -74,7 +75,7 @@ impl Job {
             return Vec::new();
         }
         let now = now.map_or(Area::default(), |batch| batch.area);
-        let mut moves: Vec<Move> = self
+        let moves: Vec<Move> = self
             .changes()
             .into_iter()
             .filter_map(|(change, job)| {
@@ -83,8 +84,7 @@ impl Job {
                 (adds > 0.02 * now).then_some(Move { change, covers, adds })
             })
             .collect();
-        moves.sort_by(|a, b| b.adds.value.total_cmp(&a.adds.value));
-        moves
+        ranked(moves, |change| -change.adds.value)
     }
 
     fn changes(&self) -> Vec<(Change, Job)> {

@@ -7,6 +7,7 @@ use crate::field::Field;
 use crate::quantity::{
     TemperatureInterval, ThermodynamicTemperature, Time, above, celsius, minutes, unit,
 };
+use crate::ranked::ranked;
 use crate::record::{CourseRecord, HourRecord, TonightRecord};
 
 /// How temperatures go on through a day, from where they are when the first batch is mixed.
@@ -126,8 +127,8 @@ impl Course {
                 half_hours.map(|t| (t, at(t) - now)).collect()
             }
             CourseRecord::Hours(hours) => {
-                let mut points = hours.iter().map(check).collect::<Result<Vec<_>, _>>()?;
-                points.sort_by(|a, b| a.0.total_cmp(&b.0));
+                let points = hours.iter().map(check).collect::<Result<Vec<_>, _>>()?;
+                let points = ranked(points, |point| point.0);
                 let now = start.air.get::<unit::degree_celsius>();
                 // What is read now may be off the list; whether it stays so nobody knows.
                 let listed = points.first().is_some_and(|(t, _)| *t <= from);

@@ -6,6 +6,7 @@ use crate::batch::Change;
 use crate::field::Field;
 use crate::job::Job;
 use crate::quantity::{Area, Length, Time, unit};
+use crate::ranked::ranked;
 
 /// A way on.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -60,7 +61,6 @@ impl Coat {
             let covers = covers(&|job| job.conditions = conditions, start + later)?;
             Some(WayOut { way: Way::Later(later), covers })
         }));
-        ways.sort_by(|a, b| b.covers.value.total_cmp(&a.covers.value));
-        ways
+        ranked(ways, |way| -way.covers.value)
     }
 }

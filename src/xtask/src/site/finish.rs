@@ -56,13 +56,15 @@ fn one_style(dist: &Path, page: &str) -> Result<String> {
 }
 
 /// The checksums of all files that the app is made of: those in the folder itself, but for page and
-/// worker. What stands in folders below is for people and programs, not for the app.
+/// worker, and but for pictures of the icon that only installing asks for. What stands in folders
+/// below is for people and programs, not for the app.
 fn checksums(dist: &Path) -> Result<BTreeMap<String, String>> {
     let mut all = BTreeMap::new();
     for entry in fs::read_dir(dist)? {
         let entry = entry?;
         let name = entry.file_name().to_string_lossy().into_owned();
-        if entry.file_type()?.is_file() && name != PAGE && name != WORKER {
+        let for_installing = Path::new(&name).extension().is_some_and(|kind| kind == "png");
+        if entry.file_type()?.is_file() && name != PAGE && name != WORKER && !for_installing {
             all.insert(name, checksum(&fs::read(entry.path())?));
         }
     }

@@ -66,7 +66,7 @@ pub(super) const STAGES: &[Stage] = &[
     },
     Stage {
         name: "site",
-        about: "the site builds, as `cargo xtask build` builds it",
+        about: "the site builds, as `cargo xtask build` builds it, and is not too large",
         needs: &[Need::Web],
         run: site,
     },
@@ -158,7 +158,8 @@ fn doc(ready: &Ready) -> Result<()> {
 }
 
 fn site(ready: &Ready) -> Result<()> {
-    site::build(ready.project, ready.web()?)
+    site::build(ready.project, ready.web()?)?;
+    site::weigh(&ready.project.dist())
 }
 
 fn app(ready: &Ready) -> Result<()> {

@@ -54,7 +54,7 @@ pub(super) fn Answer() -> impl IntoView {
     let rest = move || {
         let reader = desk.reader();
         settled.with(|found| match found {
-            Found::Batch(good) => Some(batch(reader, good)),
+            Some(Found::Batch(good)) => Some(batch(reader, good)),
             _ => None,
         })
     };
