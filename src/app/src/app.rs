@@ -42,13 +42,7 @@ pub fn App() -> impl IntoView {
         <Notices />
         <NewerBuild />
         <main>
-            {move || match place.get() {
-                Place::Mix => view! { <Mix /> }.into_any(),
-                Place::Floor => view! { <Floor here=here /> }.into_any(),
-                Place::Clock => view! { <Clock /> }.into_any(),
-                Place::Products => view! { <Products here=here /> }.into_any(),
-                Place::Practice => view! { <Practice /> }.into_any(),
-            }}
+            {move || screen(place.get(), here)}
         </main>
         <footer class="foot">
             <Cautions />
@@ -58,6 +52,21 @@ pub fn App() -> impl IntoView {
         </footer>
         <PlaceBar place=place />
         <Alarm />
+    }
+}
+
+/// The screen of a place.
+fn screen(place: Place, here: Here) -> AnyView {
+    #[cfg(debug_assertions)]
+    if window().location().hash().is_ok_and(|hash| hash == "#parts") {
+        return view! { <crate::gallery::Gallery /> }.into_any();
+    }
+    match place {
+        Place::Mix => view! { <Mix /> }.into_any(),
+        Place::Floor => view! { <Floor here=here /> }.into_any(),
+        Place::Clock => view! { <Clock /> }.into_any(),
+        Place::Products => view! { <Products here=here /> }.into_any(),
+        Place::Practice => view! { <Practice /> }.into_any(),
     }
 }
 

@@ -13,6 +13,7 @@
 //! | records in files and links, checked and compared | [`exchange`] |
 //! | the site itself, kept on the phone, and a newer one | `site` |
 //! | parts that screens are made of | `parts` |
+//! | every part on one page, in builds that are not optimised | `gallery` |
 //! | what was typed, and reading it | [`entry`], [`read`] |
 //! | texts and figures for a person | [`text`], [`show`], `say` |
 //!
@@ -31,6 +32,8 @@ pub mod entry;
 pub mod exchange;
 mod files;
 pub mod floor;
+#[cfg(debug_assertions)]
+mod gallery;
 pub mod mix;
 mod parts;
 pub mod place;

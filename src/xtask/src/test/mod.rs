@@ -1,5 +1,6 @@
 //! `cargo xtask test`: every check, one stage after another.
 
+mod crates;
 mod stages;
 
 use std::time::{Duration, Instant};
@@ -98,7 +99,7 @@ mod tests {
         let text = names(&["--only", "speed"]).map_err(|error| error.to_string());
         let text = text.err().unwrap_or_default();
         assert!(text.contains("`speed`"), "{text}");
-        assert!(text.contains("format, lint"), "{text}");
+        assert!(text.contains("format, crates, lint"), "{text}");
     }
 
     #[test]

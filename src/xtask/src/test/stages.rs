@@ -47,6 +47,12 @@ pub(super) const STAGES: &[Stage] = &[
         run: format,
     },
     Stage {
+        name: "crates",
+        about: "every crate comes from crates.io, is free to use, and comes once",
+        needs: &[],
+        run: crates,
+    },
+    Stage {
         name: "lint",
         about: "neither the compiler nor Clippy has a warning",
         needs: &[Need::Checkers],
@@ -119,6 +125,10 @@ fn format(ready: &Ready) -> Result<()> {
         &mut ready.cargo(&["fmt", "--all", "--check"]),
         "run `cargo fmt --all`.",
     )
+}
+
+fn crates(ready: &Ready) -> Result<()> {
+    super::crates::check(&ready.project.root)
 }
 
 fn lint(ready: &Ready) -> Result<()> {
