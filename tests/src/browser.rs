@@ -385,6 +385,20 @@ impl Phone {
         Ok(())
     }
 
+    /// A picture of the whole page, as PNG.
+    ///
+    /// # Errors
+    /// When the browser does not answer.
+    pub async fn whole_page(&self) -> Outcome<Vec<u8>> {
+        self.settled().await?;
+        // A picture is taken without scrolling there, so all of it is laid out.
+        let rule = ".answer-rest > .card { content-visibility: visible }";
+        self.script(&format!("document.styleSheets[0].insertRule('{rule}'); return ''")).await?;
+        let all = json!({ "format": "png", "captureBeyondViewport": true });
+        let answer = self.driver.cdp().send_raw("Page.captureScreenshot", all).await?;
+        Ok(STANDARD.decode(answer["data"].as_str().ok_or("there is no picture")?)?)
+    }
+
     /// A picture of an element, as PNG.
     ///
     /// # Errors

@@ -7,6 +7,7 @@
 mod args;
 mod bench;
 mod clock;
+mod pictures;
 mod project;
 mod reference;
 mod run;
@@ -52,6 +53,12 @@ const COMMANDS: &[Command] = &[
         about: "Run every check: format, lints, tests, documentation, the app in a browser",
         help: test::help,
         run: test::run,
+    },
+    Command {
+        name: "pictures",
+        about: "Take a picture of every screen, to look at",
+        help: pictures::help,
+        run: pictures::run,
     },
     Command {
         name: "reference",
