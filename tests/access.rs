@@ -5,7 +5,7 @@
 
 use std::fs;
 
-use pailwise_tests::browser::{Outcome, Phone, Site};
+use pailwise_tests::browser::{Outcome, PLACES, Phone, Site};
 
 /// What axe-core finds, a line each; empty for nothing.
 const LOOK: &str = "const done = arguments[0]; axe.run(document, { resultTypes: ['violations'] }) \
@@ -38,21 +38,7 @@ async fn every_screen(language: &str, theme: &str) -> Outcome {
     let phone = Phone::start(390, 844, language).await?;
     phone.in_theme(theme).await?;
     let to = async |place: &str| phone.open(&format!("{}#{place}", site.address)).await;
-    for place in [
-        "mix",
-        "floor",
-        "floor/load",
-        "floor/ready",
-        "floor/after",
-        "floor/hand-over",
-        "clock",
-        "products",
-        "products/phone",
-        "products/share",
-        "products/share/invented-base",
-        "products/edit/invented-base",
-        "practice",
-    ] {
+    for place in PLACES {
         to(place).await?;
         look(&phone, &axe, &format!("{place}, {language}, {theme}")).await?;
     }

@@ -4,21 +4,8 @@
 use std::fs;
 use std::path::PathBuf;
 
-use pailwise_tests::browser::{Outcome, Phone, Site};
+use pailwise_tests::browser::{Outcome, PLACES, Phone, Site};
 
-const PLACES: [&str; 11] = [
-    "mix",
-    "floor",
-    "floor/load",
-    "floor/ready",
-    "floor/after",
-    "floor/hand-over",
-    "clock",
-    "products",
-    "products/phone",
-    "products/edit/invented-base",
-    "practice",
-];
 const SIZES: [(u32, u32); 3] = [(360, 740), (390, 844), (1280, 800)];
 
 #[tokio::main(flavor = "current_thread")]

@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
-use pailwise_tests::browser::{Outcome, Phone, Site, built, folder};
+use pailwise_tests::browser::{Outcome, PLACES, Phone, Site, built, folder};
 use sha2::{Digest, Sha256};
 
 /// The build of the page on the screen.
@@ -107,19 +107,7 @@ async fn after_one_visit_it_needs_no_signal() -> Outcome {
 async fn it_asks_nothing_of_anybody() -> Outcome {
     let site = Site::serve().await?;
     let phone = opened(&site.address).await?;
-    let places = [
-        "mix",
-        "floor",
-        "floor/load",
-        "floor/ready",
-        "floor/after",
-        "floor/hand-over",
-        "clock",
-        "products",
-        "products/phone",
-        "practice",
-    ];
-    for place in places {
+    for place in PLACES {
         phone.open(&format!("{}#{place}", site.address)).await?;
         phone
             .script("document.querySelectorAll('details').forEach(d => d.open = true); return ''")

@@ -25,6 +25,23 @@ use tower_http::services::ServeDir;
 /// What goes wrong in a journey ends it.
 pub type Outcome<T = ()> = Result<T, Box<dyn Error + Send + Sync>>;
 
+/// Every place of the app, as it stands after the `#` of an address.
+pub const PLACES: [&str; 13] = [
+    "mix",
+    "floor",
+    "floor/load",
+    "floor/ready",
+    "floor/after",
+    "floor/hand-over",
+    "clock",
+    "products",
+    "products/phone",
+    "products/share",
+    "products/share/invented-base",
+    "products/edit/invented-base",
+    "practice",
+];
+
 /// The built site, served on a free port of this machine until this is dropped.
 pub struct Site {
     /// All of the server, its open connections included, so that nothing answers afterwards.
