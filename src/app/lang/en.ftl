@@ -1172,3 +1172,6 @@ practice-score = Right / asked
 practice-boxes = Box
 practice-kind = Kind of question
 language-name = English
+work-core = With no heat lost: { $material } + { $rise } (heat of reaction ÷ heat capacity) × { $reacts } that can react = { $core }. That is what the core of a big pail does.
+work-peak = Step by step, its own heat against what the pail loses to still air of { $air }: hottest { $peak }, after { $after } (rate after Horie).
+work-gels-after = It gels when { $share } has reacted (Flory, Stockmayer): after { $time }.

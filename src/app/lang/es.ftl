@@ -1172,3 +1172,6 @@ practice-score = Bien / preguntas
 practice-boxes = Caja
 practice-kind = Tema
 language-name = Español
+work-core = Sin perder calor: { $material } + { $rise } (calor de reacción ÷ capacidad calorífica) × { $reacts } que puede reaccionar = { $core }. Así se comporta el centro de una cubeta grande.
+work-peak = Paso a paso, su propio calor contra lo que la cubeta pierde al aire quieto a { $air }: lo más caliente { $peak }, a los { $after } (velocidad según Horie).
+work-gels-after = Gelifica cuando ha reaccionado { $share } (Flory, Stockmayer): a los { $time }.

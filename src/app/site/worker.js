@@ -74,6 +74,17 @@ self.addEventListener("fetch", (event) => {
   const here = event.request.url.startsWith(self.registration.scope);
   if (event.request.method === "GET" && here) event.respondWith(answer(event.request));
 });
+/** A tap on a notification leads to the clock. */
+async function toTheClock() {
+  const [page] = await self.clients.matchAll({ type: "window" });
+  const clock = `${self.registration.scope}#clock`;
+  return page ? page.navigate(clock).then((there) => there.focus()) : self.clients.openWindow(clock);
+}
+
+self.addEventListener("notificationclick", (event) => {
+  event.notification.close();
+  event.waitUntil(toTheClock());
+});
 self.addEventListener("message", (event) => {
   const said = async () => {
     if (event.data === "use") await use(BUILD);

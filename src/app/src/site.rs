@@ -98,6 +98,22 @@ fn ask(workers: &ServiceWorkerContainer, what: &str) {
     }
 }
 
+/// Has the worker notify, which some phones leave to it alone; says whether there is one.
+pub(crate) fn notify(words: &str) -> bool {
+    let Some(workers) = workers().filter(|workers| workers.controller().is_some()) else {
+        return false;
+    };
+    let Ok(ready) = workers.ready() else { return false };
+    let words = words.to_owned();
+    spawn_local(async move {
+        let Ok(registered) = JsFuture::from(ready).await else { return };
+        let registered: ServiceWorkerRegistration = registered.unchecked_into();
+        // A phone that says no has its reasons; the page calls all the same.
+        let _ = registered.show_notification(&words);
+    });
+    true
+}
+
 /// Registers the worker, and has it look for a newer build whenever the app is looked at again.
 /// Without signal, or where the phone keeps no site, the app works as it is.
 async fn register(workers: ServiceWorkerContainer) {

@@ -188,6 +188,12 @@ sentences! {
     PlanShort = "work-plan-short" ["here", "used", "needed", "short"];
     /// What a change adds to the next batch.
     Adds = "work-adds" ["with", "now", "adds"];
+    /// How far a mix would heat itself if it lost nothing, and to where.
+    Core = "work-core" ["material", "rise", "reacts", "core"];
+    /// How hot a pail gets that is left standing, and when.
+    Peak = "work-peak" ["air", "peak", "after"];
+    /// When it gels.
+    GelsAfter = "work-gels-after" ["share", "time"];
     /// The sheet's time on a slab that stays as warm, for what must wait.
     SteadyReady = "work-steady-ready" ["temperature", "time"];
     /// The sheet's time on a slab that stays as warm, for what ends.

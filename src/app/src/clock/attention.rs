@@ -11,6 +11,7 @@ use web_sys::{
     AudioContext, Notification, NotificationPermission, OscillatorType, SpeechSynthesisUtterance,
 };
 
+use crate::site;
 use crate::text::{Language, key};
 
 thread_local! {
@@ -107,8 +108,11 @@ fn notify(words: &str) {
         && has("Notification")
         && Notification::permission() == NotificationPermission::Granted
     {
-        // Some phones only let a service worker notify; then this fails and nothing is lost.
-        let _ = Notification::new(words);
+        // Where there is no worker, the page notifies itself; a phone may refuse that, and nothing
+        // is lost.
+        if !site::notify(words) {
+            let _ = Notification::new(words);
+        }
     }
 }
 

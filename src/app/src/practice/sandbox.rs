@@ -5,11 +5,13 @@ use leptos::prelude::*;
 use pailwise_calc::product::Product;
 use pailwise_calc::quantity::{Volume, celsius, unit};
 use pailwise_calc::vessel::Generic;
+use pailwise_calc::working::{Sentence, Source, Step};
 
 use crate::desk::desk;
 use crate::parts::heat_curve::heat_curve;
 use crate::parts::pot_life::{Mark, pot_life};
 use crate::parts::question::Question;
+use crate::parts::working::how;
 use crate::show::Reader;
 use crate::text::{key, live, tr_with};
 
@@ -88,6 +90,9 @@ fn pictures(reader: Reader, product: &Product, at_c: f64, liters: f64) -> Option
     let gels = product.gel().and_then(|gel| pail.time_to(gel).ok());
     let moments = [(Some(life), key::SANDBOX_USABLE), (gels, key::HEAT_GELS)];
     let (heat, hot) = heat_curve(reader, &pail, at, &moments)?;
+    let figures = vec![mass.into(), at.into(), at.into(), life.into()];
+    let mut steps = product.explain_heat(&pail).ok()?;
+    steps.push(Step::new(Sentence::PotLife, Source::Published, figures));
     let rule = product.rule_of_thumb(at).map(|rule| {
         let said = tr_with(key::SANDBOX_RULE, &[("rule", &reader.time(rule))]);
         view! { <p id="sandbox-rule">{said}</p> }
@@ -101,6 +106,7 @@ fn pictures(reader: Reader, product: &Product, at_c: f64, liters: f64) -> Option
             {curve}
             {heat}
             <p class="caution">{hot}</p>
+            {how(reader, None, &steps)}
         }
         .into_any(),
     )

@@ -1,6 +1,8 @@
 //! The steps from a data sheet to what the calculation takes from it.
 
 use super::Product;
+use crate::error::Error;
+use crate::pail::Pail;
 use crate::quantity::{Figure, ThermodynamicTemperature, Time, Volume, above, unit};
 use crate::ratio::Pour;
 use crate::working::{Sentence, Source, Step};
@@ -26,6 +28,42 @@ impl Product {
             Step::new(Sentence::HeatGiven, Source::DataSheet, heat)
         };
         sheet.chain([self.explain_energy(), heat]).collect()
+    }
+
+    /// The steps to how hot a pail of it gets that is left standing, and to when it gels.
+    ///
+    /// ```
+    /// use pailwise_calc::{demo, vessel::Generic, working::Sentence};
+    /// use pailwise_calc::quantity::{celsius, Mass, unit};
+    /// let base = demo::base().unwrap();
+    /// let air = celsius(25.0);
+    /// let kg = Mass::new::<unit::kilogram>(8.0);
+    /// let pail = base.pail(kg, &Generic::FiveGallon.vessel(), air, air).unwrap();
+    /// let steps = base.explain_heat(&pail).unwrap();
+    /// let peak = steps.iter().find(|step| step.sentence == Sentence::Peak).unwrap();
+    /// assert_eq!(peak.figures[1], pail.peak().unwrap().temperature.into());
+    /// ```
+    ///
+    /// # Errors
+    /// As [`Pail::peak`].
+    pub fn explain_heat(&self, pail: &Pail) -> Result<Vec<Step>, Error> {
+        let mut steps = self.explain_pot_life();
+        let mut say = |sentence, source, figures| steps.push(Step::new(sentence, source, figures));
+        let reacts = Figure::Share(pail.kinetics.ceiling());
+        let core = pail.adiabatic_bound().into();
+        let figures = vec![pail.material.into(), pail.rise.into(), reacts, core];
+        say(Sentence::Core, Source::Published, figures);
+        let peak = pail.peak()?;
+        let figures = vec![pail.air.into(), peak.temperature.into(), peak.after.into()];
+        say(Sentence::Peak, Source::Published, figures);
+        if let Some(gel) = self.gel() {
+            // Where it never gets so far, nothing gels.
+            if let Ok(time) = pail.time_to(gel) {
+                let figures = vec![Figure::Share(gel), time.into()];
+                say(Sentence::GelsAfter, Source::Published, figures);
+            }
+        }
+        Ok(steps)
     }
 
     /// What the rule of thumb would say: half the sheet's first pot life for each 10 °C more,

@@ -5,6 +5,7 @@ use leptos::prelude::*;
 use crate::mix::find::Good;
 use crate::parts::heat_curve::heat_curve;
 use crate::parts::pot_life::{self, Mark};
+use crate::parts::working::how;
 use crate::show::Reader;
 use crate::text::{key, live, tr_with};
 
@@ -56,11 +57,13 @@ fn left_standing(reader: Reader, good: &Good) -> Option<AnyView> {
     let sets = job.product.gel().and_then(|gel| pail.time_to(gel).ok());
     let moments = [(Some(good.batch.pour_out), key::HEAT_OUT_BY), (sets, key::HEAT_GELS)];
     let (picture, said) = heat_curve(reader, &pail, air, &moments)?;
+    let steps = job.product.explain_heat(&pail).ok()?;
     Some(
         view! {
             <h3>{live(key::HEAT_STANDING)}</h3>
             {picture}
             <p class="caution" id="mix-peak">{said}</p>
+            {how(reader, Some(&good.product), &steps)}
         }
         .into_any(),
     )
