@@ -1,9 +1,9 @@
 //! The page itself: one style sheet, a content policy, the name of its build.
 
 /// What the page may load and run: its own files and nothing else. WebAssembly needs a word of
-/// its own; a picture of a code is data, and a file to save is a blob.
+/// its own.
 const POLICY: &str = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; \
-                      style-src 'self'; img-src 'self' data: blob:; connect-src 'self'; \
+                      style-src 'self'; img-src 'self'; connect-src 'self'; \
                       manifest-src 'self'; worker-src 'self'; base-uri 'none'; form-action 'none'";
 
 /// The addresses of a page's style sheets, and the page with one in place of them.
