@@ -111,6 +111,13 @@ pub(crate) struct Portion {
 }
 
 impl Portion {
+    /// The step to what it is of the mix, by volume and by weight.
+    pub(crate) fn explain(&self, mass_share: f64) -> Step {
+        let by_volume = Figure::Share(self.share);
+        let figures = vec![by_volume, self.density.into(), Figure::Share(mass_share)];
+        Step::new(Sentence::ShareOf, Source::DataSheet, figures).about(self.what)
+    }
+
     /// So much of it, as a pour.
     pub(crate) fn pour(&self, volume: Volume) -> Pour {
         Pour { what: self.what, volume, mass: volume * self.density, apart: self.apart }

@@ -39,6 +39,21 @@ pub(crate) fn build(project: &Project, web: &Web) -> Result<()> {
     Ok(())
 }
 
+/// The names of the files that the app is made of, which a first visit downloads: those in the
+/// folder itself, but for pictures of the icon that only installing asks for. What stands in
+/// folders below is for people and programs, not for the app.
+fn of_the_app(dist: &Path) -> Result<Vec<String>> {
+    let mut names = Vec::new();
+    for entry in fs::read_dir(dist)? {
+        let entry = entry?;
+        let for_installing = entry.path().extension().is_some_and(|kind| kind == "png");
+        if entry.file_type()?.is_file() && !for_installing {
+            names.push(entry.file_name().to_string_lossy().into_owned());
+        }
+    }
+    Ok(names)
+}
+
 /// How many files a folder has, and their bytes.
 fn measure(folder: &Path) -> Result<(usize, u64)> {
     let (mut files, mut bytes) = (0, 0);

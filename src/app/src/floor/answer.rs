@@ -164,8 +164,7 @@ fn in_words(reader: Reader, desk: Desk, good: &Good) -> impl IntoView + use<> {
 }
 
 fn headline(reader: Reader, plan: &CoatPlan) -> impl IntoView + use<> {
-    let planned: Volume = plan.batches.iter().map(|p| p.batch.measured.volume).sum();
-    let volume = reader.volume_about(planned);
+    let volume = reader.volume_about(plan.planned());
     let text = match plan.batches.len() {
         0 if plan.stopped.is_none() => tr(key::PLAN_COVERED),
         0 => String::new(),

@@ -11,7 +11,10 @@ use leptos::prelude::*;
 ///
 /// Another answer waits until the screen has been painted; what is no answer is taken at once, so
 /// that no figure outlives the input it came from.
-pub(crate) fn later<T>(found: Memo<T>, answers: fn(&T) -> bool) -> (Memo<Option<T>>, Signal<bool>)
+pub(crate) fn later<T>(
+    found: Memo<T>,
+    answers: fn(&T) -> bool,
+) -> (ReadSignal<Option<T>>, Signal<bool>)
 where
     T: Clone + PartialEq + Send + Sync + 'static,
 {
@@ -23,9 +26,6 @@ where
         } else if !waits.get_untracked()
             && shown.with_untracked(|now| found.with(|new| now.as_ref() != Some(new)))
         {
-            if shown.with_untracked(|now| now.as_ref().is_some_and(|now| !answers(now))) {
-                shown.set(None);
-            }
             waits.set(true);
             let settle = move || {
                 // The screen may be gone by then.
@@ -37,7 +37,7 @@ where
             request_animation_frame(move || set_timeout(settle, Duration::ZERO));
         }
     });
-    (Memo::new(move |_| shown.get()), waits.into())
+    (shown.read_only(), waits.into())
 }
 
 type Act = Box<dyn FnOnce()>;

@@ -34,7 +34,7 @@ impl Floor {
             let figures = vec![Figure::Share(spread), Figure::Share(pace)];
             say(Sentence::PlannedWith, Source::Practice, figures);
         }
-        let planned: Volume = plan.batches.iter().map(|p| p.batch.measured.volume).sum();
+        let planned = plan.planned();
         let figures = vec![Figure::Count(plan.batches.len() as u32), planned.into()];
         say(Sentence::PlanSum, Source::Arithmetic, figures);
         if plan.stopped.is_some() {

@@ -60,6 +60,13 @@ pub struct CoatPlan {
     pub stopped: Option<Stopped>,
 }
 
+impl CoatPlan {
+    /// What its batches come to, each as it can be measured.
+    pub fn planned(&self) -> Volume {
+        self.batches.iter().map(|placed| placed.batch.measured.volume).sum()
+    }
+}
+
 /// Why a plan stops before the floor is down.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Stopped {
@@ -140,8 +147,7 @@ impl Floor {
                 _ => break,
             }
         }
-        let planned: Volume = plan.batches.iter().map(|p| p.batch.measured.volume).sum();
-        plan.needed = planned + self.unplanned(coat, &plan, from);
+        plan.needed = plan.planned() + self.unplanned(coat, &plan, from);
         plan.short = coat.on_hand.map(|here| {
             let left = here - learnt.map_or(Volume::default(), |learnt| learnt.mixed);
             (plan.needed - left.max(Volume::default())).max(Volume::default())

@@ -49,12 +49,7 @@ impl Pair {
 
     /// What each is of the two together, by volume and by weight.
     fn shares(&self) -> Vec<Step> {
-        let step = |part: &Portion| {
-            let (by_volume, by_mass) = (Figure::Share(part.share), self.mass_share(part));
-            let figures = vec![by_volume, part.density.into(), Figure::Share(by_mass)];
-            Step::new(Sentence::ShareOf, Source::DataSheet, figures).about(part.what)
-        };
-        [&self.a, &self.b].map(step).to_vec()
+        [&self.a, &self.b].map(|part| part.explain(self.mass_share(part))).to_vec()
     }
 }
 

@@ -93,11 +93,7 @@ impl Product {
     pub fn explain_shares(&self) -> Vec<Step> {
         let ratio = self.ratio();
         let shares = ratio.order().iter().zip(ratio.mass_shares());
-        let shares = shares.map(|(portion, mass_share)| {
-            let by_volume = Figure::Share(portion.share);
-            let figures = vec![by_volume, portion.density.into(), Figure::Share(mass_share)];
-            Step::new(Sentence::ShareOf, Source::DataSheet, figures).about(portion.what)
-        });
+        let shares = shares.map(|(portion, mass_share)| portion.explain(mass_share));
         let density = vec![ratio.density().into()];
         shares.chain([Step::new(Sentence::MixDensity, Source::Arithmetic, density)]).collect()
     }

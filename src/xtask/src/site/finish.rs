@@ -34,41 +34,30 @@ pub(super) fn finish(dist: &Path) -> Result<()> {
 
 /// Puts the style sheets of a page into one file, and has the page load that.
 fn one_style(dist: &Path, page: &str) -> Result<String> {
-    let mut outcome = Ok(());
-    let page = page::one_style(page, |addresses| {
-        let file = |address: &String| dist.join(address.trim_start_matches("./"));
-        let join = || -> Result<String> {
-            let mut all = String::new();
-            for address in addresses {
-                all += &fs::read_to_string(file(address))?;
-                fs::remove_file(file(address))?;
-            }
-            let name = format!("style-{}.css", short(&Sha256::digest(&all)));
-            fs::write(dist.join(&name), all)?;
-            Ok(format!("./{name}"))
-        };
-        join().unwrap_or_else(|error| {
-            outcome = Err(error);
-            String::new()
-        })
-    });
-    outcome.map(|()| page).context("cannot put the style sheets into one")
+    page::one_style(page, |addresses| {
+        let mut all = String::new();
+        for address in addresses {
+            let file = dist.join(address.trim_start_matches("./"));
+            all += &fs::read_to_string(&file)?;
+            fs::remove_file(file)?;
+        }
+        let name = format!("style-{}.css", short(&Sha256::digest(&all)));
+        fs::write(dist.join(&name), all)?;
+        Ok(format!("./{name}"))
+    })
+    .context("cannot put the style sheets into one")
 }
 
-/// The checksums of all files that the app is made of: those in the folder itself, but for page and
-/// worker, and but for pictures of the icon that only installing asks for. What stands in folders
-/// below is for people and programs, not for the app.
+/// The checksums of the app's files but for page and worker.
 fn checksums(dist: &Path) -> Result<BTreeMap<String, String>> {
-    let mut all = BTreeMap::new();
-    for entry in fs::read_dir(dist)? {
-        let entry = entry?;
-        let name = entry.file_name().to_string_lossy().into_owned();
-        let for_installing = Path::new(&name).extension().is_some_and(|kind| kind == "png");
-        if entry.file_type()?.is_file() && name != PAGE && name != WORKER && !for_installing {
-            all.insert(name, checksum(&fs::read(entry.path())?));
-        }
-    }
-    Ok(all)
+    let names = super::of_the_app(dist)?.into_iter();
+    let others = names.filter(|name| name != PAGE && name != WORKER);
+    others
+        .map(|name| {
+            let sum = checksum(&fs::read(dist.join(&name))?);
+            Ok((name, sum))
+        })
+        .collect()
 }
 
 fn checksum(bytes: &[u8]) -> String {

@@ -1,5 +1,7 @@
 //! The page itself: one style sheet, a content policy, the name of its build.
 
+use anyhow::Result;
+
 /// What the page may load and run: its own files and nothing else. WebAssembly needs a word of
 /// its own.
 const POLICY: &str = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; \
@@ -7,7 +9,10 @@ const POLICY: &str = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; 
                       manifest-src 'self'; worker-src 'self'; base-uri 'none'; form-action 'none'";
 
 /// The addresses of a page's style sheets, and the page with one in place of them.
-pub(super) fn one_style(page: &str, address: impl FnOnce(&[String]) -> String) -> String {
+pub(super) fn one_style(
+    page: &str,
+    address: impl FnOnce(&[String]) -> Result<String>,
+) -> Result<String> {
     let (mut kept, mut addresses, mut rest) = (String::new(), Vec::new(), page);
     let mut first = None;
     while let Some(start) = rest.find("<link ") {
@@ -24,10 +29,10 @@ pub(super) fn one_style(page: &str, address: impl FnOnce(&[String]) -> String) -
     }
     kept.push_str(rest);
     if let Some(first) = first {
-        let link = format!("<link rel=\"stylesheet\" href=\"{}\">", address(&addresses));
+        let link = format!("<link rel=\"stylesheet\" href=\"{}\">", address(&addresses)?);
         kept.insert_str(first, &link);
     }
-    kept
+    Ok(kept)
 }
 
 /// An attribute of a tag, whether or not it is in quotes.
@@ -56,21 +61,23 @@ mod tests {
     use super::*;
 
     #[test]
-    fn style_sheets_become_one_where_the_first_stood() {
+    fn style_sheets_become_one_where_the_first_stood() -> Result<()> {
         let page = "<link rel=icon href=a.svg><link href=./b.css rel=stylesheet>\
                     <link rel=\"stylesheet\" href=\"./c.css\"><p>";
         let joined = one_style(page, |all| {
             assert_eq!(all, ["./b.css", "./c.css"]);
-            "d.css".to_owned()
-        });
+            Ok("d.css".to_owned())
+        })?;
         let wanted = "<link rel=icon href=a.svg><link rel=\"stylesheet\" href=\"d.css\"><p>";
         assert_eq!(joined, wanted);
+        Ok(())
     }
 
     #[test]
-    fn a_page_without_style_sheets_stays_as_it_is() {
+    fn a_page_without_style_sheets_stays_as_it_is() -> Result<()> {
         let page = "<link rel=icon href=a.svg><p>";
-        assert_eq!(one_style(page, |_| unreachable!("there is none")), page);
+        assert_eq!(one_style(page, |_| unreachable!("there is none"))?, page);
+        Ok(())
     }
 
     #[test]

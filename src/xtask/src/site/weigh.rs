@@ -18,14 +18,9 @@ const WINDOW: i32 = 22;
 pub(crate) fn weigh(dist: &Path) -> Result<()> {
     let page = fs::read_to_string(dist.join("index.html"))?;
     let mut all = 0;
-    for entry in fs::read_dir(dist)? {
-        let entry = entry?;
-        let name = entry.file_name().to_string_lossy().into_owned();
+    for name in super::of_the_app(dist)? {
         let kind = |kind: &str| Path::new(&name).extension().is_some_and(|found| found == kind);
-        if !entry.file_type()?.is_file() || kind("png") {
-            continue;
-        }
-        let (bytes, sent) = weight(&entry.path())?;
+        let (bytes, sent) = weight(&dist.join(&name))?;
         println!("  {name}: {bytes} bytes, {sent} compressed");
         all += sent;
         let early = !(kind("wasm") || kind("css")) || page.contains(&name);
