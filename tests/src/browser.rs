@@ -65,7 +65,9 @@ impl Site {
     /// When no port can be had.
     pub async fn serve_folder(folder: &Path) -> Outcome<Self> {
         let server = Builder::new_multi_thread().worker_threads(1).enable_all().build()?;
-        let files = Router::new().fallback_service(ServeDir::new(folder));
+        // A file is sent compressed where it lies compressed beside itself.
+        let files = ServeDir::new(folder).precompressed_br();
+        let files = Router::new().fallback_service(files);
         let (say, said) = oneshot::channel();
         server.spawn(async move {
             let listener = TcpListener::bind("127.0.0.1:0").await?;
@@ -170,8 +172,17 @@ impl Phone {
     /// # Errors
     /// When it does not within ten seconds.
     pub async fn open(&self, address: &str) -> Outcome {
-        self.driver.goto(address).await?;
+        self.go(address).await?;
         self.settled().await
+    }
+
+    /// Opens an address, whatever is there.
+    ///
+    /// # Errors
+    /// When the browser does not answer.
+    pub async fn go(&self, address: &str) -> Outcome {
+        self.driver.goto(address).await?;
+        Ok(())
     }
 
     /// Loads the page again.
@@ -331,6 +342,23 @@ impl Phone {
         let features = json!([{ "name": "prefers-color-scheme", "value": theme }]);
         let media = json!({ "media": "", "features": features });
         self.driver.cdp().send_raw("Emulation.setEmulatedMedia", media).await?;
+        Ok(())
+    }
+
+    /// Makes it a slow phone on a slow line: its work takes as many times as long, and the line
+    /// has a megabit and a half a second and 150 ms to an answer.
+    ///
+    /// # Errors
+    /// When the browser does not answer.
+    pub async fn slow(&self, times: u32) -> Outcome {
+        let cdp = self.driver.cdp();
+        cdp.send_raw("Network.enable", json!({})).await?;
+        let line = json!({
+            "offline": false, "latency": 150,
+            "downloadThroughput": 1.6e6 / 8.0, "uploadThroughput": 750e3 / 8.0
+        });
+        cdp.send_raw("Network.emulateNetworkConditions", line).await?;
+        cdp.send_raw("Emulation.setCPUThrottlingRate", json!({ "rate": times })).await?;
         Ok(())
     }
 

@@ -7,6 +7,7 @@ use crate::desk::{Desk, Notice, desk};
 use crate::floor::Floor;
 use crate::mix::Mix;
 use crate::parts::choice::Choice;
+use crate::parts::later::in_turn;
 use crate::parts::pail::Patterns;
 use crate::place::{Here, Place};
 use crate::practice::Practice;
@@ -31,27 +32,26 @@ pub fn App() -> impl IntoView {
         let (language, theme) = desk.settings.with(|s| (s.language, s.theme));
         dress_page(language, theme);
     });
+    // What stands below the screen is not below it in its turn.
+    let bar = in_turn(move || view! { <PlaceBar place=place /> <Alarm /> }.into_any());
     view! {
         <header class="bar">
             <h1 class="bar-name">"Pailwise"</h1>
-            <UnitSwitch />
-            <LanguageSwitch />
+            {in_turn(|| view! { <UnitSwitch /> <LanguageSwitch /> }.into_any())}
         </header>
-        <Patterns />
-        <Undo />
-        <Notices />
-        <NewerBuild />
+        {in_turn(|| view! { <Patterns /> <Undo /> <Notices /> <NewerBuild /> }.into_any())}
         <main>
-            {move || screen(place.get(), here)}
+            {in_turn(move || (move || screen(place.get(), here)).into_any())}
         </main>
         <footer class="foot">
-            <Cautions />
-            <ThemeSwitch />
-            <p class="foot-line">{live(key::DATA_SHEET_FIRST)}</p>
-            <KeptHere />
+            {in_turn(|| view! {
+                <Cautions />
+                <ThemeSwitch />
+                <p class="foot-line">{live(key::DATA_SHEET_FIRST)}</p>
+                <KeptHere />
+            }.into_any())}
         </footer>
-        <PlaceBar place=place />
-        <Alarm />
+        {bar}
     }
 }
 

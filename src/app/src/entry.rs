@@ -241,7 +241,14 @@ impl Kind {
             }
             (Self::Area, Units::Metric) => &[("m²", 1.0), ("m2", 1.0)],
             (Self::Span, Units::Metric) => &[("m", 1.0), ("cm", 0.01), ("mm", 0.001)],
-            (Self::Small, Units::Us) => &[("in", 1.0), ("\"", 1.0), ("pulg", 1.0)],
+            (Self::Small, Units::Us) => &[
+                ("in", 1.0),
+                ("\"", 1.0),
+                ("pulg", 1.0),
+                ("ft", 12.0),
+                ("'", 12.0),
+                ("pies", 12.0),
+            ],
             (Self::Small, Units::Metric) => &[("mm", 1.0), ("cm", 10.0), ("m", 1000.0)],
             (Self::Mass, Units::Us) => &[("lb", 1.0), ("lbs", 1.0), ("oz", 1.0 / 16.0)],
             (Self::Mass, Units::Metric) => &[("kg", 1.0), ("g", 0.001)],
@@ -479,15 +486,22 @@ pub fn range(kind: Kind, field: Field, units: Units) -> (f64, f64) {
     (kind.typed_from(kind.limit(low), units), kind.typed_from(kind.limit(high), units))
 }
 
-/// The limits of a field as one would type them.
+/// The limits of a field as one would say them: three figures, and none that it does not take.
 pub fn limits(kind: Kind, field: Field, units: Units) -> (String, String) {
     let (low, high) = range(kind, field, units);
-    let written = |limit: f64| match kind.write(limit) {
-        // A limit too small for the usual places is not nothing.
-        text if text == "0" && limit != 0.0 => trimmed(&format!("{limit:.4}")),
-        text => text,
-    };
-    (written(low), written(high))
+    (said_limit(low, f64::ceil), said_limit(high, f64::floor))
+}
+
+fn said_limit(limit: f64, inward: fn(f64) -> f64) -> String {
+    if limit == 0.0 {
+        return "0".to_owned();
+    }
+    let places = 2 - limit.abs().log10().floor() as i32;
+    let unit = 10_f64.powi(-places);
+    // A limit that is such a figure already may stand a rounding error beside it.
+    let (steps, nearest) = (limit / unit, (limit / unit).round());
+    let steps = if (steps - nearest).abs() < 1e-6 { nearest } else { inward(steps) };
+    trimmed(&format!("{:.*}", places.max(0) as usize, steps * unit))
 }
 
 #[cfg(test)]
@@ -540,6 +554,40 @@ mod tests {
             Entry::typed("1.5", Units::Us).value(Kind::Count, Field::Rollers),
             Err(Unfit::Unreadable)
         );
+    }
+
+    #[test]
+    fn limits_are_short_and_taken() {
+        for (limit, low, high) in [
+            (422.675, "423", "422"),
+            (0.049_212_6, "0.0493", "0.0492"),
+            (122.000_000_000_01, "122", "122"),
+            (-22.0, "-22", "-22"),
+            (10_763.9, "10800", "10700"),
+            (0.0, "0", "0"),
+        ] {
+            assert_eq!(said_limit(limit, f64::ceil), low, "{limit}");
+            assert_eq!(said_limit(limit, f64::floor), high, "{limit}");
+        }
+        for units in [Units::Us, Units::Metric] {
+            for (kind, field) in [
+                (Kind::Area, Field::AreaLeft),
+                (Kind::Span, Field::Width),
+                (Kind::Small, Field::CrackDepth),
+                (Kind::Volume, Field::PouredVolume),
+                (Kind::Mass, Field::PouredMass),
+                (Kind::Temperature, Field::Slab),
+                (Kind::Density, Field::Density),
+            ] {
+                let (low, high) = limits(kind, field, units);
+                let (least, most) = range(kind, field, units);
+                for text in [low, high] {
+                    let said: f64 = text.parse().unwrap();
+                    let slack = 1e-8 * said.abs();
+                    assert!(least - slack <= said && said <= most + slack, "{field:?} {said}");
+                }
+            }
+        }
     }
 
     #[test]

@@ -54,7 +54,7 @@ const SIGNS: [(char, &str); 7] = [
 /// assert_eq!(amounts("3 lb", &quarts), None);
 /// ```
 pub fn amounts(text: &str, units: &[(&str, f64)]) -> Option<f64> {
-    let text = text.trim().to_lowercase();
+    let text = typewritten(text).to_lowercase();
     let mut rest = text.as_str();
     let mut sum = None;
     while !rest.is_empty() {
@@ -97,8 +97,7 @@ fn is_of_number(c: char) -> bool {
 /// assert_eq!(feet("6\""), Some(0.5));
 /// ```
 pub fn feet(text: &str) -> Option<f64> {
-    let text =
-        text.trim().replace(['\u{2019}', '\u{2032}'], "'").replace(['\u{201d}', '\u{2033}'], "\"");
+    let text = typewritten(text);
     let (feet, inches) = match text.split_once('\'') {
         Some((feet, inches)) => (number(feet)?, inches.trim()),
         None if text.ends_with('"') => (0.0, text.as_str()),
@@ -114,6 +113,11 @@ pub fn feet(text: &str) -> Option<f64> {
     }
     let inches = number(inches.strip_suffix('"').unwrap_or(inches))?;
     (0.0..12.0).contains(&inches).then_some(feet + inches / 12.0)
+}
+
+/// A text with the marks of feet and inches as a typewriter has them.
+fn typewritten(text: &str) -> String {
+    text.trim().replace(['\u{2019}', '\u{2032}'], "'").replace(['\u{201d}', '\u{2033}'], "\"")
 }
 
 fn fraction(text: &str) -> Option<f64> {
@@ -224,5 +228,12 @@ mod tests {
         for (text, wanted) in cases {
             assert_eq!(feet(text), wanted, "{text:?}");
         }
+    }
+
+    #[test]
+    fn inches_with_feet_before_them() {
+        let inches = [("\"", 1.0), ("'", 12.0)];
+        assert_eq!(amounts("5'3 1/8\"", &inches), Some(63.125));
+        assert_eq!(amounts("5\u{2032} 3\u{2033}", &inches), Some(63.0));
     }
 }

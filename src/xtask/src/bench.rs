@@ -1,4 +1,8 @@
-//! `cargo xtask bench`: measures the calculation beside general-purpose solvers, in one run.
+//! `cargo xtask bench`: measures the calculation beside general-purpose solvers, and the site
+//! beside an empty one, in one run.
+
+mod page;
+mod visit;
 
 use std::collections::BTreeMap;
 use std::fs;
@@ -10,6 +14,7 @@ use crate::args::Args;
 use crate::project::Project;
 use crate::tools::Web;
 use crate::{run, tools};
+use page::Measured;
 
 /// Where the page goes, below the project's root.
 const PAGE: &str = "tests/reference/SPEED.md";
@@ -19,8 +24,9 @@ const CASES: &str = "tests/data/reference/pail.json";
 pub(crate) fn help() -> String {
     format!(
         "cargo xtask bench\n\nTimes one pot life, one calibration, a 40 x 40 grid and the plans of three floors, then \
-         scipy and CVODE on the same cases, and grid and garage in Chromium, and writes {PAGE}. Leave the \
-         machine alone meanwhile: it takes some minutes."
+         scipy and CVODE on the same cases, and grid and garage in Chromium; weighs the site, times \
+         visits to it and key presses beside an empty counter, has Lighthouse look at it, and \
+         writes {PAGE}. Leave the machine alone meanwhile: it takes some minutes."
     )
 }
 
@@ -29,7 +35,7 @@ pub(crate) fn run(project: &Project, args: Args) -> Result<()> {
     let python = tools::python(project)?;
     tools::sundials()?;
     let web = Web::ready(project)?;
-    let browser = tools::browser()?;
+    let chromium = tools::browser()?;
     let scratch = project.target.join("bench");
     fs::create_dir_all(&scratch)?;
 
@@ -68,11 +74,14 @@ pub(crate) fn run(project: &Project, args: Args) -> Result<()> {
     )?;
     let cvode = figures("timing CVODE", Command::new(&program).arg(&cases))?;
 
-    let mut grid = web.cargo_test(&browser);
+    let mut grid = web.cargo_test(&chromium);
     grid.args(["--release", "--package", "pailwise-app", "--test", "speed", "--", "--nocapture"]);
     let browser = figures("timing grid and garage in Chromium", &mut grid)?;
 
-    let page = page(&ours, &scipy, &cvode, &browser)?;
+    let (site, counter) = visit::build(project, &web, &scratch)?;
+    let visit = visit::measure(project, &scratch, &chromium)?;
+
+    let page = page::write(&Measured { ours, scipy, cvode, browser, visit, site, counter })?;
     fs::write(project.root.join(PAGE), &page)?;
     println!("\n{page}\nwritten to {PAGE}");
     Ok(())
@@ -88,16 +97,18 @@ struct Ours {
     warehouse: Plan,
 }
 
-/// A plan: milliseconds for all of it, microseconds for one batch.
+/// A plan: milliseconds for all of it, its batches, microseconds for one.
 struct Plan {
     all: f64,
+    batches: f64,
     batch: f64,
 }
 
 fn plan(project: &Project, name: &str) -> Result<Plan> {
     let name = format!("plan/{name}");
     let batch = criterion(project, &name, 1e3)?;
-    Ok(Plan { all: batch * elements(project, &name)? / 1e3, batch })
+    let batches = elements(project, &name)?;
+    Ok(Plan { all: batch * batches / 1e3, batches, batch })
 }
 
 /// What Criterion left of a bench.
@@ -138,59 +149,6 @@ fn gather(said: &str) -> BTreeMap<String, f64> {
     pairs.filter_map(|(name, value)| Some((name.to_owned(), value.parse().ok()?))).collect()
 }
 
-fn page(
-    ours: &Ours,
-    scipy: &BTreeMap<String, f64>,
-    cvode: &BTreeMap<String, f64>,
-    browser: &BTreeMap<String, f64>,
-) -> Result<String> {
-    let of = |from: &BTreeMap<String, f64>, name: &str| {
-        from.get(name).copied().with_context(|| format!("{name} was not measured"))
-    };
-    let scipy_life = of(scipy, "pot_life_us")?;
-    let scipy_fit = of(scipy, "calibration_us")?;
-    let (bdf, adams) = (of(cvode, "bdf_pot_life_us")?, of(cvode, "adams_pot_life_us")?);
-    let row = |what: &str, time: f64, ratio: f64, error: String| {
-        format!("| {what} | {time:.2} µs | {ratio:.1} | {error} |\n")
-    };
-    let mut page = String::from(
-        "# Speed\n\nWritten by `cargo xtask bench`. All figures are of one run on one machine, on \
-         the same cases (`tests/data/reference/pail.json`), each solver asked for 1e-6. The error \
-         is the largest against the reference at 1e-10; ours is asserted below 1e-6 by the tests. \
-         Criterion's median for ours, the best of several runs for the others.\n\n\
-         | pot life | time | times ours | largest error |\n| --- | --- | --- | --- |\n",
-    );
-    page += &row("ours", ours.pot_life, 1.0, "< 1e-6".to_owned());
-    for (what, time, error) in [
-        ("scipy LSODA", scipy_life, of(scipy, "pot_life_error")?),
-        ("CVODE, BDF", bdf, of(cvode, "bdf_pot_life_error")?),
-        ("CVODE, Adams", adams, of(cvode, "adams_pot_life_error")?),
-    ] {
-        page += &row(what, time, time / ours.pot_life, format!("{error:.0e}"));
-    }
-    page += "\n| calibration from one point | time | times ours |\n| --- | --- | --- |\n";
-    for (what, time) in [("ours", ours.calibration), ("scipy brentq over LSODA", scipy_fit)] {
-        let times = time / ours.calibration;
-        page.extend([format!("| {what} | {time:.1} µs | {times:.1} |\n")]);
-    }
-    page.extend([format!(
-        "\n| grid of 40 × 40 temperatures and masses | time |\n| --- | --- |\n\
-         | on this machine | {:.1} ms |\n| in Chromium | {:.1} ms |\n",
-        ours.grid,
-        of(browser, "grid_ms")?
-    )]);
-    page += "\n| plan of a floor (`tests/data/floors`) | all of it | one batch |\n| --- | --- | --- |\n";
-    for (what, plan) in [
-        ("two-car garage, three coats", &ours.garage),
-        ("showroom, 1 000 m²", &ours.showroom),
-        ("warehouse, 100 000 m²", &ours.warehouse),
-    ] {
-        page.extend([format!("| {what} | {:.2} ms | {:.0} µs |\n", plan.all, plan.batch)]);
-    }
-    page.extend([format!("| the garage in Chromium | {:.2} ms | |\n", of(browser, "garage_ms")?)]);
-    Ok(page)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -202,21 +160,5 @@ mod tests {
         assert_eq!(figures.get("grid_ms"), Some(&12.5));
         assert_eq!(figures.get("pot_life_error"), Some(&6.5e-5));
         assert_eq!(figures.len(), 2);
-    }
-
-    #[test]
-    fn the_page_names_what_was_not_measured() {
-        let plan = || Plan { all: 1.0, batch: 50.0 };
-        let ours = Ours {
-            pot_life: 5.0,
-            calibration: 30.0,
-            grid: 5.0,
-            garage: plan(),
-            showroom: plan(),
-            warehouse: plan(),
-        };
-        let none = BTreeMap::new();
-        let error = page(&ours, &none, &none, &none).map_err(|e| e.to_string());
-        assert_eq!(error, Err("pot_life_us was not measured".to_owned()));
     }
 }

@@ -13,7 +13,7 @@ use crate::args::Args;
 use crate::project::Project;
 use crate::run;
 use crate::tools::Web;
-pub(crate) use weigh::weigh;
+pub(crate) use weigh::{Weight, check, weigh};
 
 pub(crate) fn help() -> String {
     "cargo xtask build\n\nIt has no options. What it lacks it installs first.".to_owned()

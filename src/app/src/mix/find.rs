@@ -33,6 +33,16 @@ pub(super) enum Found {
     Batch(Box<Good>),
 }
 
+impl Found {
+    /// The next batch, where there is one.
+    pub(super) fn batch(&self) -> Option<&Good> {
+        match self {
+            Self::Batch(good) => Some(good),
+            _ => None,
+        }
+    }
+}
+
 /// The answer to what was typed.
 pub(super) fn find(mix: &MixRecord, product: Option<ProductRecord>, units: Units) -> Found {
     let Some(product) = product else { return Found::NoProduct };

@@ -12,18 +12,21 @@ pub mod state;
 
 use leptos::prelude::*;
 
+use crate::parts::later::in_turn;
 use crate::text::{key, live};
 
 /// The screen.
 #[component]
 pub fn Mix() -> impl IntoView {
+    // Before the questions' own fields, which are folded away.
+    let answer = in_turn(|| view! { <answer::Answer /> }.into_any());
     view! {
         <div class="mix">
             <section class="questions" aria-label=live(key::MIX_QUESTIONS)>
                 <questions::Questions />
             </section>
             <section class="answer" aria-label=live(key::MIX_ANSWER)>
-                <answer::Answer />
+                {answer}
             </section>
         </div>
     }

@@ -266,7 +266,7 @@ fn AskField(ask: Ask) -> impl IntoView {
 #[component]
 fn Shelf() -> impl IntoView {
     let desk = desk();
-    let ordered = move || desk.favourites_first(desk.offered());
+    let ordered = Memo::new(move |_| desk.favourites_first(desk.offered()));
     let chip = move |product: pailwise_calc::record::ProductRecord| {
         let (id, name, role) = (product.id.clone(), product.name.clone(), product.role);
         let (is, star, choose) = (id.clone(), id.clone(), id.clone());
@@ -300,5 +300,5 @@ fn Shelf() -> impl IntoView {
             </li>
         }
     };
-    view! { <ul class="shelf">{move || ordered().into_iter().map(chip).collect_view()}</ul> }
+    view! { <ul class="shelf">{move || ordered.get().into_iter().map(chip).collect_view()}</ul> }
 }

@@ -1,7 +1,7 @@
 //! What may come a moment later: pictures, lists and workings follow once the figure that decides
 //! is on the screen, and what is folded away is built when there is nothing more urgent.
 
-use std::cell::RefCell;
+use std::cell::{Cell, RefCell};
 use std::collections::VecDeque;
 use std::time::Duration;
 
@@ -44,26 +44,63 @@ type Act = Box<dyn FnOnce()>;
 
 thread_local! {
     static WAITING: RefCell<VecDeque<Act>> = const { RefCell::new(VecDeque::new()) };
+    static BUSY: Cell<bool> = const { Cell::new(false) };
+    /// How many have been asked for since the last one was built.
+    static ASKED: Cell<usize> = const { Cell::new(0) };
 }
 
-/// Does something soon: one thing after another, each by itself, so that a tap between them is
-/// answered.
-pub(crate) fn soon(act: impl FnOnce() + 'static) {
-    let first = WAITING.with_borrow_mut(|waiting| {
-        waiting.push_back(Box::new(act));
-        waiting.len() == 1
-    });
-    if first {
+/// A part of the screen that is built in its turn: one after another, each by itself, so that a
+/// tap between them is answered. Until all stand, the page says that it is busy.
+pub(crate) fn in_turn(build: impl FnOnce() -> AnyView + 'static) -> impl IntoView {
+    let stands = RwSignal::new(false);
+    let build = StoredValue::new_local(Some(build));
+    soon(Box::new(move || {
+        // The screen may be gone by then.
+        let _ = stands.try_set(true);
+    }));
+    move || {
+        let build = stands.get().then(|| build.try_update_value(Option::take).flatten());
+        build.flatten().map(|build| build())
+    }
+}
+
+fn soon(act: Act) {
+    // Before what waited already: the parts of a part are built before what stands below it.
+    let place = ASKED.get();
+    ASKED.set(place + 1);
+    WAITING.with_borrow_mut(|waiting| waiting.insert(place.min(waiting.len()), act));
+    if !BUSY.replace(true) {
+        busy(true);
         request_animation_frame(|| set_timeout(one, Duration::ZERO));
     }
 }
 
 /// Does the first thing that waits, and the next one later.
 fn one() {
+    ASKED.set(0);
     if let Some(act) = WAITING.with_borrow_mut(VecDeque::pop_front) {
         act();
     }
-    if WAITING.with_borrow(|waiting| !waiting.is_empty()) {
-        set_timeout(one, Duration::ZERO);
+    // What it leads to is built right after it, and may ask for more.
+    let next = || {
+        if WAITING.with_borrow(VecDeque::is_empty) {
+            ASKED.set(0);
+            BUSY.set(false);
+            busy(false);
+        } else {
+            one();
+        }
+    };
+    set_timeout(next, Duration::ZERO);
+}
+
+fn busy(yes: bool) {
+    if let Some(page) = document().body() {
+        // An attribute of the page itself cannot fail to be set or removed.
+        let _ = if yes {
+            page.set_attribute("aria-busy", "true")
+        } else {
+            page.remove_attribute("aria-busy")
+        };
     }
 }

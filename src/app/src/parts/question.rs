@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use super::later::soon;
+use super::later::in_turn;
 use crate::text::live;
 
 /// A question: its answer of last time, and what opens to change it.
@@ -19,25 +19,14 @@ pub(crate) fn Question(
     children: Children,
 ) -> impl IntoView {
     // What is folded away is built once the answer is on the screen.
-    let built = RwSignal::new(open);
-    let inside = StoredValue::new_local(Some(children));
-    let body = move || {
-        let children = built.get().then(|| inside.try_update_value(Option::take).flatten());
-        children.flatten().map(|children| children())
-    };
-    if !open {
-        soon(move || {
-            // The screen may be gone by then.
-            let _ = built.try_set(true);
-        });
-    }
+    let body = if open { children() } else { in_turn(children).into_any() };
     view! {
         <details class="question" open=open>
             <summary>
                 <span class="question-label">{live(label)}</span>
                 <span class="question-now">{now}</span>
             </summary>
-            <div class="question-body" aria-busy=move || (!built.get()).then_some("true")>{body}</div>
+            <div class="question-body">{body}</div>
         </details>
     }
 }

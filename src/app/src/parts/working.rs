@@ -91,15 +91,26 @@ pub(crate) fn sentence(
 /// A figure that opens the working it stands beside, at the step that gave it: the nearest one
 /// around it, on a card or under it.
 pub(crate) fn figure(text: String, step: Sentence) -> impl IntoView {
-    let open = move |event: leptos::ev::MouseEvent| {
-        let from = event.target().and_then(|target| target.dyn_into::<Element>().ok());
-        if let Some(from) = from {
-            show(&from, step.key());
-        }
-    };
     let label = tr_with(key::HOW_OPEN, &[("what", &text)]);
+    let open = move |event| open_at(&event, step);
     view! {
         <button class="figure" type="button" title=label on:click=open>{text}</button>
+    }
+}
+
+/// The same for a figure that changes while it stands there, without building it again.
+pub(crate) fn live_figure(text: Memo<Option<String>>, step: Sentence) -> impl IntoView {
+    let label = move || text.get().map(|text| tr_with(key::HOW_OPEN, &[("what", &text)]));
+    let open = move |event| open_at(&event, step);
+    view! {
+        <button class="figure" type="button" title=label on:click=open>{move || text.get()}</button>
+    }
+}
+
+fn open_at(event: &leptos::ev::MouseEvent, step: Sentence) {
+    let from = event.target().and_then(|target| target.dyn_into::<Element>().ok());
+    if let Some(from) = from {
+        show(&from, step.key());
     }
 }
 

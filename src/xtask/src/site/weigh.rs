@@ -13,19 +13,45 @@ const MOST: usize = 720_000;
 const QUALITY: i32 = 11;
 const WINDOW: i32 = 22;
 
+/// A file of the site.
+pub(crate) struct Weight {
+    /// The ending of its name.
+    pub(crate) kind: String,
+    /// Its bytes as it lies there, and as it is sent.
+    pub(crate) bytes: usize,
+    pub(crate) sent: usize,
+}
+
+/// Compresses every file that a first visit downloads, and does something with each.
+pub(crate) fn weigh(
+    dist: &Path,
+    mut with: impl FnMut(&str, &[u8]) -> Result<()>,
+) -> Result<Vec<Weight>> {
+    let mut all = Vec::new();
+    for name in super::of_the_app(dist)? {
+        let file = dist.join(&name);
+        let bytes = fs::read(&file).with_context(|| format!("cannot read {}", file.display()))?;
+        let sent = compressed(&bytes)?;
+        with(&name, &sent)?;
+        let kind = name.rsplit('.').next().unwrap_or_default().to_owned();
+        all.push(Weight { kind, bytes: bytes.len(), sent: sent.len() });
+    }
+    all.sort_by_key(|weight| std::cmp::Reverse(weight.sent));
+    Ok(all)
+}
+
 /// Weighs the finished site: says what each part comes to, and fails when it is too much, or when
 /// something is only found out about once something else has come.
-pub(crate) fn weigh(dist: &Path) -> Result<()> {
+pub(crate) fn check(dist: &Path) -> Result<()> {
     let page = fs::read_to_string(dist.join("index.html"))?;
-    let mut all = 0;
-    for name in super::of_the_app(dist)? {
-        let kind = |kind: &str| Path::new(&name).extension().is_some_and(|found| found == kind);
-        let (bytes, sent) = weight(&dist.join(&name))?;
-        println!("  {name}: {bytes} bytes, {sent} compressed");
-        all += sent;
-        let early = !(kind("wasm") || kind("css")) || page.contains(&name);
+    let files = weigh(dist, |name, sent| {
+        println!("  {name}: {} compressed", sent.len());
+        let kind = |kind: &str| Path::new(name).extension().is_some_and(|found| found == kind);
+        let early = !(kind("wasm") || kind("css")) || page.contains(name);
         ensure!(early, "the page does not name {name}, so it is asked for late");
-    }
+        Ok(())
+    })?;
+    let all: usize = files.iter().map(|file| file.sent).sum();
     println!("  first visit: {all} bytes of at most {MOST}");
     ensure!(
         all <= MOST,
@@ -34,9 +60,7 @@ pub(crate) fn weigh(dist: &Path) -> Result<()> {
     Ok(())
 }
 
-/// The bytes of a file, and of it compressed.
-fn weight(file: &Path) -> Result<(usize, usize)> {
-    let bytes = fs::read(file).with_context(|| format!("cannot read {}", file.display()))?;
+fn compressed(mut bytes: &[u8]) -> Result<Vec<u8>> {
     let params = brotli::enc::BrotliEncoderParams {
         quality: QUALITY,
         lgwin: WINDOW,
@@ -44,6 +68,6 @@ fn weight(file: &Path) -> Result<(usize, usize)> {
         ..Default::default()
     };
     let mut sent = Vec::new();
-    brotli::BrotliCompress(&mut bytes.as_slice(), &mut sent, &params)?;
-    Ok((bytes.len(), sent.len()))
+    brotli::BrotliCompress(&mut bytes, &mut sent, &params)?;
+    Ok(sent)
 }

@@ -169,7 +169,7 @@ fn doc(ready: &Ready) -> Result<()> {
 
 fn site(ready: &Ready) -> Result<()> {
     site::build(ready.project, ready.web()?)?;
-    site::weigh(&ready.project.dist())
+    site::check(&ready.project.dist())
 }
 
 fn app(ready: &Ready) -> Result<()> {

@@ -10,7 +10,7 @@ use pailwise_calc::batch::{Move, Refusal};
 use pailwise_calc::conditions::Course;
 use pailwise_calc::error::Error;
 use pailwise_calc::quantity::{Length, unit};
-use pailwise_calc::ready::{Judged, ready};
+use pailwise_calc::ready::{Judged, Readiness, ready};
 use pailwise_calc::record::Role;
 use pailwise_calc::working::{Sentence, Step};
 
@@ -21,9 +21,9 @@ use crate::clock::StartButton;
 use crate::clock::run::PourRecord;
 use crate::desk::desk;
 use crate::parts::jump::jump;
-use crate::parts::later::later;
+use crate::parts::later::{in_turn, later};
 use crate::parts::verdict::verdict;
-use crate::parts::working::{figure, how};
+use crate::parts::working::{figure, how, live_figure};
 use crate::place::Side;
 use crate::say;
 use crate::show::Reader;
@@ -38,82 +38,110 @@ pub(super) fn Answer() -> impl IntoView {
         let product = desk.product();
         desk.mix.with(|mix| find(mix, product, units))
     });
-    let (settled, waits) = later(found, |found| matches!(found, Found::Batch(_)));
-    let answer = move || {
+    let (settled, waits) = later(found, |found| found.batch().is_some());
+    let answers = Memo::new(move |_| found.with(|found| found.batch().is_some()));
+    let other = move || {
         let reader = desk.reader();
         found.with(|found| match found {
             Found::NoProduct => {
-                view! { <p class="no-answer">{live(key::NO_PRODUCT)}</p> }.into_any()
+                Some(view! { <p class="no-answer">{live(key::NO_PRODUCT)}</p> }.into_any())
             }
-            Found::Faults(faults) => no_answer(faults).into_any(),
-            Found::Wrong(error, moves) => wrong(reader, error, moves).into_any(),
-            Found::Refused(refusal, moves) => refused(reader, refusal, moves).into_any(),
-            Found::Batch(good) => headline(reader, good).into_any(),
+            Found::Faults(faults) => Some(no_answer(faults).into_any()),
+            Found::Wrong(error, moves) => Some(wrong(reader, error, moves).into_any()),
+            Found::Refused(refusal, moves) => Some(refused(reader, refusal, moves).into_any()),
+            Found::Batch(_) => None,
         })
     };
-    let rest = move || {
-        let reader = desk.reader();
-        settled.with(|found| match found {
-            Some(Found::Batch(good)) => Some(batch(reader, good)),
-            _ => None,
+    let moves = Memo::new(move |_| {
+        settled.with(|found| {
+            let good = found.as_ref().and_then(Found::batch)?;
+            Some(good.job.moves(Some(&good.batch)))
+        })
+    });
+    // A part of what goes with the answer, anew with each answer.
+    let part = move |show: fn(Reader, &Good, &[Move]) -> AnyView| {
+        in_turn(move || {
+            let shown = move || {
+                let reader = desk.reader();
+                let moves = moves.get().unwrap_or_default();
+                settled.with(|found| {
+                    found.as_ref().and_then(Found::batch).map(|good| show(reader, good, &moves))
+                })
+            };
+            shown.into_any()
         })
     };
     view! {
-        {answer}
-        <div class="answer-rest" aria-busy=move || waits.get().then_some("true")>{rest}</div>
+        {move || answers.get().then(|| view! { <Headline found=found /> })}
+        {other}
+        <div class="answer-rest" aria-busy=move || waits.get().then_some("true")>
+            {part(|reader, good, _| view! {
+                {forbidden(reader, good)}
+                {left_over(reader, good)}
+                {split::split(reader, good)}
+                {start(good)}
+            }.into_any())}
+            {part(|reader, good, _| view! {
+                {rescue::rescue(reader, good)}
+                {time::time(reader, good)}
+            }.into_any())}
+            {part(|reader, good, moves| view! {
+                {holds(reader, good, moves)}
+                {allowed(reader, good)}
+            }.into_any())}
+            {part(|reader, good, _| heat::heat(reader, good).into_any())}
+            {part(|reader, good, moves| working(reader, good, moves).into_any())}
+        </div>
     }
 }
 
-/// How much, and how far it goes.
-fn headline(reader: Reader, good: &Good) -> impl IntoView + use<> {
-    let batch = &good.batch;
-    let covers = if good.product.role == Role::Filler {
-        tr_with(key::ANSWER_FILLS, &[("length", &reader.distance(batch.reach))])
-    } else if batch.finishes {
-        tr_with(key::ANSWER_FINISHES, &[("area", &reader.area(batch.area))])
-    } else {
-        tr_with(
-            key::ANSWER_COVERS,
-            &[("area", &reader.area(batch.area)), ("reach", &reader.distance(batch.reach))],
-        )
+/// How much, and how far it goes; only its figures change with the answer.
+#[component]
+fn Headline(found: Memo<Found>) -> impl IntoView {
+    let desk = desk();
+    let said = move |say: fn(Reader, &Good) -> String| {
+        // It is gone with the answer, so there is one.
+        Memo::new(move |_| found.with(|found| found.batch().map(|good| say(desk.reader(), good))))
     };
+    let amount = said(|reader, good| reader.volume(good.batch.measured.volume));
+    let covers = said(covers);
     view! {
         <div class="headline" aria-live="polite">
             <p class="headline-mix">
                 <span class="headline-word">{live(key::ANSWER_MIX)}</span>
                 " "
                 <strong class="headline-amount" id="mix-amount">
-                    {figure(reader.volume(batch.measured.volume), Sentence::Measured)}
+                    {live_figure(amount, Sentence::Measured)}
                 </strong>
             </p>
-            <p class="headline-covers" id="mix-covers">{figure(covers, Sentence::Area)}</p>
+            <p class="headline-covers" id="mix-covers">{live_figure(covers, Sentence::Area)}</p>
         </div>
     }
+}
+
+fn covers(reader: Reader, good: &Good) -> String {
+    let batch = &good.batch;
+    if good.product.role == Role::Filler {
+        return tr_with(key::ANSWER_FILLS, &[("length", &reader.distance(batch.reach))]);
+    }
+    let area = reader.area(batch.area);
+    if batch.finishes {
+        return tr_with(key::ANSWER_FINISHES, &[("area", &area)]);
+    }
+    tr_with(key::ANSWER_COVERS, &[("area", &area), ("reach", &reader.distance(batch.reach))])
 }
 
 /// As many moves are offered.
 const MOVES: usize = 3;
 
-/// All that goes with it.
-fn batch(reader: Reader, good: &Good) -> impl IntoView + use<> {
-    let batch = &good.batch;
-    let (forbidden, allowed) = go(reader, good);
-    let moves = good.job.moves(Some(batch));
-    let explained = moves.iter().take(MOVES).map(Move::explain);
-    let working: Vec<Step> = batch.working.iter().cloned().chain(explained).collect();
+/// What its sheet leaves open, and how the figures came about.
+fn working(reader: Reader, good: &Good, moves: &[Move]) -> impl IntoView + use<> {
     let gaps = good.job.product.gaps().iter().map(|gap| view! { <li>{live(say::gap(*gap))}</li> });
+    let explained = moves.iter().take(MOVES).map(Move::explain);
+    let steps: Vec<Step> = good.batch.working.iter().cloned().chain(explained).collect();
     view! {
-        {forbidden}
-        {left_over(reader, good)}
-        {split::split(reader, good)}
-        {start(good)}
-        {rescue::rescue(reader, good)}
-        {time::time(reader, good)}
-        {holds(reader, good, &moves)}
-        {allowed}
-        {heat::heat(reader, good)}
         <ul class="gaps">{gaps.collect_view()}</ul>
-        {how(reader, Some(&good.product), &working)}
+        {how(reader, Some(&good.product), &steps)}
     }
 }
 
@@ -135,19 +163,35 @@ fn start(good: &Good) -> impl IntoView + use<> {
 }
 
 /// Go, wait or not, by the readings now; the evening is the Floor screen's. What forbids coating
-/// stands first, the rest in its turn.
-fn go(reader: Reader, good: &Good) -> (Option<AnyView>, Option<AnyView>) {
+/// stands first.
+fn forbidden(reader: Reader, good: &Good) -> Option<AnyView> {
+    let found = judged(good);
+    forbids(&found).then(|| readiness(reader, &found))
+}
+
+/// The same where it allows coating, or waits, in its turn.
+fn allowed(reader: Reader, good: &Good) -> Option<AnyView> {
+    let found = judged(good);
+    (!forbids(&found)).then(|| readiness(reader, &found))
+}
+
+fn judged(good: &Good) -> Readiness {
     let course = Course::steady(good.job.conditions);
-    let found = ready(&good.job.product, &course, good.batch.timeline.done);
-    let forbids = found.judged.iter().any(Judged::fails);
-    let card = view! {
-        {verdict(reader, &found, "mix-verdict", |_| String::new())}
+    ready(&good.job.product, &course, good.batch.timeline.done)
+}
+
+fn forbids(found: &Readiness) -> bool {
+    found.judged.iter().any(Judged::fails)
+}
+
+fn readiness(reader: Reader, found: &Readiness) -> AnyView {
+    view! {
+        {verdict(reader, found, "mix-verdict", |_| String::new())}
         <p class="small verdict-more">
             <a href=Side::Ready.fragment()>{live(key::READY_TONIGHT)}</a>
         </p>
     }
-    .into_any();
-    if forbids { (Some(card), None) } else { (None, Some(card)) }
+    .into_any()
 }
 
 /// Says so when a coarse measure leaves much more in the pail than the floor needs.

@@ -64,9 +64,9 @@ pub(super) fn split(reader: Reader, good: &Good) -> impl IntoView + use<> {
 pub(super) fn WayChoice() -> impl IntoView {
     let desk = desk();
     let mix = desk.mix;
+    let now = Memo::new(move |_| mix.with(|mix| mix.marks.mark(mix.way, desk.reader().units)));
     let steps = move || {
-        let reader = desk.reader();
-        let now = mix.with(|mix| mix.marks.mark(mix.way, reader.units));
+        let (reader, now) = (desk.reader(), now.get());
         let all: Vec<Mark> = match now {
             Mark::Jug(_) => JugMark::ALL.into_iter().map(Mark::Jug).collect(),
             Mark::Stick(_) => StickMark::ALL.into_iter().map(Mark::Stick).collect(),
