@@ -4,14 +4,12 @@
 use std::collections::BTreeMap;
 
 use pailwise_app::exchange::backup::BackupRecord;
-use pailwise_app::exchange::compare::compare;
 use pailwise_app::exchange::link::pack;
 use pailwise_app::exchange::{Received, from_file, from_link};
 use pailwise_app::store::kept;
 use pailwise_calc::demo;
-use pailwise_calc::floor::Floor;
-use pailwise_calc::product::Product;
 use pailwise_calc::record::ShelfRecord;
+use pailwise_tests::hostile::usable;
 use proptest::prelude::*;
 use proptest::test_runner::{Config, TestRunner};
 
@@ -148,20 +146,6 @@ fn files() -> Vec<String> {
     assert_eq!(backup.check(), Ok(()));
     files.push(serde_json::to_string(&backup).unwrap());
     files
-}
-
-/// Whatever was taken can be used: shown beside what is here, calculated with.
-fn usable(received: &Received) -> bool {
-    let shelf = demo::records();
-    match received {
-        Received::Products(products) => products.iter().all(|product| {
-            let compared = compare(product.clone(), &shelf, Some(&shelf[0]));
-            let merged = compared.merged("2026-11-25T12:00:00Z");
-            Product::try_from(product).is_ok() && !merged.id.contains('/')
-        }),
-        Received::Floor(floor) => Floor::try_from(floor.as_ref()).is_ok(),
-        Received::Backup(backup) => backup.check().is_ok(),
-    }
 }
 
 fn run(cases: u32, texts: &[String], open: impl Fn(&str) -> Option<Received>) -> (u32, u32) {

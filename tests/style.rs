@@ -4,6 +4,7 @@
 
 use std::collections::BTreeMap;
 
+use pailwise_tests::checks::check;
 use palette::Srgb;
 use palette::color_difference::Wcag21RelativeContrast;
 
@@ -36,13 +37,15 @@ fn tokens() -> BTreeMap<&'static str, [Srgb<f32>; 2]> {
     pairs.collect()
 }
 
-fn hold(pairs: &[(&str, &[&str])], least: f32) {
+fn hold(pairs: &[(&str, &[&str])], criterion: &'static str, least: f64) {
     let tokens = tokens();
     for (over, grounds) in pairs {
         for ground in *grounds {
             for (theme, i) in [("light", 0), ("dark", 1)] {
                 let contrast = tokens[over][i].relative_contrast(tokens[ground][i]);
-                assert!(contrast >= least, "{over} on {ground}, {theme}: {contrast}");
+                let contrast = (f64::from(contrast) * 100.0).floor() / 100.0;
+                check(format!("{over} on {ground}, {theme}"), criterion)
+                    .between(least, 21.0, contrast);
             }
         }
     }
@@ -50,10 +53,10 @@ fn hold(pairs: &[(&str, &[&str])], least: f32) {
 
 #[test]
 fn texts_are_read_in_the_sun() {
-    hold(&TEXTS, 7.0);
+    hold(&TEXTS, "WCAG 2.2, 1.4.6, through palette", 7.0);
 }
 
 #[test]
 fn what_is_drawn_is_told_from_its_ground() {
-    hold(&DRAWN, 3.0);
+    hold(&DRAWN, "WCAG 2.2, 1.4.11, through palette", 3.0);
 }

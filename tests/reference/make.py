@@ -6,8 +6,11 @@ import random
 import sys
 from pathlib import Path
 
+import ht
 import numpy
+import pint
 import psychrolib
+from fluids import ATMOSPHERE_1976
 from scipy.integrate import quad
 from scipy.optimize import brentq
 
@@ -187,6 +190,45 @@ def night_cases():
     write("night.json", "scipy.integrate.quad, scipy.optimize.brentq", cases)
 
 
+def unit_cases():
+    """What people type or read, in SI units, by a registry of units."""
+    registry = pint.UnitRegistry()
+    cases = []
+    for unit in [
+        "US_liquid_gallon", "US_liquid_quart", "US_fluid_ounce", "liter", "milliliter",
+        "pound", "ounce", "gram", "foot", "inch", "thou", "micrometer", "square_foot",
+        "degree_Fahrenheit", "degree_Celsius", "delta_degree_Fahrenheit",
+    ]:
+        name = "foot ** 2" if unit == "square_foot" else unit
+        for amount in [1.0, 77.0]:
+            si = registry.Quantity(amount, name).to_base_units()
+            # Masses are written in kg, which is the registry's own base unit.
+            cases.append({"unit": unit, "amount": amount, "si": float(si.magnitude)})
+    write("units.json", "pint", cases)
+
+
+def heat_loss_cases():
+    """A wall of 0.2 m in still air of 20 °C: natural convection (Churchill & Chu) and grey radiation."""
+    height, air, emissivity = 0.2, 293.15, 0.95
+    cases = []
+    for warmer in [5, 10, 15, 20, 25, 30, 35, 40]:
+        wall, film = air + warmer, air + warmer / 2
+        density = ATMOSPHERE_1976.density(film, 101325.0)
+        viscosity = ATMOSPHERE_1976.viscosity(film)
+        conductivity = ATMOSPHERE_1976.thermal_conductivity(film)
+        prandtl = 1006.0 * viscosity / conductivity
+        grashof = 9.80665 / film * warmer * height**3 * (density / viscosity) ** 2
+        nusselt = ht.Nu_vertical_plate_Churchill(prandtl, grashof)
+        cases.append({
+            "warmer_k": float(warmer),
+            "convection": nusselt * conductivity / height,
+            "radiation": ht.q_rad(emissivity, wall, air) / warmer,
+        })
+    write("heat_loss.json", "ht.Nu_vertical_plate_Churchill, ht.q_rad, fluids.ATMOSPHERE_1976", cases)
+
+
+unit_cases()
+heat_loss_cases()
 progress_cases()
 pail_cases()
 film_cases()

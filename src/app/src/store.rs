@@ -124,7 +124,7 @@ pub struct NotKept;
 /// Reads the record under a key.
 pub fn load<T: Record>(key: &str) -> Kept<T> {
     let Some(text) = raw(key) else { return Kept::Nothing };
-    match kept::unwrap(&text).and_then(|record| read::<T>(record, T::FORMAT)) {
+    match of_text(&text) {
         Ok(record) => Kept::Found(record),
         Err(Unreadable::Newer { .. }) => Kept::Newer,
         Err(_) => match set_aside(key, &text) {
@@ -133,6 +133,14 @@ pub fn load<T: Record>(key: &str) -> Kept<T> {
             Err(NotKept) => Kept::Newer,
         },
     }
+}
+
+/// The record that a text in storage holds.
+///
+/// # Errors
+/// Why it holds none.
+pub fn of_text<T: Record>(text: &str) -> Result<T, Unreadable> {
+    read(kept::unwrap(text)?, T::FORMAT)
 }
 
 /// Writes a record under a key.

@@ -6,6 +6,7 @@
 
 mod args;
 mod bench;
+mod checks;
 mod clock;
 mod pictures;
 mod project;
@@ -61,8 +62,14 @@ const COMMANDS: &[Command] = &[
         run: pictures::run,
     },
     Command {
+        name: "checks",
+        about: "Write the page of what is checked against outside sources",
+        help: checks::help,
+        run: checks::run,
+    },
+    Command {
         name: "reference",
-        about: "Make the tests' reference data again with pinned versions of scipy",
+        about: "Make the tests' reference data again with pinned libraries",
         help: reference::help,
         run: reference::run,
     },
@@ -74,7 +81,7 @@ const COMMANDS: &[Command] = &[
     },
     Command {
         name: "bench",
-        about: "Measure the calculation beside scipy and CVODE, and in the browser",
+        about: "Measure the calculation beside scipy and CVODE, and visits to the site",
         help: bench::help,
         run: bench::run,
     },

@@ -43,7 +43,8 @@ fn install(tools: &Tools, folder: &Path, wanted: &Path) -> Result<()> {
     let advice = "see whether this machine reaches PyPI, then run the same command again.";
     Step { what: "making a Python environment", log: &tools.log("python-venv"), advice }
         .run(Command::new("python3").args(["-m", "venv"]).arg(folder))?;
-    Step { what: "installing scipy from PyPI", log: &tools.log("python-pip"), advice }.run(
+    Step { what: "installing scipy and others from PyPI", log: &tools.log("python-pip"), advice }
+        .run(
         Command::new(folder.join(PROGRAM))
             .args(["-m", "pip", "install", "--disable-pip-version-check", "--requirement"])
             .arg(wanted),

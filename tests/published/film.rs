@@ -1,0 +1,102 @@
+//! What is down: open time, and the hours after.
+
+use approx::assert_relative_eq;
+use pailwise_calc::after::{After, SheetTimes};
+use pailwise_calc::conditions::{Conditions, Course, Drift};
+use pailwise_calc::field::Field;
+use pailwise_calc::film::{Film, OpenTimePoint};
+use pailwise_calc::quantity::{
+    MolarEnergy, TemperatureInterval, ThermodynamicTemperature, Time, minutes, unit,
+};
+use pailwise_calc::record::{AfterRecord, ConditionsRecord, CourseRecord, HourRecord};
+use pailwise_tests::checks::check;
+use serde::Deserialize;
+
+use crate::chemistry::cure;
+use crate::data::cases;
+
+fn kelvin(value: f64) -> ThermodynamicTemperature {
+    ThermodynamicTemperature::new::<unit::kelvin>(value)
+}
+
+fn seconds(value: f64) -> Time {
+    Time::new::<unit::second>(value)
+}
+
+/// Quadrature over a slab that warms or cools.
+#[test]
+fn a_film_on_a_drifting_slab_closes_when_the_integral_says() {
+    #[derive(Deserialize)]
+    struct Case {
+        k_ref_hz: f64,
+        activation_energy_j_per_mol: f64,
+        open_s: f64,
+        open_k: f64,
+        conversion: f64,
+        slab_k: f64,
+        warms_k_per_h: f64,
+        left_s: f64,
+    }
+    let mut off = Vec::new();
+    for case in cases::<Case>("film.json") {
+        let cure = cure(case.k_ref_hz, case.activation_energy_j_per_mol, 0.1, 1.0);
+        let open = OpenTimePoint { time: seconds(case.open_s), temperature: kelvin(case.open_k) };
+        let film = Film::new(cure, &[open]).unwrap();
+        let per_hour = TemperatureInterval::new::<unit::kelvin_change>(case.warms_k_per_h);
+        let slab = Drift { start: kelvin(case.slab_k), per_hour };
+        let left = film.left_on(case.conversion, slab).value;
+        // Within a millisecond where that is more than the share.
+        off.push((left - case.left_s) / case.left_s.max(1e4));
+        let steady = film.left_on(case.conversion, Drift::none(kelvin(case.slab_k))).value;
+        let closed = film.left(case.conversion, kelvin(case.slab_k)).value;
+        assert_relative_eq!(steady, closed.min(48.0 * 3600.0), max_relative = 1e-9, epsilon = 1e-6);
+    }
+    check("open time left on a slab that warms or cools, share", "scipy: quad and brentq")
+        .furthest(1e-7, &off);
+}
+
+/// Equivalent age through nights given hour by hour, on a slab that cools with the air and one
+/// that warms with it, by `scipy.integrate.quad` and `brentq`.
+#[test]
+fn times_through_the_night_are_the_integral() {
+    #[derive(Deserialize)]
+    struct Case {
+        activation_energy_j_per_mol: f64,
+        begins_min: f64,
+        slab_c: f64,
+        air: Vec<(f64, f64)>,
+        down_s: f64,
+        sheet: Vec<(f64, f64)>,
+        ready_s: f64,
+        over_s: f64,
+    }
+    let (mut opens, mut closes) = (Vec::new(), Vec::new());
+    for case in cases::<Case>("night.json") {
+        let record = ConditionsRecord {
+            slab_c: case.slab_c,
+            air_c: case.air[0].1,
+            material_c: 20.0,
+            humidity_percent: None,
+        };
+        let hour = |&(at_min, air_c): &(f64, f64)| HourRecord { at_min, air_c };
+        let hours = CourseRecord::Hours(case.air.iter().map(hour).collect());
+        let now = Conditions::try_from(&record).unwrap();
+        let course = Course::new(now, &hours, minutes(case.begins_min)).unwrap();
+        let point = |&(time_h, temperature_c): &(f64, f64)| AfterRecord { time_h, temperature_c };
+        let sheet: Vec<_> = case.sheet.iter().map(point).collect();
+        let times = SheetTimes::new(Field::LightUse, &sheet).unwrap().unwrap();
+        let after = After {
+            recoat_opens: Some(times.clone()),
+            recoat_closes: Some(times),
+            ..After::default()
+        };
+        let energy = MolarEnergy::new::<unit::joule_per_mole>(case.activation_energy_j_per_mol);
+        let down = seconds(case.down_s);
+        let window = after.ahead(&course, (down, down), energy).recoat.unwrap();
+        opens.push(window.opens.value / (case.down_s + case.ready_s) - 1.0);
+        closes.push(window.closes.unwrap().value / (case.down_s + case.over_s) - 1.0);
+    }
+    let source = "scipy: quad and brentq, through the hours of a night";
+    check("recoat opens after nights given hour by hour, share", source).furthest(1e-4, &opens);
+    check("recoat closes after nights given hour by hour, share", source).furthest(1e-4, &closes);
+}
