@@ -331,7 +331,13 @@ impl Kind {
 
     /// A value as one would type it.
     fn write(self, value: f64) -> String {
-        let places = match self {
+        let places = self.places();
+        trimmed(&format!("{value:.places$}"))
+    }
+
+    /// How many places after the point one would type at most.
+    fn places(self) -> usize {
+        match self {
             Self::Count => 0,
             Self::Temperature
             | Self::Change
@@ -350,8 +356,7 @@ impl Kind {
             | Self::Cover
             | Self::Number => 3,
             Self::Area | Self::Span | Self::Pace | Self::Hours | Self::Spread | Self::Emission => 2,
-        };
-        trimmed(&format!("{value:.places$}"))
+        }
     }
 }
 
@@ -473,7 +478,11 @@ impl Entry {
         // From between two steps a tap goes to the next whole one.
         let next = if up { (steps + 1e-6).floor() + 1.0 } else { (steps - 1e-6).ceil() - 1.0 };
         let (low, high) = range(kind, field, units);
-        Self::typed(kind.write((next * step).clamp(low, high)), units)
+        // The ends of the range, rounded into it.
+        let unit = 10_f64.powi(kind.places() as i32);
+        let least = (low * unit - 1e-6).ceil() / unit;
+        let most = (high * unit + 1e-6).floor() / unit;
+        Self::typed(kind.write((next * step).max(least).min(most)), units)
     }
 }
 
@@ -602,6 +611,12 @@ mod tests {
         assert_eq!(tap("73.4", true), "74");
         assert_eq!(tap("122", true), "122");
         assert_eq!(tap("23", false), "23");
+        // The end is at 19.685 ft: a tap does not round it out of the range.
+        let wall = Entry::typed("19", Units::Us);
+        let (kind, field) = (Kind::Span, Field::Throw);
+        let tapped =
+            wall.stepped(kind, field, Units::Us, true).stepped(kind, field, Units::Us, true);
+        assert_eq!((tapped.text.as_str(), tapped.value(kind, field).is_ok()), ("19.68", true));
     }
 
     #[test]
