@@ -229,3 +229,35 @@ async fn the_log_is_written_searched_and_taken_away() -> Outcome {
     assert!(!down.is_empty(), "the floor does not know that the batch is down");
     phone.quit().await
 }
+
+/// A phone that is put away is notified by the worker, in words.
+#[tokio::test]
+async fn a_phone_put_away_is_notified() -> Outcome {
+    let site = Site::serve().await?;
+    let phone = Phone::start(390, 844, "en-US").await?;
+    phone.allow_notifications(&site.address).await?;
+    phone.before_every_page(MOVABLE).await?;
+    let away = "Object.defineProperty(document, 'hidden', { get: () => window.isAway === true })";
+    phone.before_every_page(away).await?;
+    phone.open(&format!("{}#mix", site.address)).await?;
+    phone.element("#kept-here").await?;
+    let (_, running) = planned();
+    phone.tap("#start", "").await?;
+    phone.element(".run").await?;
+    let notified = "const [done] = arguments; navigator.serviceWorker.ready \
+                    .then(worker => worker.getNotifications()) \
+                    .then(all => done(all.map(one => one.title).join(' | ')))";
+    assert_eq!(phone.later(notified).await?, "");
+    phone.script("window.isAway = true; return ''").await?;
+    move_on(&phone, running.pour_out.get::<unit::millisecond>()).await?;
+    let mut said = String::new();
+    for _ in 0..40 {
+        said = phone.later(notified).await?;
+        if !said.is_empty() {
+            break;
+        }
+        tokio::time::sleep(Duration::from_millis(100)).await;
+    }
+    assert_eq!(said, "Practice Base 2:1: pour it out now");
+    phone.quit().await
+}

@@ -362,6 +362,17 @@ impl Phone {
         Ok(())
     }
 
+    /// Lets the site of an address notify.
+    ///
+    /// # Errors
+    /// When the browser does not answer.
+    pub async fn allow_notifications(&self, address: &str) -> Outcome {
+        let origin = address.trim_end_matches('/');
+        let allowed = json!({ "origin": origin, "permissions": ["notifications"] });
+        self.driver.cdp().send_raw("Browser.grantPermissions", allowed).await?;
+        Ok(())
+    }
+
     /// Moves it to a time zone by its name in the IANA data.
     ///
     /// # Errors
