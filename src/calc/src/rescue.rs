@@ -340,6 +340,29 @@ mod tests {
     }
 
     #[test]
+    fn an_additive_over_its_dose_is_said_and_one_short_is_added() {
+        let mut record = demo::job();
+        record.product = demo::record_topcoat();
+        let job = Job::try_from(&record).unwrap();
+        let dosed = |times: f64| {
+            let mut poured = job.product.ratio().split(Volume::new::<unit::quart_liquid>(3.0));
+            let dose = |pour: &&mut Pour| matches!(pour.what, Ingredient::Additive(_));
+            let dose = poured.iter_mut().find(dose).unwrap();
+            (dose.volume, dose.mass) = (dose.volume * times, dose.mass * times);
+            job.rescue(poured, Some(minutes(1.0))).unwrap()
+        };
+        let (what, over) = dosed(1.2).overdosed.unwrap();
+        assert!(what == Ingredient::Additive(0) && (over - 0.2).abs() < 0.01, "{over}");
+        assert_eq!(dosed(1.2).verdict, Verdict::Overdosed);
+        for near in [0.95, 1.0, 1.05] {
+            let rescue = dosed(near);
+            assert_eq!((rescue.overdosed, rescue.adds.len()), (None, 0), "{near}");
+        }
+        let added = dosed(0.8).adds;
+        assert!(added.len() == 1 && added[0].pour.what == what, "{added:?}");
+    }
+
+    #[test]
     fn the_clock_decides() {
         let job = job();
         let at = |min: f64| job.rescue(poured(&job, 4.0, 3.0), Some(minutes(min))).unwrap();
