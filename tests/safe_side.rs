@@ -112,6 +112,9 @@ proptest! {
             prop_assert!(batch.area <= checked.bare.area * (1.0 + 1e-9));
             let covers = checked.bare.coverage.area_from(batch.measured.volume);
             prop_assert!(batch.area <= covers * (1.0 + 1e-9), "thinner than it should be");
+            let needs = checked.bare.coverage.volume_for(batch.area);
+            let left = (batch.measured.volume - needs).value.max(0.0);
+            prop_assert!((batch.left_over.value - left).abs() < 1e-12, "{left} m³ are left");
         }
     }
 }

@@ -479,7 +479,7 @@ impl Entry {
         let next = if up { (steps + 1e-6).floor() + 1.0 } else { (steps - 1e-6).ceil() - 1.0 };
         let (low, high) = range(kind, field, units);
         // The ends of the range, rounded into it.
-        let unit = 10_f64.powi(kind.places() as i32);
+        let unit = 10_f64.powf(kind.places() as f64);
         let least = (low * unit - 1e-6).ceil() / unit;
         let most = (high * unit + 1e-6).floor() / unit;
         Self::typed(kind.write((next * step).max(least).min(most)), units)

@@ -4,7 +4,7 @@
 //! figures that go into it. The app holds the sentence in each language and writes the figures in
 //! the reader's units; nothing is computed a second time.
 
-use crate::quantity::Figure;
+use crate::quantity::{Figure, Mass, ThermodynamicTemperature, Time};
 use crate::ratio::Ingredient;
 
 /// Where a step's figures come from.
@@ -246,6 +246,24 @@ impl Step {
     pub fn new(sentence: Sentence, source: Source, figures: Vec<Figure>) -> Self {
         debug_assert_eq!(sentence.figures().len(), figures.len());
         Self { sentence, about: None, figures, source }
+    }
+
+    /// How long so much in a pail lasts, its material and the air being so warm.
+    ///
+    /// ```
+    /// use pailwise_calc::quantity::{Mass, celsius, minutes, unit};
+    /// use pailwise_calc::working::{Sentence, Step};
+    /// let step = Step::pot_life(Mass::new::<unit::kilogram>(2.0), celsius(24.0), celsius(20.0), minutes(30.0));
+    /// assert_eq!((step.sentence, step.figures.len()), (Sentence::PotLife, 4));
+    /// ```
+    pub fn pot_life(
+        mass: Mass,
+        material: ThermodynamicTemperature,
+        air: ThermodynamicTemperature,
+        lasts: Time,
+    ) -> Self {
+        let figures = vec![mass.into(), material.into(), air.into(), lasts.into()];
+        Self::new(Sentence::PotLife, Source::Published, figures)
     }
 
     /// The same step about a part or an additive.

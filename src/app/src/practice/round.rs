@@ -38,8 +38,7 @@ fn counting(desk: Desk) -> Counting {
 fn waiting_or_next(desk: Desk) -> Option<Asked> {
     let waits = desk.practice.with_untracked(PracticeRecord::person).asked;
     let again = waits.and_then(|waits| {
-        let shelf = desk.shelf.get_untracked();
-        let record = shelf.into_iter().find(|record| record.id == waits.product)?;
+        let record = untrack(|| desk.product_of(&waits.product))?;
         let product = Product::try_from(&record).ok()?;
         let question = ask(waits.skill, &product, counting(desk), waits.seed)?;
         Some(Asked { product: record, question })

@@ -5,7 +5,7 @@ use leptos::prelude::*;
 use pailwise_calc::product::Product;
 use pailwise_calc::quantity::{Volume, celsius, unit};
 use pailwise_calc::vessel::Generic;
-use pailwise_calc::working::{Sentence, Source, Step};
+use pailwise_calc::working::Step;
 
 use crate::desk::desk;
 use crate::parts::heat_curve::heat_curve;
@@ -90,9 +90,8 @@ fn pictures(reader: Reader, product: &Product, at_c: f64, liters: f64) -> Option
     let gels = product.gel().and_then(|gel| pail.time_to(gel).ok());
     let moments = [(Some(life), key::SANDBOX_USABLE), (gels, key::HEAT_GELS)];
     let (heat, hot) = heat_curve(reader, &pail, at, &moments)?;
-    let figures = vec![mass.into(), at.into(), at.into(), life.into()];
     let mut steps = product.explain_heat(&pail).ok()?;
-    steps.push(Step::new(Sentence::PotLife, Source::Published, figures));
+    steps.push(Step::pot_life(mass, at, at, life));
     let rule = product.rule_of_thumb(at).map(|rule| {
         let said = tr_with(key::SANDBOX_RULE, &[("rule", &reader.time(rule))]);
         view! { <p id="sandbox-rule">{said}</p> }

@@ -69,8 +69,7 @@ impl Job {
     pub(crate) fn explain_pail(&self, mass: Mass, pot_life: Time) -> Vec<Step> {
         let mut steps = self.product.explain_pot_life();
         let (material, air) = (self.conditions.material, self.conditions.air);
-        let figures = vec![mass.into(), material.into(), air.into(), pot_life.into()];
-        steps.push(Step::new(Sentence::PotLife, Source::Published, figures));
+        steps.push(Step::pot_life(mass, material, air, pot_life));
         let pour_out = pot_life * self.crew.reserve;
         let reserve = Figure::Share(self.crew.reserve);
         let figures = vec![reserve, pot_life.into(), pour_out.into()];

@@ -431,6 +431,9 @@ mod tests {
         // The slab is not counted on to cool.
         let late = course.warmest(minutes(400.0), minutes(500.0));
         assert!((late.slab.value - celsius(26.0).value).abs() < 1e-9);
+        // Between two hours of the list it is warmest at one of the two times.
+        let rising = course.warmest(minutes(10.0), minutes(30.0));
+        assert!((rising.air.value - celsius(25.5).value).abs() < 1e-9);
     }
 
     #[test]

@@ -25,11 +25,6 @@ fn pot_life(product: &Product, mass: Mass, at: ThermodynamicTemperature) -> Opti
     product.pail(mass, &Generic::FiveGallon.vessel(), at, at).ok()?.pot_life().ok()
 }
 
-fn lasts(mass: Mass, at: ThermodynamicTemperature, time: Time) -> Step {
-    let figures = vec![mass.into(), at.into(), at.into(), time.into()];
-    Step::new(Sentence::PotLife, Source::Published, figures)
-}
-
 /// Times that nobody works with are not asked about.
 fn usual(time: Time) -> bool {
     time > minutes(4.0) && time < minutes(240.0)
@@ -51,8 +46,8 @@ pub(super) fn pot_life_elsewhere(
         slip(Mistake::WrongWay, known * (known / right).value),
     ];
     let mut working = product.explain_pot_life();
-    working.push(lasts(mass, here, known));
-    working.push(lasts(mass, there, right));
+    working.push(Step::pot_life(mass, here, here, known));
+    working.push(Step::pot_life(mass, there, there, right));
     Some(Question {
         skill: Skill::PotLifeElsewhere,
         asks: asks(
@@ -79,7 +74,8 @@ pub(super) fn first_to_go(
     let clear = !(0.8..=1.25).contains(&clear) && usual(first) && usual(second);
     clear.then_some(())?;
     let mut working = product.explain_pot_life();
-    let (one_step, two_step) = (lasts(one, one_at, first), lasts(two, two_at, second));
+    let (one_step, two_step) =
+        (Step::pot_life(one, one_at, one_at, first), Step::pot_life(two, two_at, two_at, second));
     // The one that goes first stands last.
     let steps = if second < first { [one_step, two_step] } else { [two_step, one_step] };
     working.extend(steps);
