@@ -455,6 +455,25 @@ impl Phone {
         Ok(STANDARD.decode(answer["data"].as_str().ok_or("there is no picture")?)?)
     }
 
+    /// A picture of the screen with an element at its top, as PNG; what was done last and what is
+    /// told are out of the way.
+    ///
+    /// # Errors
+    /// When there is no such element.
+    pub async fn screen_at(&self, css: &str) -> Outcome<Vec<u8>> {
+        self.settled().await?;
+        self.element(css).await?;
+        self.script(&format!(
+            "document.querySelector('.undo .button-quiet')?.click(); \
+             for (const notice of document.querySelectorAll('.notice')) notice.hidden = true; \
+             document.activeElement?.blur(); \
+             document.querySelector('{css}').scrollIntoView(); return ''"
+        ))
+        .await?;
+        sleep(Duration::from_millis(300)).await;
+        Ok(self.driver.screenshot_as_png().await?)
+    }
+
     /// A picture of an element, as PNG.
     ///
     /// # Errors

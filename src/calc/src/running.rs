@@ -190,6 +190,10 @@ mod tests {
             assert!(empty.by <= running.pour_out && running.pour_out < running.pot_life);
             let flaked = running.stages.iter().any(|due| due.stage == Stage::Flake);
             assert_eq!(flaked, job.product.flaked());
+            let stands = |running: &Running| running.stages.iter().any(|d| d.stage == Stage::Stand);
+            assert!(stands(&running));
+            record.product.induction_min = 0.0;
+            assert!(!stands(&Job::try_from(&record).unwrap().running(volume).unwrap()));
         }
     }
 
