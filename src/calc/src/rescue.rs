@@ -376,6 +376,20 @@ mod tests {
     }
 
     #[test]
+    fn the_later_the_less_its_edge_holds() {
+        let mut job = job();
+        let holds = |job: &Job| -> Vec<bool> {
+            let at = |min: u32| job.rescue(poured(job, 4.0, 2.0), Some(minutes(f64::from(min))));
+            (0..60).filter_map(|min| Some(at(min).unwrap().late?.edge_holds)).collect()
+        };
+        let found = holds(&job);
+        assert!(found[0] && !found[found.len() - 1], "{found:?}");
+        assert!(found.windows(2).all(|pair| pair[0] || !pair[1]), "{found:?}");
+        job.bare.ends_at_joint = true;
+        assert!(holds(&job).into_iter().all(|holds| holds));
+    }
+
+    #[test]
     fn what_is_poured_four_to_one_leaves_hardener_or_never_sets() {
         let job = job();
         let rescue = job.rescue(poured(&job, 1.0, 2.0), None).unwrap();
