@@ -153,7 +153,7 @@ fn said(reader: Reader) -> impl IntoView {
     let at = move |time: Time| reader.time(time);
     let verdicts: Vec<_> = verdicts
         .map(|found| {
-            view! { {verdict(reader, &found, "verdict", at)} {readings(reader, &found, at)} }
+            view! { {verdict(reader, &found, "verdict", key::READY_GO, at)} {readings(reader, &found, at)} }
         })
         .collect();
     let working = base.map(|base| base.explain_pot_life()).unwrap_or_default();

@@ -139,6 +139,12 @@ impl Reader {
         format!("{feet} {inches}")
     }
 
+    /// A temperature in Celsius as one would type it, rounded up to a tenth.
+    pub fn typed_warmest(self, celsius: f64) -> String {
+        let degrees = if self.us() { celsius * 1.8 + 32.0 } else { celsius };
+        decimal(degrees, 1, Rounding::Up)
+    }
+
     /// A distance as one would type it.
     pub fn typed_distance(self, length: Length) -> String {
         if !self.us() {
@@ -180,7 +186,7 @@ impl Reader {
             }
             Mark::Scale(scale) => self.shown_by(mark, scale.step().into()),
             Mark::Jug(jug) => self.shown_by(mark, jug.step().into()),
-            Mark::Stick(stick) => self.shown_by(mark, stick.step().into()),
+            Mark::Stick(stick) => self.shown_by(mark, Figure::Small(stick.step())),
         }
     }
 

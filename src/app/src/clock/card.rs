@@ -131,16 +131,23 @@ fn stages(reader: Reader, watched: &Watched, running: &Running) -> impl IntoView
             })
         })
     };
-    let count = move || {
+    let left = move || {
         let limit = to_limit();
         of.with_value(|(watched, running)| {
-            let left = |by: Time| countdown(by - watched.run.since(watch.now.get()));
             let due = watched.run.due(running)?;
-            Some(left(if limit { running.pour_out } else { due.by }))
+            let by = if limit { running.pour_out } else { due.by };
+            Some(by - watched.run.since(watch.now.get()))
         })
     };
+    let count = move || left().map(countdown);
     let of_count = move || {
-        count().map(|_| tr(if to_limit() { key::CLOCK_TO_LIMIT } else { key::CLOCK_TO_STAGE }))
+        let over = left()? < Time::default();
+        Some(tr(match (to_limit(), over) {
+            (true, false) => key::CLOCK_TO_LIMIT,
+            (true, true) => key::CLOCK_OVER_LIMIT,
+            (false, false) => key::CLOCK_TO_STAGE,
+            (false, true) => key::CLOCK_OVER_STAGE,
+        }))
     };
     let name = run.job.product.name.clone();
     let role = run.job.product.role;
@@ -182,7 +189,10 @@ fn stages(reader: Reader, watched: &Watched, running: &Running) -> impl IntoView
         </div>
         {in_pail.then(|| view! { <p class="small">{limit}</p> })}
         <ol class="stages">{lines}</ol>
-        {move || of.with_value(|(watched, _)| next_mix(desk, watched, watch.now.get()))}
+        // Nobody starts another while this one must leave its pail, or is lost.
+        {move || matches!(standing(), Standing::OnTime | Standing::Late).then(|| {
+            of.with_value(|(watched, _)| next_mix(desk, watched, watch.now.get()))
+        })}
     }
 }
 

@@ -23,8 +23,24 @@ pub(crate) fn StartButton(
     pours: Vec<PourRecord>,
     /// Where in the floor's plan it belongs.
     place: Option<PlaceRecord>,
+    /// Nothing speaks against it.
+    #[prop(optional, default = true)]
+    urged: bool,
 ) -> impl IntoView {
     let desk = desk();
+    let class = if urged { "button button-deed start" } else { "button start" };
+    let text = if urged { key::START } else { key::START_ALL_THE_SAME };
+    let under_way = move || {
+        let count = desk.runs.with(Vec::len);
+        (count > 0).then(|| {
+            let said = tr_with(key::START_UNDER_WAY, &[("n", &count.to_string())]);
+            view! {
+                <p class="caution" id="under-way">
+                    {said}" "<a href=Place::Clock.fragment()>{live(Place::Clock.name())}</a>
+                </p>
+            }
+        })
+    };
     let runs = Job::try_from(&job).is_ok();
     let job = StoredValue::new(job);
     let pours = StoredValue::new(pours);
@@ -45,9 +61,8 @@ pub(crate) fn StartButton(
     };
     runs.then(|| {
         view! {
-            <button id="start" class="button button-deed start" type="button" on:click=start>
-                {live(key::START)}
-            </button>
+            {under_way}
+            <button id="start" class=class type="button" on:click=start>{live(text)}</button>
         }
     })
 }

@@ -134,6 +134,7 @@ pub(super) fn to_mix(
     let next_after_min = more.then_some(next);
     // The batch as it was planned, evened out perhaps: all of it, and no more.
     let (id, bare, area) = (product.id.clone(), placed.job.bare, placed.batch.area);
+    let planned = placed.job.conditions;
     let to_m = match placed.place {
         Place::Flat { to, .. } => Some(to.get::<unit::meter>()),
         _ => None,
@@ -145,9 +146,22 @@ pub(super) fn to_mix(
             mix.product.clone_from(&id);
             let mut set = |ask: Ask, entry: Entry| mix.entries.insert(ask, entry);
             if let Some(coat) = coat {
-                set(Ask::Slab, coat.slab.clone());
-                set(Ask::Air, coat.air.clone());
-                set(Ask::Material, coat.material.clone());
+                // As typed where it stays so; else as warm as the plan reckons with.
+                for (ask, typed, warmest) in [
+                    (Ask::Slab, &coat.slab, planned.slab),
+                    (Ask::Air, &coat.air, planned.air),
+                    (Ask::Material, &coat.material, planned.material),
+                ] {
+                    let (field, kind) = ask.field();
+                    let warmest = warmest.get::<unit::degree_celsius>();
+                    let same = typed.value(kind, field).is_ok_and(|c| (c - warmest).abs() < 1e-6);
+                    let entry = if same {
+                        typed.clone()
+                    } else {
+                        Entry::typed(reader.typed_warmest(warmest), reader.units)
+                    };
+                    set(ask, entry);
+                }
                 let humidity = coat.entry(Single::Humidity).cloned();
                 set(
                     Ask::Humidity,

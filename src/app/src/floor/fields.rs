@@ -15,9 +15,13 @@ pub(super) fn form() -> RwSignal<FloorFormRecord> {
 
 /// Takes something away from the form, so that it can be undone.
 pub(super) fn undoable(what: &'static str, change: impl FnOnce(&mut FloorFormRecord)) {
+    step(tr_with(key::DID_REMOVE, &[("what", &tr(what))]), change);
+}
+
+/// Changes the form so that it can be undone, and says what was done.
+pub(super) fn step(did: String, change: impl FnOnce(&mut FloorFormRecord)) {
     let desk = desk();
-    let what = tr_with(key::DID_REMOVE, &[("what", &tr(what))]);
-    let _ = desk.step(what, &[FLOOR.to_owned()], || {
+    let _ = desk.step(did, &[FLOOR.to_owned()], || {
         desk.floor.update(change);
         Ok::<(), ()>(())
     });

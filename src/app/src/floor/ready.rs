@@ -8,7 +8,7 @@ use web_sys::js_sys::Date;
 use super::ahead::takes;
 use super::coats::{CoatPick, refusal, shown_coat};
 use super::days::{Days, Toward};
-use super::fields::{TimeField, alter, of_coat};
+use super::fields::{TimeField, alter, of_coat, step};
 use super::find::{Found, Good};
 use super::form::Single;
 use super::handed::time_of_day;
@@ -20,7 +20,7 @@ use crate::parts::caution::Caution;
 use crate::parts::question::Question;
 use crate::parts::verdict::{readings, verdict};
 use crate::show::Reader;
-use crate::text::{key, live, tr_with};
+use crate::text::{key, live, tr, tr_with};
 
 /// The side.
 #[component]
@@ -107,7 +107,7 @@ fn card(reader: Reader, desk: Desk, good: &Good, found: &Readiness) -> Option<An
     Some(
         view! {
             <h2 class="plan-heading">{name}</h2>
-            {verdict(reader, found, "floor-verdict", at)}
+            {verdict(reader, found, "floor-verdict", key::READY_GO, at)}
             <p class="small">{from}</p>
             {no_night}
         }
@@ -137,7 +137,11 @@ fn table(reader: Reader, desk: Desk, good: &Good, found: &Readiness) -> Option<A
 fn Begins(at: usize) -> impl IntoView {
     let now = move |_| {
         let minutes = files::minute_of_day(Date::now());
-        alter(at, |coat| coat.starts = time_of_day(minutes));
+        step(tr(key::DID_BEGIN_NOW), move |form| {
+            if let Some(coat) = form.coats.get_mut(at) {
+                coat.starts = time_of_day(minutes);
+            }
+        });
     };
     view! {
         <TimeField

@@ -27,8 +27,8 @@ pub(super) enum Found {
     Faults(Vec<Fault>),
     /// The calculation refused an input; what would help, where a crew can do something.
     Wrong(Error, Vec<Move>),
-    /// No batch of any size fits; what would make one possible.
-    Refused(Refusal, Vec<Move>),
+    /// No batch of any size fits; what would make one possible, and the job.
+    Refused(Refusal, Vec<Move>, Box<Job>),
     /// The next batch.
     Batch(Box<Good>),
 }
@@ -60,6 +60,6 @@ pub(super) fn find(mix: &MixRecord, product: Option<ProductRecord>, units: Units
             Found::Wrong(error, job.moves(None))
         }
         Err(NoBatch::Wrong(error)) => Found::Wrong(error, Vec::new()),
-        Err(NoBatch::Refused(refusal)) => Found::Refused(refusal, job.moves(None)),
+        Err(NoBatch::Refused(refusal)) => Found::Refused(refusal, job.moves(None), Box::new(job)),
     }
 }

@@ -11,15 +11,17 @@ use crate::say;
 use crate::show::Reader;
 use crate::text::{key, live, tr, tr_with};
 
-/// The card of a verdict; `at` says a time from the start of the course.
+/// The card of a verdict; `go` is the word where nothing forbids, `at` says a time from the start
+/// of the course.
 pub(crate) fn verdict<F: Fn(Time) -> String>(
     reader: Reader,
     found: &Readiness,
     id: &'static str,
+    go: &'static str,
     at: F,
 ) -> impl IntoView + use<F> {
     let (class, sign, word) = match found.verdict {
-        Verdict::Go => ("verdict verdict-go", SIGN_GO, tr(key::READY_GO)),
+        Verdict::Go => ("verdict verdict-go", SIGN_GO, tr(go)),
         Verdict::Wait(until) => {
             let text = tr_with(key::READY_WAIT, &[("time", &at(until))]);
             ("verdict verdict-wait", SIGN_WAIT, text)

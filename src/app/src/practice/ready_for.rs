@@ -61,7 +61,7 @@ fn person(person: &PersonRecord) -> impl IntoView + use<> {
     view! {
         <details class="fold">
             <summary>{name}" · "{count}</summary>
-            <div class="wide"><table class="split-table">
+            <table class="split-table">
                 <thead>
                     <tr>
                         <th scope="col">{live(key::PRACTICE_KIND)}</th>
@@ -70,7 +70,7 @@ fn person(person: &PersonRecord) -> impl IntoView + use<> {
                     </tr>
                 </thead>
                 <tbody>{lines.collect_view()}</tbody>
-            </table></div>
+            </table>
         </details>
     }
 }

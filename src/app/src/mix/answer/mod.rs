@@ -9,7 +9,8 @@ use leptos::prelude::*;
 use pailwise_calc::batch::{Move, Refusal};
 use pailwise_calc::conditions::Course;
 use pailwise_calc::error::Error;
-use pailwise_calc::quantity::{Length, unit};
+use pailwise_calc::job::Job;
+use pailwise_calc::quantity::{Length, Time, unit};
 use pailwise_calc::ready::{Judged, Readiness, ready};
 use pailwise_calc::record::Role;
 use pailwise_calc::working::{Sentence, Step};
@@ -48,7 +49,16 @@ pub(super) fn Answer() -> impl IntoView {
             }
             Found::Faults(faults) => Some(no_answer(faults).into_any()),
             Found::Wrong(error, moves) => Some(wrong(reader, error, moves).into_any()),
-            Found::Refused(refusal, moves) => Some(refused(reader, refusal, moves).into_any()),
+            Found::Refused(refusal, moves, job) => {
+                let found = judged(job, Time::default());
+                Some(
+                    view! {
+                        {forbids(&found).then(|| readiness(reader, &found))}
+                        {refused(reader, refusal, moves)}
+                    }
+                    .into_any(),
+                )
+            }
             Found::Batch(_) => None,
         })
     };
@@ -145,8 +155,11 @@ fn working(reader: Reader, good: &Good, moves: &[Move]) -> impl IntoView + use<>
     }
 }
 
-/// Starting the clock of this batch.
+/// Starting the clock of this batch; not urged where coating is forbidden, or where the ratio
+/// cannot be held.
 fn start(good: &Good) -> impl IntoView + use<> {
+    let unsure = good.batch.measured.off_at_most > good.job.product.tolerance();
+    let urged = !unsure && !forbids(&judged(&good.job, good.batch.timeline.done));
     let measured = &good.batch.measured;
     let pours = measured.pours.iter();
     let pours = pours.map(|pour| PourRecord::of(&good.product, &pour.pour)).collect();
@@ -158,6 +171,7 @@ fn start(good: &Good) -> impl IntoView + use<> {
             mixed_l=mixed_l
             pours=pours
             place=place
+            urged=urged
         />
     }
 }
@@ -165,19 +179,19 @@ fn start(good: &Good) -> impl IntoView + use<> {
 /// Go, wait or not, by the readings now; the evening is the Floor screen's. What forbids coating
 /// stands first.
 fn forbidden(reader: Reader, good: &Good) -> Option<AnyView> {
-    let found = judged(good);
+    let found = judged(&good.job, good.batch.timeline.done);
     forbids(&found).then(|| readiness(reader, &found))
 }
 
 /// The same where it allows coating, or waits, in its turn.
 fn allowed(reader: Reader, good: &Good) -> Option<AnyView> {
-    let found = judged(good);
+    let found = judged(&good.job, good.batch.timeline.done);
     (!forbids(&found)).then(|| readiness(reader, &found))
 }
 
-fn judged(good: &Good) -> Readiness {
-    let course = Course::steady(good.job.conditions);
-    ready(&good.job.product, &course, good.batch.timeline.done)
+/// The readings now, for laying that takes so long.
+fn judged(job: &Job, laying: Time) -> Readiness {
+    ready(&job.product, &Course::steady(job.conditions), laying)
 }
 
 fn forbids(found: &Readiness) -> bool {
@@ -186,7 +200,7 @@ fn forbids(found: &Readiness) -> bool {
 
 fn readiness(reader: Reader, found: &Readiness) -> AnyView {
     view! {
-        {verdict(reader, found, "mix-verdict", |_| String::new())}
+        {verdict(reader, found, "mix-verdict", key::READY_GO_NOW, |_| String::new())}
         <p class="small verdict-more">
             <a href=Side::Ready.fragment()>{live(key::READY_TONIGHT)}</a>
         </p>
