@@ -27,6 +27,8 @@ pub struct Entry {
 /// Why an entry has no value.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Unfit {
+    /// Nothing has been typed.
+    Empty,
     /// It cannot be read as a number.
     Unreadable,
     /// It is outside what the field takes.
@@ -74,8 +76,11 @@ impl Entry {
     /// Its value in the record's units, when it can be read and the field takes it.
     ///
     /// # Errors
-    /// [`Unfit`], saying which of the two it is.
+    /// [`Unfit`], saying what it is.
     pub fn value(&self, kind: Kind, field: Field) -> Result<f64, Unfit> {
+        if self.text.trim().is_empty() {
+            return Err(Unfit::Empty);
+        }
         let typed = kind.read(&self.text, self.units).ok_or(Unfit::Unreadable)?;
         let record = kind.to_record(typed, self.units);
         if kind == Kind::CrackPace {

@@ -132,6 +132,7 @@ pub(crate) fn ingredient(reader: Reader, product: &ProductRecord, what: Ingredie
 /// Why a figure keeps an answer from being there.
 pub(crate) fn unfit(unfit: &Unfit) -> &'static str {
     match unfit {
+        Unfit::Empty => key::CHECK_EMPTY,
         Unfit::Unreadable => key::NO_ANSWER_UNREADABLE,
         Unfit::OutOfRange => key::NO_ANSWER_OUT_OF_RANGE,
     }

@@ -55,7 +55,7 @@ pub(crate) fn Field(
             let given = entry.with(|entry| entry.shown(kind, units()));
             let most = tr_with(kind.unit(units()), &[("n", &high)]);
             let text = match unfit {
-                Unfit::Unreadable if given.trim().is_empty() => key::FIELD_EMPTY,
+                Unfit::Empty => key::FIELD_EMPTY,
                 Unfit::Unreadable if kind == Kind::Count => key::FIELD_UNREADABLE_WHOLE,
                 Unfit::Unreadable => key::FIELD_UNREADABLE,
                 Unfit::OutOfRange => key::FIELD_OUT_OF_RANGE,

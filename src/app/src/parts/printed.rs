@@ -34,15 +34,13 @@ pub(crate) fn Printed(
     // names it.
     let problem = Memo::new(move |_| {
         let given = entry.get();
-        if given.text.trim().is_empty() {
-            return None;
-        }
         let unfit = given.value(kind, quantity).err()?;
         let (low, high) = limits(kind, quantity, given.units);
         let most = tr_with(kind.unit(given.units), &[("n", &high)]);
         let other = if given.units == Units::Us { Units::Metric } else { Units::Us };
         let would = Entry::typed(given.text.clone(), other).value(kind, quantity).is_ok();
         let text = match unfit {
+            Unfit::Empty => return None,
             Unfit::Unreadable => key::FIELD_UNREADABLE_PRINTED,
             Unfit::OutOfRange if would => key::FIELD_OTHER_UNIT,
             Unfit::OutOfRange => key::FIELD_OUT_OF_RANGE,

@@ -13,7 +13,6 @@ use super::find::{Fault, Found, find};
 use super::preview::{Tonight, preview};
 use super::sections::Sections;
 use crate::desk::{Desk, desk};
-use crate::entry::Unfit;
 use crate::files;
 use crate::parts::jump::jump;
 use crate::place::Spot;
@@ -212,10 +211,9 @@ fn say_fault(fault: &Fault) -> String {
         }
         None => tr(fault.label),
     };
-    let text = match fault.unfit {
+    let text = match &fault.unfit {
         None => key::CHECK_EMPTY,
-        Some(Unfit::Unreadable) => key::NO_ANSWER_UNREADABLE,
-        Some(Unfit::OutOfRange) => key::NO_ANSWER_OUT_OF_RANGE,
+        Some(unfit) => say::unfit(unfit),
     };
     tr_with(text, &[("what", &what)])
 }
