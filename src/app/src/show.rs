@@ -139,9 +139,13 @@ impl Reader {
         format!("{feet} {inches}")
     }
 
-    /// A temperature in Celsius as one would type it, rounded up to a tenth.
-    pub fn typed_warmest(self, celsius: f64) -> String {
-        let degrees = if self.us() { celsius * 1.8 + 32.0 } else { celsius };
+    /// A temperature as one would type it, rounded up to a tenth.
+    pub fn typed_warmest(self, warmest: ThermodynamicTemperature) -> String {
+        let degrees = if self.us() {
+            warmest.get::<unit::degree_fahrenheit>()
+        } else {
+            warmest.get::<unit::degree_celsius>()
+        };
         decimal(degrees, 1, Rounding::Up)
     }
 

@@ -24,7 +24,6 @@ pub(crate) fn StartButton(
     /// Where in the floor's plan it belongs.
     place: Option<PlaceRecord>,
     /// Nothing speaks against it.
-    #[prop(optional, default = true)]
     urged: bool,
 ) -> impl IntoView {
     let desk = desk();

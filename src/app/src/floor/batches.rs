@@ -153,8 +153,8 @@ pub(super) fn to_mix(
                     (Ask::Material, &coat.material, planned.material),
                 ] {
                     let (field, kind) = ask.field();
-                    let warmest = warmest.get::<unit::degree_celsius>();
-                    let same = typed.value(kind, field).is_ok_and(|c| (c - warmest).abs() < 1e-6);
+                    let planned = warmest.get::<unit::degree_celsius>();
+                    let same = typed.value(kind, field).is_ok_and(|c| (c - planned).abs() < 1e-6);
                     let entry = if same {
                         typed.clone()
                     } else {

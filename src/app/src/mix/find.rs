@@ -33,6 +33,13 @@ pub(super) enum Found {
     Batch(Box<Good>),
 }
 
+impl Good {
+    /// Whether one reading may put the ratio further off than the product allows.
+    pub(super) fn unsure(&self) -> bool {
+        self.batch.measured.off_at_most > self.job.product.tolerance()
+    }
+}
+
 impl Found {
     /// The next batch, where there is one.
     pub(super) fn batch(&self) -> Option<&Good> {

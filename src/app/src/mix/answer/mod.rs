@@ -62,20 +62,23 @@ pub(super) fn Answer() -> impl IntoView {
             Found::Batch(_) => None,
         })
     };
-    let moves = Memo::new(move |_| {
+    // What more than one part shows.
+    let shared = Memo::new(move |_| {
         settled.with(|found| {
             let good = found.as_ref().and_then(Found::batch)?;
-            Some(good.job.moves(Some(&good.batch)))
+            let found = judged(&good.job, good.batch.timeline.done);
+            Some((good.job.moves(Some(&good.batch)), found))
         })
     });
     // A part of what goes with the answer, anew with each answer.
-    let part = move |show: fn(Reader, &Good, &[Move]) -> AnyView| {
+    let part = move |show: fn(Reader, &Good, &[Move], &Readiness) -> AnyView| {
         in_turn(move || {
             let shown = move || {
                 let reader = desk.reader();
-                let moves = moves.get().unwrap_or_default();
+                let (moves, ready) = shared.get()?;
                 settled.with(|found| {
-                    found.as_ref().and_then(Found::batch).map(|good| show(reader, good, &moves))
+                    let good = found.as_ref().and_then(Found::batch)?;
+                    Some(show(reader, good, &moves, &ready))
                 })
             };
             shown.into_any()
@@ -85,22 +88,23 @@ pub(super) fn Answer() -> impl IntoView {
         {move || answers.get().then(|| view! { <Headline found=found /> })}
         {other}
         <div class="answer-rest" aria-busy=move || waits.get().then_some("true")>
-            {part(|reader, good, _| view! {
-                {forbidden(reader, good)}
+            // What forbids coating stands first.
+            {part(|reader, good, _, ready| view! {
+                {forbids(ready).then(|| readiness(reader, ready))}
                 {left_over(reader, good)}
                 {split::split(reader, good)}
-                {start(good)}
+                {start(good, ready)}
             }.into_any())}
-            {part(|reader, good, _| view! {
+            {part(|reader, good, _, _| view! {
                 {rescue::rescue(reader, good)}
                 {time::time(reader, good)}
             }.into_any())}
-            {part(|reader, good, moves| view! {
+            {part(|reader, good, moves, ready| view! {
                 {holds(reader, good, moves)}
-                {allowed(reader, good)}
+                {(!forbids(ready)).then(|| readiness(reader, ready))}
             }.into_any())}
-            {part(|reader, good, _| heat::heat(reader, good).into_any())}
-            {part(|reader, good, moves| working(reader, good, moves).into_any())}
+            {part(|reader, good, _, _| heat::heat(reader, good).into_any())}
+            {part(|reader, good, moves, _| working(reader, good, moves).into_any())}
         </div>
     }
 }
@@ -157,9 +161,8 @@ fn working(reader: Reader, good: &Good, moves: &[Move]) -> impl IntoView + use<>
 
 /// Starting the clock of this batch; not urged where coating is forbidden, or where the ratio
 /// cannot be held.
-fn start(good: &Good) -> impl IntoView + use<> {
-    let unsure = good.batch.measured.off_at_most > good.job.product.tolerance();
-    let urged = !unsure && !forbids(&judged(&good.job, good.batch.timeline.done));
+fn start(good: &Good, found: &Readiness) -> impl IntoView + use<> {
+    let urged = !good.unsure() && !forbids(found);
     let measured = &good.batch.measured;
     let pours = measured.pours.iter();
     let pours = pours.map(|pour| PourRecord::of(&good.product, &pour.pour)).collect();
@@ -176,19 +179,6 @@ fn start(good: &Good) -> impl IntoView + use<> {
     }
 }
 
-/// Go, wait or not, by the readings now; the evening is the Floor screen's. What forbids coating
-/// stands first.
-fn forbidden(reader: Reader, good: &Good) -> Option<AnyView> {
-    let found = judged(&good.job, good.batch.timeline.done);
-    forbids(&found).then(|| readiness(reader, &found))
-}
-
-/// The same where it allows coating, or waits, in its turn.
-fn allowed(reader: Reader, good: &Good) -> Option<AnyView> {
-    let found = judged(&good.job, good.batch.timeline.done);
-    (!forbids(&found)).then(|| readiness(reader, &found))
-}
-
 /// The readings now, for laying that takes so long.
 fn judged(job: &Job, laying: Time) -> Readiness {
     ready(&job.product, &Course::steady(job.conditions), laying)
@@ -198,6 +188,7 @@ fn forbids(found: &Readiness) -> bool {
     found.judged.iter().any(Judged::fails)
 }
 
+/// Go, wait or not, by the readings now; the evening is the Floor screen's.
 fn readiness(reader: Reader, found: &Readiness) -> AnyView {
     view! {
         {verdict(reader, found, "mix-verdict", key::READY_GO_NOW, |_| String::new())}

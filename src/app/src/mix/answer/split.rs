@@ -155,7 +155,7 @@ fn doubts(reader: Reader, good: &Good) -> impl IntoView + use<> {
         let text = if off_by > 0.0 { key::SPLIT_OFF_OVER } else { key::SPLIT_OFF_UNDER };
         view! { <p class="small">{tr_with(text, &[("share", &share), ("tolerance", &tolerance)])}</p> }
     });
-    let unsure = (measured.off_at_most > product.tolerance()).then(|| {
+    let unsure = good.unsure().then(|| {
         let from = good.job.gear.measure.sure_from(product.ratio(), product.tolerance());
         let fits = from.filter(|from| *from <= good.job.gear.vessel.working_capacity());
         let sure = match fits {
