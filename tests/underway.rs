@@ -38,7 +38,7 @@ async fn move_on(phone: &Phone, ms: f64) -> Outcome {
 fn planned() -> (Volume, Running) {
     let job = Job::try_from(&fresh::job()).unwrap();
     let volume = job.next_batch().unwrap().measured.volume;
-    (volume, job.running(volume).unwrap())
+    (volume, job.running(volume, None).unwrap())
 }
 
 /// Seconds on a countdown such as `4:05` or `+0:12`.
@@ -122,6 +122,33 @@ async fn what_stays_in_the_pail_fills_the_screen() -> Outcome {
     phone.tap(".place", "Clock").await?;
     let line = phone.text(".log-row summary").await?;
     assert!(line.contains("thrown away"), "{line}");
+    phone.quit().await
+}
+
+/// Out of the pail in time and then left lying: what counts is the film, and once it has closed
+/// nobody is sent into it.
+#[tokio::test]
+async fn a_film_that_closes_unflaked_is_said() -> Outcome {
+    let site = Site::serve().await?;
+    let phone = phone(&site).await?;
+    let (_, running) = planned();
+    phone.tap("#start", "").await?;
+    for _ in [Stage::Mix, Stage::Empty, Stage::Roll] {
+        phone.tap(".stage-next .stage-tap", "Done").await?;
+    }
+    let said = phone.text(".run").await?;
+    assert!(said.contains("It closes at"), "{said}");
+    let ms = |time: pailwise_calc::quantity::Time| time.get::<unit::millisecond>();
+    // Emptied at once: the limit is that of the plan.
+    move_on(&phone, ms(running.finish_by - minutes(2.0))).await?;
+    assert_eq!(phone.text(".run-of").await?, "until all of it must be done");
+    move_on(&phone, ms(running.closes - running.finish_by)).await?;
+    assert_eq!(phone.text(".run-of").await?, "until the film closes");
+    assert!(phone.text(".run-words").await?.contains("throw the flake"));
+    move_on(&phone, ms(minutes(2.0))).await?;
+    phone.element(".run-closed").await?;
+    let said = phone.text(".run-words").await?;
+    assert!(said.contains("Do not roll or flake into it"), "{said}");
     phone.quit().await
 }
 

@@ -115,6 +115,32 @@ pub enum NoBatch {
     Refused(Refusal),
 }
 
+/// When a film closes, and when the part of its time that may be counted on is over.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub(crate) struct Closing {
+    pub(crate) finish_by: Time,
+    pub(crate) closes: Time,
+}
+
+impl Closing {
+    /// Of a film that has so much left from a moment on.
+    pub(crate) fn of(from: Time, left: Time, reserve: f64) -> Self {
+        Self { finish_by: from + left * reserve, closes: from + left }
+    }
+
+    /// The sooner of each.
+    pub(crate) fn min(self, other: Self) -> Self {
+        Self {
+            finish_by: self.finish_by.min(other.finish_by),
+            closes: self.closes.min(other.closes),
+        }
+    }
+
+    fn after(self, since: Time) -> Self {
+        Self { finish_by: since + self.finish_by, closes: since + self.closes }
+    }
+}
+
 /// A bound in time: how long something takes, and how long it may.
 #[derive(Clone, Copy, Debug)]
 struct Race {
@@ -138,6 +164,9 @@ struct Trial {
     races: Vec<Race>,
     open_until: Time,
     finish_by: Time,
+    /// When the first patch closes, were all of the work so late that it does; and when the first
+    /// has used up the reserve of its time.
+    closes: Closing,
 }
 
 impl Trial {
@@ -334,8 +363,11 @@ impl Job {
         });
         let (mut open_until, mut finish_by) = (Time::default(), Time::default());
         let mut worst: Option<Race> = None;
+        let mut spare: Option<Closing> = None;
         for patch in work.patches() {
             let open = left(patch.leaves);
+            let of = Closing::of(patch.leaves - patch.done, open, self.crew.reserve);
+            spare = Some(spare.map_or(of, |least| least.min(of)));
             let race = Race {
                 bound: Bound::OpenTime,
                 needs: patch.done - patch.leaves,
@@ -364,6 +396,7 @@ impl Job {
             races,
             open_until,
             finish_by,
+            closes: spare.unwrap_or_default().after(timeline.done),
         }
     }
 

@@ -2,14 +2,15 @@
 //!
 //! Everything is counted from the moment A met B, so a clock that was stopped, restarted or put
 //! right shows the same. The deadlines are those of the plan: each stage ends in time for the
-//! ones after it. Two limits stand behind them: the pail must be empty within the reserve of its
-//! pot life ([`Running::pour_out`]), and past the pot life itself it is lost.
+//! ones after it. Three limits stand behind them: the pail must be empty within the reserve of its
+//! pot life ([`Running::pour_out`]); past the pot life itself it is lost; and once it is on the
+//! floor its film closes ([`Running::closes`]).
 
-use crate::batch::Late;
+use crate::batch::{Closing, Late};
 use crate::error::Error;
 use crate::job::Job;
 use crate::quantity::{Area, Time, Volume};
-use crate::working::Step;
+use crate::working::{Sentence, Source, Step};
 
 /// A stage of a batch, in order.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -51,6 +52,10 @@ pub struct Running {
     pub pour_out: Time,
     /// Past that it is no longer usable, and gets hot.
     pub pot_life: Time,
+    /// All of it must be rolled and flaked by then: the reserve of the time its film has.
+    pub finish_by: Time,
+    /// The film closes: what is not rolled and flaked by then takes neither any more.
+    pub closes: Time,
     /// What it is laid on; nothing where not even half of it can be laid in time.
     pub area: Area,
     /// How all of that came about.
@@ -64,6 +69,9 @@ pub enum Standing {
     OnTime,
     /// The stage that is due was to be done by now.
     Late,
+    /// It is on the floor, and its film closed before it was finished: rolled or flaked into now
+    /// it tears.
+    FilmClosed,
     /// It is still in the pail, and should be out of it: pour it out thin, now.
     PourOutNow,
     /// It is still in the pail past its pot life: lost, and hot.
@@ -83,13 +91,15 @@ impl Running {
     /// use pailwise_calc::quantity::minutes;
     /// let job = Job::try_from(&demo::job()).unwrap();
     /// let volume = job.next_batch().unwrap().measured.volume;
-    /// let running = job.running(volume).unwrap();
+    /// let running = job.running(volume, None).unwrap();
     /// assert_eq!(running.standing(minutes(0.0), |_| false), Standing::OnTime);
     /// assert_eq!(running.standing(running.pour_out, |_| false), Standing::PourOutNow);
     /// assert_eq!(running.standing(running.pot_life, |_| false), Standing::PastPotLife);
     /// // Once the pail is empty its pot life is no longer what counts.
     /// let empty = |stage| stage <= Stage::Empty;
-    /// assert_eq!(running.standing(running.pot_life, empty), Standing::Late);
+    /// assert_eq!(running.standing(running.stages[2].by, empty), Standing::Late);
+    /// // What counts then is the film.
+    /// assert_eq!(running.standing(running.closes, empty), Standing::FilmClosed);
     /// ```
     pub fn standing(&self, since: Time, done: impl Fn(Stage) -> bool) -> Standing {
         let Some(due) = self.next(&done) else { return Standing::OnTime };
@@ -99,6 +109,8 @@ impl Running {
             Standing::PastPotLife
         } else if in_pail && (hopeless || since >= self.pour_out) {
             Standing::PourOutNow
+        } else if !in_pail && since >= self.closes {
+            Standing::FilmClosed
         } else if since >= due.by {
             Standing::Late
         } else {
@@ -112,6 +124,11 @@ impl Job {
     /// cannot be laid in time, not even half of it, is to be poured out at once: its stages are all
     /// due by the limit of the pail.
     ///
+    /// The film closes when the patch with the least time to spare does, all of the work being as
+    /// late as its end is. Where the pail was emptied later than planned, its last material had
+    /// gone further in it: it closes when `F_o − F(α)` of [`crate::film`] is used up, if that is
+    /// sooner.
+    ///
     /// # Errors
     /// As [`crate::product::Product::pail`].
     ///
@@ -119,34 +136,42 @@ impl Job {
     /// use pailwise_calc::{demo, job::Job};
     /// let job = Job::try_from(&demo::job()).unwrap();
     /// let batch = job.next_batch().unwrap();
-    /// let running = job.running(batch.measured.volume).unwrap();
+    /// let running = job.running(batch.measured.volume, None).unwrap();
     /// // The batch as planned runs as it was planned.
     /// let last = running.stages.last().unwrap();
     /// assert!((last.by - batch.timeline.done).value.abs() < 1.0);
     /// assert!((running.pour_out - batch.pour_out).value.abs() < 1e-6);
+    /// // Emptied at its very limit, it stays open for less.
+    /// let late = job.running(batch.measured.volume, Some(running.pour_out)).unwrap();
+    /// assert!(late.closes - running.pour_out < running.closes - running.stages[1].by);
     /// ```
-    pub fn running(&self, volume: Volume) -> Result<Running, Error> {
+    pub fn running(&self, volume: Volume, emptied: Option<Time>) -> Result<Running, Error> {
         let product = &self.product;
         let vessel = &self.gear.vessel;
         let late = self.late(volume, vessel, None, 1.0)?;
-        let pot_life = if let Some(late) = &late {
-            late.pot_life
-        } else {
-            let mass = volume * product.ratio().density();
-            let (material, air) = (self.conditions.material, self.conditions.air);
-            product.pail(mass, vessel, material, air)?.pot_life()?
-        };
+        let mass = volume * product.ratio().density();
+        let (material, air) = (self.conditions.material, self.conditions.air);
+        let stand = product.pail(mass, vessel, material, air)?.stand()?;
+        let pot_life = stand.pot_life();
         let pour_out = pot_life * self.crew.reserve;
         let mixed = product.mixing_in_all();
         let stood = mixed + product.induction();
+        let last = |leaves| {
+            let left = product.film().left(stand.conversion_at(leaves), self.conditions.slab);
+            Closing::of(leaves, left, self.crew.reserve)
+        };
+        let planned = late.as_ref().map_or_else(|| last(pour_out), |late| late.closes);
+        let Closing { finish_by, closes } = emptied.map_or(planned, |at| planned.min(last(at)));
         let (emptied, rolled, done, next_mix) = match &late {
             Some(Late { timeline: t, .. }) => (t.emptied, t.rolled, t.done, t.next_mix),
             None => (pour_out, pour_out, pour_out, pot_life),
         };
-        let mut working = self.explain_pail(volume * product.ratio().density(), pot_life);
+        let mut working = self.explain_pail(mass, pot_life);
         if let Some(late) = &late {
             self.explain_times(late.area, &late.timeline, &mut working);
         }
+        let figures = vec![self.conditions.slab.into(), closes.into()];
+        working.push(Step::new(Sentence::FilmCloses, Source::Published, figures));
         let due = |stage, by| Due { stage, by };
         let mut stages = vec![due(Stage::Mix, mixed.min(emptied))];
         if product.induction() > Time::default() {
@@ -158,7 +183,7 @@ impl Job {
             stages.push(due(Stage::Flake, done));
         }
         let area = late.map_or_else(Area::default, |late| late.area);
-        Ok(Running { stages, next_mix, pour_out, pot_life, area, working })
+        Ok(Running { stages, next_mix, pour_out, pot_life, finish_by, closes, area, working })
     }
 }
 
@@ -184,7 +209,7 @@ mod tests {
             record.product.induction_min = 1.0;
             let job = Job::try_from(&record).unwrap();
             let volume = job.next_batch().unwrap().measured.volume;
-            let running = job.running(volume).unwrap();
+            let running = job.running(volume, None).unwrap();
             assert!(running.stages.windows(2).all(|pair| pair[0].by <= pair[1].by));
             let empty = running.stages.iter().find(|due| due.stage == Stage::Empty).unwrap();
             assert!(empty.by <= running.pour_out && running.pour_out < running.pot_life);
@@ -193,7 +218,7 @@ mod tests {
             let stands = |running: &Running| running.stages.iter().any(|d| d.stage == Stage::Stand);
             assert!(stands(&running));
             record.product.induction_min = 0.0;
-            assert!(!stands(&Job::try_from(&record).unwrap().running(volume).unwrap()));
+            assert!(!stands(&Job::try_from(&record).unwrap().running(volume, None).unwrap()));
         }
     }
 
@@ -205,7 +230,8 @@ mod tests {
         warm.conditions.material_c += 4.0;
         warm.conditions.air_c += 4.0;
         let warm = Job::try_from(&warm).unwrap();
-        let (cool, warm) = (cool.running(volume).unwrap(), warm.running(volume).unwrap());
+        let (cool, warm) =
+            (cool.running(volume, None).unwrap(), warm.running(volume, None).unwrap());
         assert!(warm.pour_out < cool.pour_out && warm.pot_life < cool.pot_life);
     }
 
@@ -215,7 +241,8 @@ mod tests {
         (record.conditions.material_c, record.conditions.air_c) = (43.0, 43.0);
         record.conditions.slab_c = 43.0;
         let running = Job::try_from(&record).unwrap();
-        let running = running.running(Volume::new::<crate::quantity::unit::liter>(12.0)).unwrap();
+        let running =
+            running.running(Volume::new::<crate::quantity::unit::liter>(12.0), None).unwrap();
         assert_eq!(running.area, Area::default());
         assert_eq!(running.standing(minutes(0.5), |_| false), Standing::PourOutNow);
         assert!(running.pot_life > minutes(0.5));
@@ -223,8 +250,30 @@ mod tests {
     }
 
     #[test]
+    fn the_longer_it_stood_in_the_pail_the_sooner_its_film_closes() {
+        let job = job();
+        let volume = Volume::new::<crate::quantity::unit::liter>(6.0);
+        let planned = job.running(volume, None).unwrap();
+        let done = planned.stages.last().unwrap().by;
+        assert!(planned.finish_by >= done && planned.closes > planned.finish_by);
+        let after = |emptied| job.running(volume, Some(emptied)).unwrap().closes;
+        let mut open = planned.closes;
+        for share in [0.3, 0.5, 0.7] {
+            let emptied = planned.pot_life * share;
+            let left = after(emptied) - emptied;
+            assert!(left < open, "{left:?} after {emptied:?}");
+            open = left;
+            assert!(after(emptied) <= planned.closes);
+        }
+        let standing = |since| planned.standing(since, |stage| stage <= Stage::Roll);
+        assert_eq!(standing(planned.closes - minutes(0.1)), Standing::Late);
+        assert_eq!(standing(planned.closes), Standing::FilmClosed);
+        assert_eq!(planned.standing(planned.closes, |_| true), Standing::OnTime);
+    }
+
+    #[test]
     fn what_is_due_is_late_once_its_time_is_over() {
-        let running = job().running(Volume::new::<crate::quantity::unit::liter>(4.0));
+        let running = job().running(Volume::new::<crate::quantity::unit::liter>(4.0), None);
         let running = running.unwrap();
         let first = running.stages[0];
         let at = |since| running.standing(since, |_| false);

@@ -80,6 +80,8 @@ sentences! {
     NextMix = "work-next-mix" ["free", "ready", "time"];
     /// What the last patch had left when it left the pail.
     OpenLeft = "work-open-left" ["slab", "time", "reserve", "usable"];
+    /// When its film closes.
+    FilmCloses = "work-film-closes" ["slab", "time"];
     /// The limit each bound alone would set.
     BoundPail = "work-bound-pail" ["area"];
     /// As above.

@@ -9,7 +9,7 @@ use web_sys::js_sys::Date;
 
 use super::log::Ended;
 use super::run::{RunRecord, StageName};
-use super::watch::{self, Watched, countdown, next_mix_due, stage_name, watch, words};
+use super::watch::{self, Watched, closed, countdown, next_mix_due, stage_name, watch, words};
 use crate::desk::{Desk, desk};
 use crate::entry::{Entry, Kind};
 use crate::files;
@@ -120,43 +120,21 @@ fn stages(reader: Reader, watched: &Watched, running: &Running) -> impl IntoView
     let of = StoredValue::new((watched.clone(), running.clone()));
     let standing =
         move || of.with_value(|(watched, running)| watched.run.standing(running, watch.now.get()));
-    // While it is in the pail and its time there runs out, that is what counts; else the stage.
-    let to_limit = move || {
-        of.with_value(|(watched, running)| {
-            let since = watched.run.since(watch.now.get());
-            let due = watched.run.due(running);
-            due.is_some_and(|due| {
-                due.stage <= Stage::Empty
-                    && (since >= due.by || running.pour_out - since <= minutes(5.0))
-            })
-        })
-    };
-    let left = move || {
-        let limit = to_limit();
-        of.with_value(|(watched, running)| {
-            let due = watched.run.due(running)?;
-            let by = if limit { running.pour_out } else { due.by };
-            Some(by - watched.run.since(watch.now.get()))
-        })
-    };
-    let count = move || left().map(countdown);
-    let of_count = move || {
-        let over = left()? < Time::default();
-        Some(tr(match (to_limit(), over) {
-            (true, false) => key::CLOCK_TO_LIMIT,
-            (true, true) => key::CLOCK_OVER_LIMIT,
-            (false, false) => key::CLOCK_TO_STAGE,
-            (false, true) => key::CLOCK_OVER_STAGE,
-        }))
-    };
+    let ahead =
+        move || of.with_value(|(watched, running)| Ahead::of(watched, running, watch.now.get()));
+    let count = move || ahead().map(|ahead| countdown(ahead.left));
+    let of_count = move || ahead().map(|ahead| tr(ahead.says()));
     let name = run.job.product.name.clone();
     let role = run.job.product.role;
     let what = move || {
         let text = match (standing(), next) {
             (Standing::PastPotLife, _) => key::CALL_PAST,
             (Standing::PourOutNow, _) => key::CALL_POUR_OUT,
+            (Standing::FilmClosed, _) => closed(role),
             // Whatever was tapped, its time in the pail is what runs out.
-            (_, Some(_)) if to_limit() => key::CALL_EMPTY,
+            (_, Some(_)) if ahead().is_some_and(|ahead| ahead.limit == Some(Limit::Pail)) => {
+                key::CALL_EMPTY
+            }
             (_, Some(due)) => words(due.stage, role),
             (_, None) => key::CALL_ALL_DONE,
         };
@@ -165,21 +143,29 @@ fn stages(reader: Reader, watched: &Watched, running: &Running) -> impl IntoView
     let class = move || match standing() {
         Standing::OnTime => "run-face",
         Standing::Late => "run-face run-late",
+        Standing::FilmClosed => "run-face run-late run-closed",
         Standing::PourOutNow | Standing::PastPotLife => "run-face run-alarm",
     };
     let sign = move || match standing() {
         Standing::OnTime => "●",
         Standing::Late => "▲",
+        Standing::FilmClosed => "◆",
         Standing::PourOutNow | Standing::PastPotLife => "⬣",
     };
-    let in_pail = !run.is_done(Stage::Empty);
-    let limit = tr_with(
-        key::CLOCK_LIMIT,
-        &[
-            ("out", &clock(reader, run.met_at_ms, running.pour_out)),
-            ("life", &clock(reader, run.met_at_ms, running.pot_life)),
-        ],
-    );
+    let at = |after| clock(reader, run.met_at_ms, after);
+    let (out, life) = (at(running.pour_out), at(running.pot_life));
+    let closes = at(running.closes);
+    let limit = move || {
+        Some(match next?.stage {
+            Stage::Mix | Stage::Stand | Stage::Empty => {
+                tr_with(key::CLOCK_LIMIT, &[("out", &out), ("life", &life)])
+            }
+            Stage::Roll | Stage::Flake if standing() == Standing::FilmClosed => {
+                tr_with(key::CLOCK_CLOSED, &[("time", &closes)])
+            }
+            Stage::Roll | Stage::Flake => tr_with(key::CLOCK_CLOSES, &[("time", &closes)]),
+        })
+    };
     view! {
         <div class=class>
             <span class="run-sign" aria-hidden="true">{sign}</span>
@@ -187,12 +173,61 @@ fn stages(reader: Reader, watched: &Watched, running: &Running) -> impl IntoView
             <p class="run-count" aria-hidden="true">{count}</p>
             <p class="run-of">{of_count}</p>
         </div>
-        {in_pail.then(|| view! { <p class="small">{limit}</p> })}
+        {next.map(|_| view! { <p class="small">{limit}</p> })}
         <ol class="stages">{lines}</ol>
         // Nobody starts another while this one must leave its pail, or is lost.
-        {move || matches!(standing(), Standing::OnTime | Standing::Late).then(|| {
+        {move || (standing() < Standing::PourOutNow).then(|| {
             of.with_value(|(watched, _)| next_mix(desk, watched, watch.now.get()))
         })}
+    }
+}
+
+/// What ends what can still be done with a batch.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Limit {
+    /// It must leave the pail.
+    Pail,
+    /// It must be finished while its film is open.
+    Finish,
+    /// Its film closes.
+    Film,
+}
+
+/// What is counted to: the end of the stage, or the limit behind it where that is near or the
+/// stage is late.
+#[derive(Clone, Copy, Debug, PartialEq)]
+struct Ahead {
+    limit: Option<Limit>,
+    left: Time,
+}
+
+impl Ahead {
+    fn of(watched: &Watched, running: &Running, now: f64) -> Option<Self> {
+        let since = watched.run.since(now);
+        let due = watched.run.due(running)?;
+        let (limit, by) = if due.stage <= Stage::Empty {
+            (Limit::Pail, running.pour_out)
+        } else if since < running.finish_by {
+            (Limit::Finish, running.finish_by)
+        } else {
+            (Limit::Film, running.closes)
+        };
+        let counts = since >= due.by || by - since <= minutes(5.0);
+        let (limit, by) = if counts { (Some(limit), by) } else { (None, due.by) };
+        Some(Self { limit, left: by - since })
+    }
+
+    /// The words under the count.
+    fn says(self) -> &'static str {
+        let over = self.left < Time::default();
+        match (self.limit, over) {
+            (Some(Limit::Pail), false) => key::CLOCK_TO_LIMIT,
+            (Some(Limit::Pail), true) => key::CLOCK_OVER_LIMIT,
+            (Some(Limit::Finish), _) => key::CLOCK_TO_FINISH,
+            (Some(Limit::Film), false) => key::CLOCK_TO_CLOSED,
+            (Some(Limit::Film), true) => key::CLOCK_OVER_CLOSED,
+            (None, _) => key::CLOCK_TO_STAGE,
+        }
     }
 }
 

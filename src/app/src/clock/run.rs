@@ -145,13 +145,14 @@ impl RunRecord {
         }
     }
 
-    /// Its deadlines.
+    /// Its deadlines, and when its film closes as the pail was really emptied.
     ///
     /// # Errors
     /// As [`Job::try_from`] and [`Job::running`].
     pub fn running(&self) -> Result<Running, Error> {
         let job = Job::try_from(&self.job)?;
-        job.running(Volume::new::<unit::liter>(self.mixed_l))
+        let emptied = self.done.get(&StageName::Empty).map(|at| self.since(*at));
+        job.running(Volume::new::<unit::liter>(self.mixed_l), emptied)
     }
 
     /// When the next batch is mixed, counted from A meets B, where one comes after this and must

@@ -105,6 +105,7 @@ impl Watch {
             Call::Soon(_) => (Urgency::Late, key::CALL_SOON),
             Call::PourOut(_) => (Urgency::Alarm, key::CALL_POUR_OUT),
             Call::Past(_) => (Urgency::Alarm, key::CALL_PAST),
+            Call::Closed => (Urgency::Late, closed(role)),
         };
         let minutes =
             if let Call::Soon(minutes) = call { minutes.to_string() } else { String::new() };
@@ -141,6 +142,8 @@ enum Call {
     Late(Stage),
     /// The next batch is to be mixed.
     NextMix,
+    /// The film has closed, and something was still to be done with it.
+    Closed,
     /// So many minutes are left in the pail.
     Soon(u32),
     /// Out of the pail, now: said so often already.
@@ -165,6 +168,12 @@ fn call_for(watched: &Watched, now: f64) -> Option<Call> {
     match run.standing(running, now) {
         Standing::PastPotLife => return Some(Call::Past(times(running.pot_life))),
         Standing::PourOutNow => return Some(Call::PourOut(times(Time::default()))),
+        // A next batch that is wanted later than that is still called.
+        Standing::FilmClosed
+            if !next_mix(watched).is_some_and(|at| at > running.closes && run.since(now) >= at) =>
+        {
+            return Some(Call::Closed);
+        }
         _ => {}
     }
     let left = (running.pour_out - run.since(now)).get::<unit::minute>();
@@ -203,6 +212,11 @@ pub(crate) fn words(stage: Stage, role: Role) -> &'static str {
         Stage::Roll => key::CALL_ROLL,
         Stage::Flake => key::CALL_FLAKE,
     }
+}
+
+/// What to do once the film has closed.
+pub(crate) fn closed(role: Role) -> &'static str {
+    if role == Role::Filler { key::CALL_CLOSED_FILL } else { key::CALL_CLOSED }
 }
 
 /// What a stage is called once it is over.
@@ -269,6 +283,17 @@ mod tests {
         assert!(matches!((first, again), (Call::PourOut(a), Call::PourOut(b)) if a < b));
         assert_eq!(call(running.pot_life), Call::Past(0));
         assert_eq!(call(running.pot_life + minutes(1.0)), Call::Past(3));
+        // Out of the pail and rolled, and not flaked when the film has closed.
+        let mut laid = watched.clone();
+        for (stage, by) in [(Stage::Empty, running.stages[1].by), (Stage::Roll, running.pour_out)] {
+            let at = 1.7e12 + by.get::<unit::millisecond>();
+            laid.run = laid.run.with_done(&running, stage, at);
+        }
+        laid.run.next_called_ms = Some(1.7e12);
+        let call =
+            |after: Time| call_for(&laid, 1.7e12 + after.get::<unit::millisecond>()).unwrap();
+        assert_eq!(call(running.closes - minutes(0.1)), Call::Late(Stage::Flake));
+        assert_eq!(call(running.closes), Call::Closed);
     }
 
     #[test]

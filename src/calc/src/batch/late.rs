@@ -1,6 +1,6 @@
 //! What a pail that stands already can still be laid on.
 
-use super::{Bound, Trial};
+use super::{Bound, Closing, Trial};
 use crate::error::Error;
 use crate::job::Job;
 use crate::quantity::{Area, Time, Volume, unit};
@@ -21,6 +21,8 @@ pub struct Late {
     pub pot_life: Time,
     /// The moment by which it must have left the pail.
     pub pour_out: Time,
+    /// When the first of its film closes, if all of the work runs late.
+    pub(crate) closes: Closing,
     /// The next batch still meets a wet edge; else this one must end at a joint or a tape line.
     pub edge_holds: bool,
 }
@@ -78,6 +80,7 @@ impl Job {
                 area,
                 rest: (volume - laid).max(Volume::default()),
                 timeline: trial.timeline,
+                closes: trial.closes,
                 pot_life: stand.pot_life(),
                 pour_out: stand.pot_life() * self.crew.reserve,
             }
