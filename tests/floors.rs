@@ -4,8 +4,11 @@
 
 use pailwise_calc::demo;
 use pailwise_calc::floor::{Floor, Place};
+use pailwise_calc::job::Job;
 use pailwise_calc::quantity::{Length, unit};
-use pailwise_calc::record::{DoneRecord, FloorRecord, RectangleRecord};
+use pailwise_calc::record::{
+    BareRecord, ConditionsRecord, DoneRecord, FloorRecord, JobRecord, RectangleRecord,
+};
 use pailwise_calc::shape::{Rectangle, Shape};
 use pailwise_tests::floors::floors;
 use proptest::prelude::*;
@@ -179,6 +182,60 @@ proptest! {
         if let (Some(asked), Some(short)) = (need(&asked), need(&short)) {
             prop_assert!(short >= asked * (1.0 - 1e-6), "{short} after {asked}");
         }
+    }
+
+    /// A batch taken out of its plan is the same batch when it is asked for alone, on a floor that
+    /// went thicker and slower than it should have.
+    #[test]
+    fn a_batch_taken_over_from_the_plan_is_the_same(
+        record in floors(), thicker in 0.5..1.0_f64, slower in 0.5..1.0_f64,
+    ) {
+        let mut record = record;
+        record.coats[0].verticals_done = true;
+        let floor = Floor::try_from(&record).expect("a floor within range");
+        let Some(first) = floor.plan(&floor.coats[0]).batches.into_iter().next() else {
+            return Ok(())
+        };
+        let laid = first.batch.area * thicker;
+        let took = (laid / floor.crew.all_rolling()).get::<unit::minute>() / slower;
+        record.coats[0].done = vec![DoneRecord {
+            ended_at_m: floor.shape.reach(floor.shape.back(), laid).value,
+            mixed_l: first.batch.measured.volume.get::<unit::liter>(),
+            rolled_in_min: Some(took.clamp(0.1, 1440.0)),
+        }];
+        let floor = Floor::try_from(&record).expect("a floor within range");
+        let plan = floor.plan(&floor.coats[0]);
+        let Some(next) = plan.batches.first() else { return Ok(()) };
+        let (warm, bare) = (next.job.conditions, next.job.bare);
+        let alone = JobRecord {
+            product: record.coats[0].product.clone(),
+            conditions: ConditionsRecord {
+                slab_c: warm.slab.get::<unit::degree_celsius>(),
+                air_c: warm.air.get::<unit::degree_celsius>(),
+                material_c: warm.material.get::<unit::degree_celsius>(),
+                humidity_percent: None,
+            },
+            crew: record.crew,
+            bare: BareRecord {
+                area_m2: bare.area.get::<unit::square_meter>(),
+                width_m: bare.width.get::<unit::meter>(),
+                crack_depth_mm: None,
+                take_up_percent: record.take_up_percent,
+                loss_percent: record.loss_percent,
+                ends_at_joint: record.ends_at_joint,
+                in_plan: Some(next.in_plan(plan.learnt)),
+            },
+            gear: record.gear,
+            ..demo::job()
+        };
+        let job = Job::try_from(&alone).expect("what is in a plan is within range");
+        let batch = job.next_batch().expect("a batch, as in the plan");
+        let batch = if next.evened { job.evened(batch).0 } else { batch };
+        // A step of the jug, where the last digit of a temperature turns one over.
+        let off = (batch.measured.volume - next.batch.measured.volume).get::<unit::milliliter>();
+        prop_assert!(off.abs() < 3.1, "{off} mL");
+        let done = batch.timeline.done / next.batch.timeline.done;
+        prop_assert!((done.value - 1.0).abs() < 1e-2, "{done:?}");
     }
 
     /// Numbers as a broken file has them, anywhere in a floor: a plan of finite numbers or an error.

@@ -390,8 +390,13 @@ async fn a_floor_is_planned_and_planned_again() -> Outcome {
     let kept = phone.script("return document.getElementById('down-ended-0').value").await?;
     assert!(kept.ends_with(" in"), "{kept}");
 
+    let planned = phone.text(".batch-mix").await?;
+    let (_, planned) = planned.split_once("mix ").ok_or("no amount")?;
     phone.tap(".batch .button", "Split and times").await?;
-    phone.element("#mix-amount").await?;
+    // Laid thicker than planned, with edges to cut in: the same batch, to the cup.
+    assert_eq!(phone.text("#mix-amount").await?, planned);
+    let tape = phone.text("#mix-tape").await?;
+    assert!(tape.contains("from the back wall"), "{tape}");
     let slab = phone.script("return document.getElementById('ask-slab').value").await?;
     assert_eq!(slab, "74");
 

@@ -1189,3 +1189,4 @@ clock-over-closed = since the film closed
 work-film-closes = On a slab at { $slab }, and if all of it runs late, the film closes { $time } after A met B.
 clock-to-finish = until all of it must be done
 clock-closed = It closed at { $time }, and its edge is dry: the next one begins at a tape line or a joint.
+answer-tape = The floor's plan: to the tape at { $to } from the back wall, with its edges and with what was learnt.

@@ -205,7 +205,11 @@ impl Here {
     pub fn follow() -> Self {
         let now = || window().location().hash().unwrap_or_default();
         let (fragment, go) = signal(now());
-        let moved = Closure::<dyn FnMut()>::new(move || go.set(now()));
+        let moved = Closure::<dyn FnMut()>::new(move || {
+            go.set(now());
+            // Another screen is read from its top.
+            window().scroll_to_with_x_and_y(0.0, 0.0);
+        });
         // Without this the links still work after a reload.
         let _ =
             window().add_event_listener_with_callback("hashchange", moved.as_ref().unchecked_ref());

@@ -30,6 +30,7 @@ use crate::solve::last_holding;
 use crate::timeline::{Timeline, Work};
 use crate::working::Step;
 
+mod even;
 mod explain;
 mod late;
 mod moves;

@@ -173,6 +173,7 @@ pub fn bare() -> BareRecord {
         take_up_percent: 5.0,
         loss_percent: 5.0,
         ends_at_joint: false,
+        in_plan: None,
     }
 }
 

@@ -7,7 +7,7 @@ use crate::error::Error;
 use crate::field::Field;
 use crate::gear::Gear;
 use crate::product::Product;
-use crate::quantity::{Area, Length, unit};
+use crate::quantity::{Area, Figure, Length, unit};
 use crate::record::{BareRecord, JobRecord, Role};
 
 /// A product, how warm it is, who lays it, where, and with what.
@@ -58,13 +58,21 @@ impl Job {
         let coverage = product
             .coverage(record.take_up_percent / 100.0, loss, record.crack_depth_mm.map(millimeters))?
             .ok_or(Error::Missing { field: Field::CrackDepth })?;
+        let (mut spread, mut cut_in) = (1.0, CutIn::default());
+        if let Some(plan) = &record.in_plan {
+            spread = Field::SpreadSoFar.check_share(plan.spread)?;
+            let at_start = Area::new::<unit::square_meter>(plan.edge_at_start_m2);
+            Field::EdgePerArea.check(Figure::Number(plan.edge_per_m2))?;
+            let at_start = Field::EdgeAtStart.check(at_start)?;
+            cut_in = CutIn { at_start, per_area: plan.edge_per_m2 };
+        }
         Ok(Bare {
             area: Field::AreaLeft.check(Area::new::<unit::square_meter>(record.area_m2))?,
             width: if filler { Field::CrackWidth } else { Field::Width }.check(width)?,
-            coverage,
+            coverage: coverage.spreading(spread),
             // Cracks have no edge to keep wet.
             ends_at_joint: record.ends_at_joint || filler,
-            cut_in: CutIn::default(),
+            cut_in,
         })
     }
 }
@@ -86,9 +94,12 @@ impl TryFrom<&JobRecord> for Job {
     /// ```
     fn try_from(record: &JobRecord) -> Result<Self, Error> {
         let product = Product::try_from(&record.product)?;
+        let crew = Crew::try_from(&record.crew)?;
+        let pace = record.bare.in_plan.map_or(1.0, |plan| plan.pace);
+        let roll = crew.roll * Field::PaceSoFar.check_share(pace)?;
         Ok(Self {
             conditions: Conditions::try_from(&record.conditions)?,
-            crew: Crew::try_from(&record.crew)?,
+            crew: Crew { roll, ..crew },
             bare: Self::bare(&record.bare, &product)?,
             gear: Gear::new(&record.gear, product.kits())?,
             product,

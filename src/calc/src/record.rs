@@ -116,6 +116,24 @@ pub struct BareRecord {
     /// The batch may end at a joint or a tape line, so its edge need not stay wet.
     #[serde(default)]
     pub ends_at_joint: bool,
+    /// What the plan of its floor adds.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub in_plan: Option<InPlanRecord>,
+}
+
+/// What the plan of a floor knows of one of its batches, and nobody types for that batch alone.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
+pub struct InPlanRecord {
+    /// How far the material has gone so far, over how far it should.
+    pub spread: f64,
+    /// How fast it has been rolled so far, over the pace given.
+    pub pace: f64,
+    /// Edge that is cut in by brush where the batch begins.
+    pub edge_at_start_m2: f64,
+    /// Edge that is cut in as it goes on, for each square metre of floor.
+    pub edge_per_m2: f64,
 }
 
 /// A pail of one's own, by inside measures.

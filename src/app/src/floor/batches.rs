@@ -1,9 +1,12 @@
 //! Each batch of a plan in words.
 
+use std::collections::BTreeMap;
+
 use leptos::prelude::*;
 use pailwise_calc::batch::Move;
 use pailwise_calc::floor::{CoatPlan, Place, Placed};
-use pailwise_calc::quantity::{Time, unit};
+use pailwise_calc::job::Job;
+use pailwise_calc::quantity::{ThermodynamicTemperature, Time, unit};
 use pailwise_calc::record::ProductRecord;
 use pailwise_calc::working::Step;
 
@@ -13,10 +16,11 @@ use super::pictures::{Clock, WRITTEN};
 use crate::clock::run::PlaceRecord;
 use crate::desk::Desk;
 use crate::entry::Entry;
-use crate::mix::state::{Ask, FromFloorRecord};
+use crate::mix::state::{Ask, FromFloorRecord, PlanRecord};
 use crate::parts::working::how;
 use crate::place::Place as AppPlace;
 use crate::say;
+use crate::show::Reader;
 use crate::text::{key, live, tr, tr_with};
 
 /// Each batch in words.
@@ -31,8 +35,7 @@ pub(super) fn batches(
         let next =
             plan.batches.get(i + 1).map_or(placed.start + placed.batch.timeline.done, |p| p.start);
         let down = (i == 0).then(|| down_button(clock, desk, placed, next, shown));
-        let more = i + 1 < plan.batches.len();
-        let over = (i == 0).then(|| to_mix(desk, placed, product, shown, more));
+        let over = (i == 0).then(|| to_mix(desk, placed, product, (plan, shown)));
         view! { <li class="batch">{batch(clock, product, placed, i + 1)}{over}{down}</li> }
     });
     // Said once, of the batch that is worst.
@@ -122,19 +125,28 @@ pub(super) fn batch(
     }
 }
 
-/// Takes the first batch over to the Mix screen, for its split and its clock.
+/// Takes the first batch over to the Mix screen, for its split and its clock: what is written there
+/// is as one would type it, what is counted with is the plan's own.
 pub(super) fn to_mix(
     desk: Desk,
     placed: &Placed,
     product: &ProductRecord,
-    shown: usize,
-    more: bool,
+    (plan, shown): (&CoatPlan, usize),
 ) -> impl IntoView + use<> {
     let next = placed.batch.timeline.next_mix.get::<unit::minute>();
-    let next_after_min = more.then_some(next);
-    // The batch as it was planned, evened out perhaps: all of it, and no more.
-    let (id, bare, area) = (product.id.clone(), placed.job.bare, placed.batch.area);
-    let planned = placed.job.conditions;
+    let next_after_min = (plan.batches.len() > 1).then_some(next);
+    let (id, job) = (product.id.clone(), placed.job.clone());
+    let in_plan = placed.in_plan(plan.learnt);
+    let reckons = PlanRecord {
+        area_m2: placed.batch.area.get::<unit::square_meter>(),
+        in_plan,
+        cutters: job.crew.cutters,
+        cut_m2_per_min: job.crew.cut.get::<unit::square_meter_per_second>() * 60.0,
+        ends_at_joint: job.bare.ends_at_joint,
+        // What was learnt is counted as soaked up too; without it, is there any left?
+        soaks: (1.0 + job.bare.coverage.take_up()) * in_plan.spread > 1.0 + 1e-9,
+        evened: placed.evened,
+    };
     let to_m = match placed.place {
         Place::Flat { to, .. } => Some(to.get::<unit::meter>()),
         _ => None,
@@ -144,41 +156,50 @@ pub(super) fn to_mix(
         let coat = desk.floor.with_untracked(|form| form.coats.get(shown).cloned());
         desk.mix.update(|mix| {
             mix.product.clone_from(&id);
-            let mut set = |ask: Ask, entry: Entry| mix.entries.insert(ask, entry);
-            if let Some(coat) = coat {
-                // As typed where it stays so; else as warm as the plan reckons with.
-                for (ask, typed, warmest) in [
-                    (Ask::Slab, &coat.slab, planned.slab),
-                    (Ask::Air, &coat.air, planned.air),
-                    (Ask::Material, &coat.material, planned.material),
-                ] {
-                    let (field, kind) = ask.field();
-                    let planned = warmest.get::<unit::degree_celsius>();
-                    let same = typed.value(kind, field).is_ok_and(|c| (c - planned).abs() < 1e-6);
-                    let entry = if same {
-                        typed.clone()
-                    } else {
-                        Entry::typed(reader.typed_warmest(warmest), reader.units)
-                    };
-                    set(ask, entry);
-                }
-                let humidity = coat.entry(Single::Humidity).cloned();
-                set(
-                    Ask::Humidity,
-                    humidity.unwrap_or_else(|| Single::Humidity.first(reader.units)),
-                );
+            let humidity = coat.as_ref().and_then(|coat| coat.entry(Single::Humidity).cloned());
+            let humidity = humidity.unwrap_or_else(|| Single::Humidity.first(reader.units));
+            mix.entries.insert(Ask::Humidity, humidity);
+            let mut exact = BTreeMap::new();
+            for (ask, value, typed) in written(reader, &job) {
+                let (field, kind) = ask.field();
+                // As it was typed for the coat, where it is still so warm.
+                let own = coat.as_ref().and_then(|coat| match ask {
+                    Ask::Slab => Some(&coat.slab),
+                    Ask::Air => Some(&coat.air),
+                    Ask::Material => Some(&coat.material),
+                    _ => None,
+                });
+                let same = |own: &&Entry| {
+                    own.value(kind, field).is_ok_and(|own| (own - value).abs() < 1e-6)
+                };
+                let entry = own.filter(same).cloned();
+                let entry = entry.unwrap_or_else(|| Entry::typed(typed, reader.units));
+                mix.entries.insert(ask, entry.clone());
+                exact.insert(ask, (entry, value));
             }
-            let area = Entry::typed(reader.typed_area(area), reader.units);
-            set(Ask::Area, area.clone());
-            set(Ask::Width, Entry::typed(reader.typed_distance(bare.width), reader.units));
             mix.from_floor = to_m.map(|to_m| FromFloorRecord {
                 place: PlaceRecord { coat: shown, to_m, next_after_min },
                 product: id.clone(),
-                area,
+                area: mix.entry(Ask::Area),
+                exact,
+                plan: Some(reckons),
             });
         });
     };
     to_m.map(|_| view! {
         <a class="button button-link" href=AppPlace::Mix.fragment() on:click=go>{live(key::BATCH_TO_MIX)}</a>
     })
+}
+
+/// What of a planned job the Mix screen asks for: its value, and how one would type it.
+fn written(reader: Reader, job: &Job) -> [(Ask, f64, String); 5] {
+    let (warm, bare) = (job.conditions, job.bare);
+    let celsius = |at: ThermodynamicTemperature| at.get::<unit::degree_celsius>();
+    [
+        (Ask::Slab, celsius(warm.slab), reader.typed_warmest(warm.slab)),
+        (Ask::Air, celsius(warm.air), reader.typed_warmest(warm.air)),
+        (Ask::Material, celsius(warm.material), reader.typed_warmest(warm.material)),
+        (Ask::Area, bare.area.get::<unit::square_meter>(), reader.typed_area(bare.area)),
+        (Ask::Width, bare.width.get::<unit::meter>(), reader.typed_distance(bare.width)),
+    ]
 }

@@ -34,7 +34,8 @@ fn value(mix: &MixRecord, ask: Ask) -> Result<Option<f64>, Unfit> {
     if ask.optional() && entry.text.trim().is_empty() {
         return Ok(None);
     }
-    entry.value(kind, field).map(Some)
+    let typed = entry.value(kind, field)?;
+    Ok(Some(mix.exact(ask).unwrap_or(typed)))
 }
 
 /// The job that the Mix screen asks about.
@@ -54,6 +55,7 @@ pub fn job(
     let number = |ask: Ask| value(mix, ask).ok().flatten().unwrap_or(0.0);
     let count = |ask: Ask| number(ask) as u32;
     let filler = product.role == Role::Filler;
+    let plan = mix.plan();
     let crack_width_m = number(Ask::CrackWidth) / 1000.0;
     let vessel = match mix.vessel.generic() {
         Some(generic) => VesselRecord::Generic(generic),
@@ -78,8 +80,8 @@ pub fn job(
             flakers: if product.flaked { count(Ask::Flakers) } else { 0 },
             mixer: mix.mixer,
             // Edges and walls are the Floor screen's.
-            cutters: 0,
-            cut_m2_per_min: 0.28,
+            cutters: plan.map_or(0, |plan| plan.cutters),
+            cut_m2_per_min: plan.map_or(0.28, |plan| plan.cut_m2_per_min),
             // The usual pace where this product asks for none and what stands there is unfit.
             crack_m_per_min: value(mix, Ask::CrackPace).ok().flatten().unwrap_or(1.2),
             roll_m2_per_min: if filler {
@@ -105,9 +107,14 @@ pub fn job(
             },
             width_m: if filler { crack_width_m } else { number(Ask::Width) },
             crack_depth_mm: filler.then(|| number(Ask::CrackDepth)),
-            take_up_percent: if filler { 0.0 } else { number(Ask::TakeUp) },
+            take_up_percent: if filler || plan.is_some_and(|plan| !plan.soaks) {
+                0.0
+            } else {
+                number(Ask::TakeUp)
+            },
             loss_percent: number(Ask::Loss),
-            ends_at_joint: mix.ends_at_joint,
+            ends_at_joint: mix.ends_at_joint || plan.is_some_and(|plan| plan.ends_at_joint),
+            in_plan: plan.map(|plan| plan.in_plan),
         },
         gear: GearRecord {
             vessel,

@@ -62,7 +62,11 @@ pub(super) fn find(mix: &MixRecord, product: Option<ProductRecord>, units: Units
         Err(error) => return Found::Wrong(error, Vec::new()),
     };
     match job.next_batch() {
-        Ok(batch) => Found::Batch(Box::new(Good { product, job, record, batch })),
+        Ok(batch) => {
+            let evened = mix.plan().is_some_and(|plan| plan.evened);
+            let batch = if evened { job.evened(batch).0 } else { batch };
+            Found::Batch(Box::new(Good { product, job, record, batch }))
+        }
         Err(NoBatch::Wrong(error @ Error::KitTooLarge { .. })) => {
             Found::Wrong(error, job.moves(None))
         }

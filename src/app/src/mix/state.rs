@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use pailwise_calc::field::Field;
 use pailwise_calc::kit::Portions;
 use pailwise_calc::measure::marks::{JugMark, Mark, ScaleMark, StickMark};
-use pailwise_calc::record::{ProductRecord, Role, VERSION};
+use pailwise_calc::record::{InPlanRecord, ProductRecord, Role, VERSION};
 use pailwise_calc::vessel::Generic;
 use serde::{Deserialize, Serialize};
 
@@ -280,6 +280,31 @@ pub struct FromFloorRecord {
     pub product: String,
     /// The area.
     pub area: Entry,
+    /// What was written into each field, and what that stands for exactly.
+    #[serde(default)]
+    pub exact: BTreeMap<Ask, (Entry, f64)>,
+    /// What else the plan reckons with.
+    #[serde(default)]
+    pub plan: Option<PlanRecord>,
+}
+
+/// What a floor's plan reckons with for a batch beside what the Mix screen asks.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct PlanRecord {
+    /// What the batch is laid on.
+    pub area_m2: f64,
+    /// What was learnt, and the edges of its place.
+    pub in_plan: InPlanRecord,
+    /// People who only cut in.
+    pub cutters: u32,
+    /// What one person cuts in.
+    pub cut_m2_per_min: f64,
+    /// Every batch may end at a joint or a tape line.
+    pub ends_at_joint: bool,
+    /// It is the first coat: a rough slab soaks up of no other.
+    pub soaks: bool,
+    /// It was made smaller so that the last one is not a sliver.
+    pub evened: bool,
 }
 
 /// The inputs of the Mix screen as they are kept.
@@ -333,11 +358,27 @@ impl MixRecord {
         }
     }
 
-    /// Where in the floor's plan this batch belongs, while it is still the one taken from there.
-    pub fn place(&self) -> Option<PlaceRecord> {
+    /// The batch taken from the floor's plan, while it is still that one.
+    fn still_planned(&self) -> Option<&FromFloorRecord> {
         let from = self.from_floor.as_ref()?;
         let same = from.product == self.product && from.area == self.entry(Ask::Area);
-        same.then_some(from.place)
+        same.then_some(from)
+    }
+
+    /// Where in the floor's plan this batch belongs.
+    pub fn place(&self) -> Option<PlaceRecord> {
+        self.still_planned().map(|from| from.place)
+    }
+
+    /// What the floor's plan adds to it.
+    pub(crate) fn plan(&self) -> Option<PlanRecord> {
+        self.still_planned()?.plan
+    }
+
+    /// What a field stands for exactly, where it still is as the floor's plan wrote it.
+    pub(crate) fn exact(&self, ask: Ask) -> Option<f64> {
+        let (entry, value) = self.still_planned()?.exact.get(&ask)?;
+        (*entry == self.entry(ask)).then_some(*value)
     }
 
     /// What decides which fields are asked for, with a product.

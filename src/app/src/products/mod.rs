@@ -23,13 +23,6 @@ use crate::place::{Here, Spot};
 pub(crate) fn Products(here: Here) -> impl IntoView {
     let spot = here.spot();
     let opened = RwSignal::new(Opened::default());
-    Effect::new(move |before: Option<Spot>| {
-        let now = spot.get();
-        if before.is_some_and(|before| before != now) {
-            window().scroll_to_with_x_and_y(0.0, 0.0);
-        }
-        now
-    });
     view! {
         <div class="products">
             {move || match spot.get() {

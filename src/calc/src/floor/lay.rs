@@ -1,13 +1,13 @@
 //! Batch after batch until a coat is down, each at its own hour and place.
 
 use super::{Coat, Cracks, Floor, Learnt, WayOut};
-use crate::batch::{Batch, Bound, NoBatch};
+use crate::batch::{Batch, NoBatch};
 use crate::conditions::Conditions;
 use crate::coverage::Coverage;
 use crate::crew::Crew;
 use crate::job::{Bare, CutIn, Job};
 use crate::quantity::{Area, Length, Time, Volume, minutes, unit};
-use crate::record::Role;
+use crate::record::{InPlanRecord, Role};
 
 /// Where a batch is laid.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -45,6 +45,31 @@ pub struct Placed {
     pub evened: bool,
 }
 
+impl Placed {
+    /// What its plan knows of it beyond what is typed for one batch: taken over with that, the
+    /// same batch comes out.
+    ///
+    /// ```
+    /// use pailwise_calc::{demo, floor::Floor};
+    /// let floor = Floor::try_from(&demo::floor()).unwrap();
+    /// let plan = floor.plan(&floor.coats[0]);
+    /// // Nothing is down: all as it was given, and the back wall is cut in first.
+    /// let in_plan = plan.batches[0].in_plan(plan.learnt);
+    /// assert_eq!((in_plan.spread, in_plan.pace), (1.0, 1.0));
+    /// assert!(in_plan.edge_at_start_m2 > 0.0);
+    /// ```
+    pub fn in_plan(&self, learnt: Option<Learnt>) -> InPlanRecord {
+        let (spread, pace) = learnt.map_or((1.0, 1.0), |learnt| learnt.planned());
+        let CutIn { at_start, per_area } = self.job.bare.cut_in;
+        InPlanRecord {
+            spread,
+            pace,
+            edge_at_start_m2: at_start.get::<unit::square_meter>(),
+            edge_per_m2: per_area,
+        }
+    }
+}
+
 /// The batches of a coat.
 #[derive(Clone, Debug, PartialEq)]
 pub struct CoatPlan {
@@ -79,9 +104,6 @@ pub struct Stopped {
     /// What would make one possible.
     pub ways: Vec<WayOut>,
 }
-
-/// A last batch smaller than this share of the one before is a sliver.
-const SLIVER: f64 = 0.25;
 
 /// How far ahead a batch's own temperatures are looked up at first.
 fn usual_length() -> Time {
@@ -300,7 +322,7 @@ impl Coat {
                 return start;
             }
         };
-        let (batch, evened) = evened(self, &job, start, batch);
+        let (batch, evened) = job.evened(batch);
         let next = start + batch.timeline.next_mix;
         let place = place(stretch.place, &batch);
         plan.batches.push(Placed { start, place, job, batch, evened });
@@ -320,19 +342,4 @@ pub(super) fn at_its_hour(coat: &Coat, job: &mut Job, start: Time) -> Result<Bat
     }
     job.conditions = warmer;
     job.next_batch()
-}
-
-/// The batch, or half of what is left where a sliver would remain after it.
-fn evened(coat: &Coat, job: &Job, start: Time, batch: Batch) -> (Batch, bool) {
-    let left = job.bare.area - batch.area;
-    if batch.finishes || left > batch.area * SLIVER || batch.bound == Bound::Kit {
-        return (batch, false);
-    }
-    let half = job.bare.coverage.volume_for(job.bare.area * 0.5) * job.product.ratio().density();
-    let mut smaller = job.clone();
-    smaller.gear.largest_mass = Some(half);
-    match at_its_hour(coat, &mut smaller, start) {
-        Ok(even) if even.area < batch.area => (Batch { bound: batch.bound, ..even }, true),
-        _ => (batch, false),
-    }
 }

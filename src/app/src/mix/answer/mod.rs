@@ -119,6 +119,15 @@ fn Headline(found: Memo<Found>) -> impl IntoView {
     };
     let amount = said(|reader, good| reader.volume(good.batch.measured.volume));
     let covers = said(covers);
+    // As long as what is typed here changes nothing about it.
+    let to = Memo::new(move |_| {
+        let area = found.with(|found| found.batch().map(|good| good.batch.area.value))?;
+        desk.mix.with(|mix| {
+            let planned = mix.plan()?.area_m2;
+            let same = (area - planned).abs() < 1e-3 * planned;
+            mix.place().filter(|_| same).map(|place| place.to_m)
+        })
+    });
     view! {
         <div class="headline" aria-live="polite">
             <p class="headline-mix">
@@ -129,6 +138,10 @@ fn Headline(found: Memo<Found>) -> impl IntoView {
                 </strong>
             </p>
             <p class="headline-covers" id="mix-covers">{live_figure(covers, Sentence::Area)}</p>
+            {move || to.get().map(|to| {
+                let to = desk.reader().distance(Length::new::<unit::meter>(to));
+                view! { <p class="small" id="mix-tape">{tr_with(key::ANSWER_TAPE, &[("to", &to)])}</p> }
+            })}
         </div>
     }
 }
