@@ -1190,3 +1190,4 @@ work-film-closes = On a slab at { $slab }, and if all of it runs late, the film 
 clock-to-finish = until all of it must be done
 clock-closed = It closed at { $time }, and its edge is dry: the next one begins at a tape line or a joint.
 answer-tape = The floor's plan: to the tape at { $to } from the back wall, with its edges and with what was learnt.
+batch-off = Measured like this its ratio could be off by { $share }.

@@ -1190,3 +1190,4 @@ work-film-closes = Sobre losa a { $slab }, y si todo se atrasa, la película se 
 clock-to-finish = hasta que todo debe estar hecho
 clock-closed = Se cerró a las { $time } y su borde está seco: la siguiente empieza en una línea de cinta o en una junta.
 answer-tape = El plan del piso: hasta la cinta a { $to } de la pared del fondo, con sus bordes y con lo aprendido.
+batch-off = Medida así, su proporción podría desviarse { $share }.

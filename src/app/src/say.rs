@@ -1,6 +1,6 @@
 //! The calculation's own words for bounds, changes and errors, in the reader's.
 
-use pailwise_calc::batch::{Bound, Change, NoBatch, Refusal};
+use pailwise_calc::batch::{Batch, Bound, Change, NoBatch, Refusal};
 use pailwise_calc::cure::Chemistry;
 use pailwise_calc::error::Error;
 use pailwise_calc::field::Field;
@@ -42,6 +42,14 @@ fn bound_name(bound: Bound) -> &'static str {
         Bound::WetEdge => key::BOUND_NAME_WET_EDGE,
         Bound::Kit => key::BOUND_NAME_KIT,
     }
+}
+
+/// Where a coarse measure leaves much more in the pail than the floor needs.
+pub(crate) fn left_over(reader: Reader, batch: &Batch) -> Option<String> {
+    const WORTH_SAYING: f64 = 0.2;
+    let (left, all) = (batch.left_over, batch.measured.volume);
+    let worth = left > all * WORTH_SAYING;
+    worth.then(|| reader.language.say(key::ANSWER_LEFT_OVER, &[("left", &reader.volume(left))]))
 }
 
 /// A change that would move it.

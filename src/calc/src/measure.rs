@@ -135,6 +135,8 @@ impl Measure {
         let lowest = ((self.steps_of_first(ratio, least)? - 1e-6).ceil() - ROUNDED).max(1.0);
         let above = (0..CANDIDATES)
             .map(|i| self.batch_of(ratio, lowest + f64::from(i)))
+            // What would not fit is none; a smaller one that is enough may.
+            .filter(|m| !matches!(m, Err(Error::DoesNotFit { .. })))
             .filter(|m| !matches!(m, Ok(m) if m.volume < least * (1.0 - 1e-9)));
         match best(above, tolerance, -1.0)? {
             Some(batch) => Ok(batch),
@@ -445,6 +447,25 @@ mod tests {
                 let batch = measure.at_most(base.ratio(), allowed, base.tolerance()).unwrap();
                 assert!(batch.volume >= last && batch.volume <= allowed * (1.0 + 1e-9));
                 last = batch.volume;
+            }
+        }
+    }
+
+    #[test]
+    fn what_is_rounded_up_is_enough_and_hardly_more() {
+        let base = demo::base().unwrap();
+        for mark in [
+            Mark::Jug(JugMark::QuarterQuart),
+            Mark::Scale(ScaleMark::TenthOunce),
+            Mark::Stick(StickMark::EighthInch),
+        ] {
+            let measure = mark.measure(Generic::FiveGallon.vessel());
+            for i in 15..140 {
+                let needed = liter(f64::from(i) * 0.1);
+                let batch = measure.at_least(base.ratio(), needed, base.tolerance()).unwrap();
+                assert!(batch.volume >= needed * (1.0 - 1e-9), "{mark:?}: {:?}", batch.volume);
+                // The steps that hold the ratio better are worth that much, and no more.
+                assert!(batch.volume < needed + liter(1.5), "{mark:?}: {:?}", batch.volume);
             }
         }
     }

@@ -239,11 +239,13 @@ mod tests {
     fn what_can_no_longer_be_laid_is_to_be_poured_out_at_once() {
         let mut record = demo::job();
         (record.conditions.material_c, record.conditions.air_c) = (43.0, 43.0);
+        record.product.induction_min = 30.0;
         record.conditions.slab_c = 43.0;
         let running = Job::try_from(&record).unwrap();
         let running =
             running.running(Volume::new::<crate::quantity::unit::liter>(12.0), None).unwrap();
         assert_eq!(running.area, Area::default());
+        assert!(running.stages.iter().all(|due| due.by <= running.pour_out), "{running:?}");
         assert_eq!(running.standing(minutes(0.5), |_| false), Standing::PourOutNow);
         assert!(running.pot_life > minutes(0.5));
         assert_eq!(running.standing(running.pot_life, |_| false), Standing::PastPotLife);

@@ -112,11 +112,19 @@ pub(super) fn batch(
         let adds = tr_with(key::HOLDS_ADDS, &[("area", &reader.area(m.adds))]);
         view! { <li><span>{say::change(reader, m.change)}</span><span class="moves-adds">{adds}</span></li> }
     });
+    let off = batch.measured.off_at_most;
+    let off = (off > placed.job.product.tolerance()).then(|| {
+        let text = tr_with(key::BATCH_OFF, &[("share", &reader.share(off))]);
+        view! { <p class="caution">{text}</p> }
+    });
+    let over = say::left_over(reader, batch).map(|text| view! { <p class="caution">{text}</p> });
     let evened = placed.evened.then(|| view! { <p class="small">{live(key::BATCH_EVENED)}</p> });
     view! {
         <p class="batch-mix">{tr_with(key::BATCH_LINE, &line)}</p>
         <p class="batch-place">{place}</p>
         <p class="small">{pours}</p>
+        {off}
+        {over}
         <p class="small">{tr_with(times, &figures)}" "{limit}</p>
         <p class="small">{live(say::bound(batch.bound))}</p>
         {evened}

@@ -91,7 +91,7 @@ pub(super) fn Answer() -> impl IntoView {
             // What forbids coating stands first.
             {part(|reader, good, _, ready| view! {
                 {forbids(ready).then(|| readiness(reader, ready))}
-                {left_over(reader, good)}
+                {say::left_over(reader, &good.batch).map(|text| view! { <p class="caution">{text}</p> })}
                 {split::split(reader, good)}
                 {start(good, ready)}
             }.into_any())}
@@ -210,16 +210,6 @@ fn readiness(reader: Reader, found: &Readiness) -> AnyView {
         </p>
     }
     .into_any()
-}
-
-/// Says so when a coarse measure leaves much more in the pail than the floor needs.
-fn left_over(reader: Reader, good: &Good) -> Option<AnyView> {
-    const WORTH_SAYING: f64 = 0.2;
-    let (left, all) = (good.batch.left_over, good.batch.measured.volume);
-    (left > all * WORTH_SAYING).then(|| {
-        let text = tr_with(key::ANSWER_LEFT_OVER, &[("left", &reader.volume(left))]);
-        view! { <p class="caution">{text}</p> }.into_any()
-    })
 }
 
 /// What holds the batch back, and what would move it.
