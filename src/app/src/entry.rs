@@ -25,14 +25,19 @@ pub struct Entry {
 }
 
 /// Why an entry has no value.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Unfit {
     /// Nothing has been typed.
     Empty,
     /// It cannot be read as a number.
     Unreadable,
     /// It is outside what the field takes.
-    OutOfRange,
+    OutOfRange {
+        /// The kind of quantity.
+        kind: Kind,
+        /// What it was to be.
+        field: Field,
+    },
 }
 
 impl Entry {
@@ -88,7 +93,7 @@ impl Entry {
             return if record > 0.0 && record <= 100.0 {
                 Ok(record)
             } else {
-                Err(Unfit::OutOfRange)
+                Err(Unfit::OutOfRange { kind, field })
             };
         }
         let given = match field.range().0 {
@@ -98,9 +103,9 @@ impl Entry {
         };
         // A negative count has no figure.
         if record < 0.0 && kind == Kind::Count {
-            return Err(Unfit::OutOfRange);
+            return Err(Unfit::OutOfRange { kind, field });
         }
-        field.check(given).map_err(|_| Unfit::OutOfRange)?;
+        field.check(given).map_err(|_| Unfit::OutOfRange { kind, field })?;
         Ok(record)
     }
 
@@ -219,7 +224,7 @@ mod tests {
             ("99999999999", Kind::Count, Field::Flakers),
         ] {
             let entry = Entry::typed(text, Units::Us);
-            assert_eq!(entry.value(kind, field), Err(Unfit::OutOfRange), "{text}");
+            assert_eq!(entry.value(kind, field), Err(Unfit::OutOfRange { kind, field }), "{text}");
         }
         assert_eq!(
             Entry::typed("1.5", Units::Us).value(Kind::Count, Field::Rollers),

@@ -12,7 +12,7 @@ use pailwise_calc::record::{ProductRecord, Role};
 use pailwise_calc::vessel::Generic;
 use pailwise_calc::working::Source;
 
-use crate::entry::Unfit;
+use crate::entry::{Unfit, limits};
 use crate::mix::state::{Ask, PailPick};
 use crate::products::ask::label_of;
 use crate::show::{Reader, Units};
@@ -138,11 +138,17 @@ pub(crate) fn ingredient(reader: Reader, product: &ProductRecord, what: Ingredie
 }
 
 /// Why a figure keeps an answer from being there.
-pub(crate) fn unfit(unfit: &Unfit) -> &'static str {
+pub(crate) fn unfit(reader: Reader, what: &str, unfit: Unfit) -> String {
+    let say = |key, figures: &[(&str, &str)]| reader.language.say(key, figures);
     match unfit {
-        Unfit::Empty => key::CHECK_EMPTY,
-        Unfit::Unreadable => key::NO_ANSWER_UNREADABLE,
-        Unfit::OutOfRange => key::NO_ANSWER_OUT_OF_RANGE,
+        Unfit::Empty => say(key::CHECK_EMPTY, &[("what", what)]),
+        Unfit::Unreadable => say(key::NO_ANSWER_UNREADABLE, &[("what", what)]),
+        Unfit::OutOfRange { kind, field } => {
+            let (low, high) = limits(kind, field, reader.units);
+            let high = say(kind.unit(reader.units), &[("n", &high)]);
+            let figures = [("what", what), ("low", &*low), ("high", &*high)];
+            say(key::NO_ANSWER_OUT_OF_RANGE, &figures)
+        }
     }
 }
 
@@ -179,6 +185,25 @@ pub(crate) fn error(reader: Reader, error: &Error) -> String {
                 ("high", &reader.figure(*high)),
             ],
         ),
+        Error::WarmerLonger { field, colder, warmer } => say(
+            key::ERROR_WARMER_LONGER,
+            &[
+                ("what", &name(reader, *field)),
+                ("cold", &reader.temperature(colder.1)),
+                ("cold_time", &reader.time(colder.0)),
+                ("warm", &reader.temperature(warmer.1)),
+                ("warm_time", &reader.time(warmer.0)),
+            ],
+        ),
+        Error::WindowShut { at, opens, closes } => say(
+            key::ERROR_WINDOW,
+            &[
+                ("at", &reader.temperature(*at)),
+                ("opens", &reader.time(*opens)),
+                ("closes", &reader.time(*closes)),
+            ],
+        ),
+        Error::Unreadable { field: Field::Currency } => say(key::ERROR_CURRENCY, &[]),
         Error::TooCoarse { smallest } => {
             say(key::ERROR_TOO_COARSE, &[("smallest", &reader.volume(*smallest))])
         }
@@ -245,8 +270,6 @@ fn out_of_range(reader: Reader, field: Field, [given, low, high]: [Figure; 3]) -
 fn contradiction(reader: Reader, field: Field, other: Field) -> String {
     let text = match (field, other) {
         (Field::Label, _) => key::ERROR_SAME_LABEL,
-        (Field::RecoatCloses, Field::RecoatOpens) => key::ERROR_WINDOW,
-        (_, Field::AfterTemperature) => key::ERROR_WARMER_LONGER,
         _ => key::ERROR_CONTRADICTION,
     };
     let figures = [("what", name(reader, field)), ("other", name(reader, other))];

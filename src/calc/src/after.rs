@@ -35,7 +35,7 @@ impl SheetTimes {
     /// Range: each within [`Field::AfterTime`] and [`Field::AfterTemperature`].
     ///
     /// # Errors
-    /// [`Error::OutOfRange`] for one that is not; [`Error::Contradiction`] naming `field` when it
+    /// [`Error::OutOfRange`] for one that is not; [`Error::WarmerLonger`] naming `field` when it
     /// is said to take longer where it is warmer.
     pub fn new(field: Field, records: &[AfterRecord]) -> Result<Option<Self>, Error> {
         let mut times = Vec::new();
@@ -45,15 +45,12 @@ impl SheetTimes {
             times.push(SheetTime { time, temperature });
         }
         let times = ranked(times, |time| time.temperature.value);
-        let slower = times.windows(2).any(|pair| match pair {
-            [colder, warmer] => {
-                colder.time < warmer.time
-                    || (colder.temperature == warmer.temperature && colder.time != warmer.time)
+        for (colder, warmer) in times.iter().zip(times.iter().skip(1)) {
+            let one_temperature = colder.temperature == warmer.temperature;
+            if colder.time < warmer.time || (one_temperature && colder.time != warmer.time) {
+                let of = |sheet: &SheetTime| (sheet.time, sheet.temperature);
+                return Err(Error::WarmerLonger { field, colder: of(colder), warmer: of(warmer) });
             }
-            _ => false,
-        });
-        if slower {
-            return Err(Error::Contradiction { field, other: Field::AfterTemperature });
         }
         Ok((!times.is_empty()).then_some(Self(times)))
     }
@@ -508,6 +505,10 @@ mod tests {
         let records = [(8.0, 10.0), (12.0, 20.0)]
             .map(|(time_h, temperature_c)| AfterRecord { time_h, temperature_c });
         let wrong = SheetTimes::new(Field::Vehicles, &records).unwrap_err();
-        assert!(matches!(wrong, Error::Contradiction { field: Field::Vehicles, .. }));
+        assert!(matches!(wrong, Error::WarmerLonger { field: Field::Vehicles, .. }));
+        assert_eq!(
+            wrong.to_string(),
+            "vehicles: 720 min at 20 °C is no shorter than 480 min at 10 °C"
+        );
     }
 }

@@ -62,7 +62,7 @@ const FITTED: f64 = 1e-8;
 ///
 /// # Errors
 /// [`Error::Missing`] without a point; [`Error::OutOfRange`] for a point outside its range;
-/// [`Error::ImplausibleFit`] when the energy falls outside 30 to 90 kJ/mol;
+/// [`Error::WarmerLonger`] or [`Error::ImplausibleFit`] when the energy falls outside 30 to 90 kJ/mol;
 /// [`Error::Inconsistent`] when a point is more than a fifth off what the others say.
 ///
 /// ```
@@ -96,7 +96,7 @@ pub fn calibrate(
     let (low, high) = Field::ActivationEnergy.range();
     let fitted: Figure = fit.activation_energy.into();
     if energy_fitted && (fitted.si() < low.si() || fitted.si() > high.si()) {
-        return Err(Error::ImplausibleFit { fitted, low, high });
+        return Err(warmer_longer(points).unwrap_or(Error::ImplausibleFit { fitted, low, high }));
     }
     let residuals = residuals(&fit, points, thermal)?;
     if residuals.iter().any(|r| r.abs() > (1.0 + AGREEMENT).ln()) {
@@ -105,6 +105,22 @@ pub fn calibrate(
     let kinetics = shift_to_safe_side(fit, points, &residuals, thermal)?;
     let residuals = self::residuals(&kinetics, points, thermal)?;
     Ok(Calibration { kinetics, energy_fitted, residuals })
+}
+
+/// Two points of which the warmer, of no smaller a mass, lasts no shorter: what nobody calls an
+/// energy.
+fn warmer_longer(points: &[PotLifePoint]) -> Option<Error> {
+    let pairs = points.iter().flat_map(|cold| points.iter().map(move |warm| (cold, warm)));
+    let mut pairs = pairs.filter(|(cold, warm)| {
+        let warmer = warm.temperature.value >= cold.temperature.value + DISTINCT;
+        warmer && warm.mass >= cold.mass && warm.time >= cold.time
+    });
+    let of = |point: &PotLifePoint| (point.time, point.temperature);
+    pairs.next().map(|(cold, warm)| Error::WarmerLonger {
+        field: Field::PotLife,
+        colder: of(cold),
+        warmer: of(warm),
+    })
 }
 
 /// Log of simulated over printed time for one point.
@@ -298,7 +314,15 @@ mod tests {
     #[test]
     fn a_sheet_that_slows_with_heat_is_refused() {
         let sheet = [point(40.0, 20.0, 0.5), point(45.0, 30.0, 0.5)];
-        assert!(matches!(run(&sheet), Err(Error::ImplausibleFit { .. })));
+        let warmer = (minutes(45.0), celsius(30.0));
+        assert!(matches!(run(&sheet), Err(Error::WarmerLonger { warmer: at, .. }) if at == warmer));
+        // Shorter, but by far too little; and a larger sample may last shorter where it is colder.
+        for sheet in [
+            [point(40.0, 20.0, 0.5), point(39.0, 30.0, 0.5)],
+            [point(40.0, 20.0, 5.0), point(45.0, 30.0, 0.01)],
+        ] {
+            assert!(!matches!(run(&sheet), Err(Error::WarmerLonger { .. })), "{sheet:?}");
+        }
         assert!(matches!(run(&[]), Err(Error::Missing { field: Field::PotLife })));
     }
 }

@@ -88,6 +88,28 @@ pub enum Error {
         /// The most believable.
         high: Figure,
     },
+    /// A time that is no shorter where it is warmer.
+    #[error("{}: {} at {} is no shorter than {} at {}", field.key(), Figure::from(warmer.0),
+        Figure::from(warmer.1), Figure::from(colder.0), Figure::from(colder.1))]
+    WarmerLonger {
+        /// Which input.
+        field: Field,
+        /// The time and the temperature where it is colder.
+        colder: (Time, ThermodynamicTemperature),
+        /// And where it is warmer.
+        warmer: (Time, ThermodynamicTemperature),
+    },
+    /// A recoat window that closes before it opens.
+    #[error("recoat: at {} it opens after {} and closes after {}", Figure::from(*at),
+        Figure::from(*opens), Figure::from(*closes))]
+    WindowShut {
+        /// At this temperature.
+        at: ThermodynamicTemperature,
+        /// When it opens.
+        opens: Time,
+        /// When it closes.
+        closes: Time,
+    },
     /// The jug, stick or scale is too coarse to hold the ratio on so little material.
     #[error(
         "measure: the step is too coarse to hold the ratio; the smallest batch that works is {}",
@@ -175,7 +197,9 @@ impl Error {
             | Self::Contradiction { field, .. }
             | Self::TextLength { field, .. }
             | Self::TextSign { field, .. }
-            | Self::Unreadable { field } => Some(*field),
+            | Self::Unreadable { field }
+            | Self::WarmerLonger { field, .. } => Some(*field),
+            Self::WindowShut { .. } => Some(Field::RecoatCloses),
             Self::Inconsistent { .. } | Self::ImplausibleFit { .. } => Some(Field::PotLife),
             _ => None,
         }

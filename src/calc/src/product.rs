@@ -404,13 +404,19 @@ fn after(record: &ProductRecord) -> Result<After, Error> {
         full_cure: SheetTimes::new(Field::FullCure, &record.full_cure)?,
     };
     // At a temperature that the sheet gives both for, a window closes after it opens.
-    let closed = record.recoat_opens.iter().any(|opens| {
-        let near =
-            |closes: &&AfterRecord| (closes.temperature_c - opens.temperature_c).abs() <= SAME_K;
-        record.recoat_closes.iter().filter(near).any(|closes| closes.time_h <= opens.time_h)
-    });
-    if closed {
-        return Err(Error::Contradiction { field: Field::RecoatCloses, other: Field::RecoatOpens });
+    for opens in &record.recoat_opens {
+        let shut = |closes: &&AfterRecord| {
+            (closes.temperature_c - opens.temperature_c).abs() <= SAME_K
+                && closes.time_h <= opens.time_h
+        };
+        if let Some(closes) = record.recoat_closes.iter().find(shut) {
+            let hours = Time::new::<unit::hour>;
+            return Err(Error::WindowShut {
+                at: celsius(opens.temperature_c),
+                opens: hours(opens.time_h),
+                closes: hours(closes.time_h),
+            });
+        }
     }
     if let Some(cover) = record.flake_kg_per_m2 {
         Field::FlakeCover.check(cover)?;

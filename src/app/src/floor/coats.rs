@@ -50,7 +50,7 @@ pub(super) fn refusal(reader: Reader, found: &Found) -> AnyView {
             view! { <p class="no-answer" role="alert">{live(key::COAT_GONE)}</p> }.into_any()
         }
         Found::NoCoat => view! { <p class="no-answer">{live(key::NO_COAT)}</p> }.into_any(),
-        Found::Faults(faults) => no_plan(faults).into_any(),
+        Found::Faults(faults) => no_plan(reader, faults).into_any(),
         Found::Wrong(error) => {
             let text = say::error(reader, error);
             view! { <div class="no-answer" role="alert"><p>{text}</p></div> }.into_any()
@@ -60,9 +60,9 @@ pub(super) fn refusal(reader: Reader, found: &Found) -> AnyView {
 }
 
 /// Which measures keep the plan from being there.
-fn no_plan(faults: &[Fault]) -> impl IntoView + use<> {
+fn no_plan(reader: Reader, faults: &[Fault]) -> impl IntoView + use<> {
     let items = faults.iter().map(|fault| {
-        let line = tr_with(say::unfit(&fault.unfit), &[("what", &tr(fault.label))]);
+        let line = say::unfit(reader, &tr(fault.label), fault.unfit);
         view! { <li><a href=fault.at.clone()>{line}</a></li> }
     });
     view! {

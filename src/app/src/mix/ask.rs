@@ -128,9 +128,9 @@ pub fn job(
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::entry::Entry;
+    use crate::entry::{Entry, Kind};
     use crate::mix::state::{PailPick, Way};
-    use pailwise_calc::{demo, job::Job};
+    use pailwise_calc::{demo, field::Field, job::Job};
 
     #[test]
     fn the_first_figures_of_every_product_give_a_batch_in_both_units() {
@@ -171,7 +171,10 @@ mod tests {
             wrong,
             [
                 Fault { ask: Ask::Slab, unfit: Unfit::Unreadable },
-                Fault { ask: Ask::Area, unfit: Unfit::OutOfRange },
+                Fault {
+                    ask: Ask::Area,
+                    unfit: Unfit::OutOfRange { kind: Kind::Area, field: Field::AreaLeft }
+                },
             ]
         );
     }

@@ -3,6 +3,7 @@
 use pailwise_calc::batch::{Batch, Move, NoBatch, Refusal};
 use pailwise_calc::error::Error;
 use pailwise_calc::job::Job;
+use pailwise_calc::quantity::Mass;
 use pailwise_calc::record::{JobRecord, ProductRecord};
 
 use super::ask::{self, Fault};
@@ -25,8 +26,9 @@ pub(super) enum Found {
     NoProduct,
     /// Fields that are unfit.
     Faults(Vec<Fault>),
-    /// The calculation refused an input; what would help, where a crew can do something.
-    Wrong(Error, Vec<Move>),
+    /// The calculation refused an input; what would help, where a crew can do something, and the
+    /// owner's limit of a pail, where that is too little to be measured.
+    Wrong(Error, Vec<Move>, Option<Mass>),
     /// No batch of any size fits; what would make one possible, and the job.
     Refused(Refusal, Vec<Move>, Box<Job>),
     /// The next batch.
@@ -59,7 +61,7 @@ pub(super) fn find(mix: &MixRecord, product: Option<ProductRecord>, units: Units
     };
     let job = match Job::try_from(&record) {
         Ok(job) => job,
-        Err(error) => return Found::Wrong(error, Vec::new()),
+        Err(error) => return Found::Wrong(error, Vec::new(), None),
     };
     match job.next_batch() {
         Ok(batch) => {
@@ -68,9 +70,15 @@ pub(super) fn find(mix: &MixRecord, product: Option<ProductRecord>, units: Units
             Found::Batch(Box::new(Good { product, job, record, batch }))
         }
         Err(NoBatch::Wrong(error @ Error::KitTooLarge { .. })) => {
-            Found::Wrong(error, job.moves(None))
+            Found::Wrong(error, job.moves(None), None)
         }
-        Err(NoBatch::Wrong(error)) => Found::Wrong(error, Vec::new()),
+        Err(NoBatch::Wrong(error)) => {
+            let density = job.product.ratio().density();
+            let limit = job.gear.largest_mass.filter(
+                |most| matches!(error, Error::TooCoarse { smallest } if smallest * density > *most),
+            );
+            Found::Wrong(error, Vec::new(), limit)
+        }
         Err(NoBatch::Refused(refusal)) => Found::Refused(refusal, job.moves(None), Box::new(job)),
     }
 }

@@ -58,7 +58,7 @@ pub(crate) fn Field(
                 Unfit::Empty => key::FIELD_EMPTY,
                 Unfit::Unreadable if kind == Kind::Count => key::FIELD_UNREADABLE_WHOLE,
                 Unfit::Unreadable => key::FIELD_UNREADABLE,
-                Unfit::OutOfRange => key::FIELD_OUT_OF_RANGE,
+                Unfit::OutOfRange { .. } => key::FIELD_OUT_OF_RANGE,
             };
             tr_with(text, &[("given", given.trim()), ("low", &low), ("high", &most)])
         })

@@ -42,8 +42,8 @@ pub(crate) fn Printed(
         let text = match unfit {
             Unfit::Empty => return None,
             Unfit::Unreadable => key::FIELD_UNREADABLE_PRINTED,
-            Unfit::OutOfRange if would => key::FIELD_OTHER_UNIT,
-            Unfit::OutOfRange => key::FIELD_OUT_OF_RANGE,
+            Unfit::OutOfRange { .. } if would => key::FIELD_OTHER_UNIT,
+            Unfit::OutOfRange { .. } => key::FIELD_OUT_OF_RANGE,
         };
         let unit = tr_with(kind.unit(other), &[("n", "")]);
         let figures =

@@ -13,6 +13,7 @@ use super::find::{Fault, Found, find};
 use super::preview::{Tonight, preview};
 use super::sections::Sections;
 use crate::desk::{Desk, desk};
+use crate::entry::Unfit;
 use crate::files;
 use crate::parts::jump::jump;
 use crate::place::Spot;
@@ -140,7 +141,7 @@ fn Answer() -> impl IntoView {
             let reader = desk.reader();
             match found.get() {
                 Found::Faults(faults) => {
-                    let line = |fault: &Fault| jump(&fault.id, say_fault(fault));
+                    let line = |fault: &Fault| jump(&fault.id, say_fault(reader, fault));
                     wrong(faults.iter().map(line).collect())
                 }
                 Found::Wrong(error) => {
@@ -202,7 +203,7 @@ fn list(title: &'static str, class: &'static str, lines: Vec<String>) -> Option<
     })
 }
 
-fn say_fault(fault: &Fault) -> String {
+fn say_fault(reader: Reader, fault: &Fault) -> String {
     let what = match fault.row {
         Some((row, n)) => {
             let (row, n) = (tr(row.name()), (n + 1).to_string());
@@ -211,11 +212,7 @@ fn say_fault(fault: &Fault) -> String {
         }
         None => tr(fault.label),
     };
-    let text = match &fault.unfit {
-        None => key::CHECK_EMPTY,
-        Some(unfit) => say::unfit(unfit),
-    };
-    tr_with(text, &[("what", &what)])
+    say::unfit(reader, &what, fault.unfit.unwrap_or(Unfit::Empty))
 }
 
 fn say_doubt(reader: Reader, doubt: &Doubt) -> String {

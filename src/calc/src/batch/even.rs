@@ -11,8 +11,9 @@ impl Job {
     /// it was made smaller.
     ///
     /// ```
-    /// use pailwise_calc::{demo, job::Job};
+    /// use pailwise_calc::{demo, job::Job, quantity::{Mass, unit}};
     /// let mut job = Job::try_from(&demo::job()).unwrap();
+    /// job.gear.largest_mass = Some(Mass::new::<unit::kilogram>(4.0));
     /// let most = job.next_batch().unwrap();
     /// // A tenth of a batch would remain.
     /// job.bare.area = most.area * 1.1;

@@ -10,7 +10,7 @@ use pailwise_calc::batch::{Move, Refusal};
 use pailwise_calc::conditions::Course;
 use pailwise_calc::error::Error;
 use pailwise_calc::job::Job;
-use pailwise_calc::quantity::{Length, Time, unit};
+use pailwise_calc::quantity::{Length, Mass, Time, unit};
 use pailwise_calc::ready::{Judged, Readiness, ready};
 use pailwise_calc::record::Role;
 use pailwise_calc::working::{Sentence, Step};
@@ -47,8 +47,10 @@ pub(super) fn Answer() -> impl IntoView {
             Found::NoProduct => {
                 Some(view! { <p class="no-answer">{live(key::NO_PRODUCT)}</p> }.into_any())
             }
-            Found::Faults(faults) => Some(no_answer(faults).into_any()),
-            Found::Wrong(error, moves) => Some(wrong(reader, error, moves).into_any()),
+            Found::Faults(faults) => Some(no_answer(reader, faults).into_any()),
+            Found::Wrong(error, moves, limit) => {
+                Some(wrong(reader, error, moves, *limit).into_any())
+            }
             Found::Refused(refusal, moves, job) => {
                 let found = judged(job, Time::default());
                 Some(
@@ -246,9 +248,9 @@ fn move_list(reader: Reader, moves: &[Move], crack: Option<Length>) -> impl Into
 }
 
 /// Why there is no answer: which fields are unfit.
-fn no_answer(faults: &[Fault]) -> impl IntoView + use<> {
+fn no_answer(reader: Reader, faults: &[Fault]) -> impl IntoView + use<> {
     let items = faults.iter().map(|fault| {
-        let line = tr_with(say::unfit(&fault.unfit), &[("what", &tr(fault.ask.label()))]);
+        let line = say::unfit(reader, &tr(fault.ask.label()), fault.unfit);
         view! { <li>{jump(fault.ask.label(), line)}</li> }
     });
     view! {
@@ -260,11 +262,19 @@ fn no_answer(faults: &[Fault]) -> impl IntoView + use<> {
 }
 
 /// Why the calculation refused; with the way out where measuring is what is too coarse.
-fn wrong(reader: Reader, error: &Error, moves: &[Move]) -> impl IntoView + use<> {
+fn wrong(
+    reader: Reader,
+    error: &Error,
+    moves: &[Move],
+    limit: Option<Mass>,
+) -> impl IntoView + use<> {
     let too_coarse = matches!(error, Error::TooCoarse { .. } | Error::DoesNotFit { .. });
     view! {
         <div class="no-answer" role="alert">
             <p>{say::error(reader, error)}</p>
+            {limit.map(|most| view! {
+                <p>{tr_with(key::ERROR_OWN_LIMIT, &[("most", &reader.mass(most))])}</p>
+            })}
             {too_coarse.then(|| view! { <split::WayChoice /> })}
             {helps(reader, moves)}
         </div>
