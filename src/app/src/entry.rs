@@ -57,7 +57,7 @@ impl Entry {
     /// assert_eq!(Entry::printed(Kind::Percent, 5.0, Units::Us), Entry::typed("5", Units::Us));
     /// ```
     pub fn printed(kind: Kind, record: f64, units: Units) -> Self {
-        let other = if units == Units::Us { Units::Metric } else { Units::Us };
+        let other = units.other();
         let own = kind.exact(record, units);
         let texts = if kind.unit(units) == kind.unit(other) {
             [own, None]
@@ -86,8 +86,7 @@ impl Entry {
         if self.text.trim().is_empty() {
             return Err(Unfit::Empty);
         }
-        let typed = kind.read(&self.text, self.units).ok_or(Unfit::Unreadable)?;
-        let record = kind.to_record(typed, self.units);
+        let record = self.record(kind).ok_or(Unfit::Unreadable)?;
         if kind == Kind::CrackPace {
             // Not a field of its own: judged as the pace it becomes.
             return if record > 0.0 && record <= 100.0 {
@@ -109,16 +108,23 @@ impl Entry {
         Ok(record)
     }
 
+    /// Its value in the record's units, whatever the field takes: read in its own units, or by a
+    /// unit of the others that is named.
+    fn record(&self, kind: Kind) -> Option<f64> {
+        let units = [self.units, self.units.other()];
+        units.into_iter().find_map(|units| {
+            let typed = kind.read(&self.text, units)?;
+            Some(kind.to_record(typed, units))
+        })
+    }
+
     /// What to show in some units: the text itself in its own, else worked out from it.
     pub fn shown(&self, kind: Kind, units: Units) -> String {
         if units == self.units || kind.unit(units) == kind.unit(self.units) {
             return self.text.clone();
         }
-        match kind.read(&self.text, self.units) {
-            Some(typed) => {
-                let record = kind.to_record(typed, self.units);
-                kind.write(kind.typed_from(record, units))
-            }
+        match self.record(kind) {
+            Some(record) => kind.write(kind.typed_from(record, units)),
             None => self.text.clone(),
         }
     }
@@ -139,7 +145,12 @@ impl Entry {
         let shown = self.shown(kind, units);
         // From nothing the first tap goes as from none of it.
         let nothing = if shown.trim().is_empty() { Some(0.0) } else { None };
-        let Some(now) = nothing.or_else(|| kind.read(&shown, units)) else { return self.clone() };
+        let read = || kind.read(&shown, units);
+        let now = nothing.or_else(read).or_else(|| {
+            let record = self.record(kind)?;
+            Some(kind.typed_from(record, units))
+        });
+        let Some(now) = now else { return self.clone() };
         let step = kind.step(units);
         let steps = now / step;
         // From between two steps a tap goes to the next whole one.
@@ -291,6 +302,10 @@ mod tests {
         let at =
             |text: &str, kind, field| Entry::typed(text, Units::Us).value(kind, field).unwrap();
         assert!((at("77", Kind::Temperature, Field::Slab) - 25.0).abs() < 1e-9);
+        // The other unit where it is named.
+        assert!((at("25°C", Kind::Temperature, Field::Slab) - 25.0).abs() < 1e-9);
+        assert!((at("6.5 m", Kind::Span, Field::Width) - 6.5).abs() < 1e-9);
+        assert!((at("2 L", Kind::Volume, Field::PouredVolume) - 2.0).abs() < 1e-9);
         assert!((at("100", Kind::Area, Field::AreaLeft) - 9.290_304).abs() < 1e-9);
         assert!((at("20'", Kind::Span, Field::Width) - 6.096).abs() < 1e-9);
         assert!(

@@ -33,6 +33,12 @@ pub enum Units {
 impl Units {
     /// Both.
     pub const ALL: [Self; 2] = [Self::Us, Self::Metric];
+
+    /// The other.
+    #[must_use]
+    pub fn other(self) -> Self {
+        if self == Self::Us { Self::Metric } else { Self::Us }
+    }
 }
 
 /// A reader: language and units.
@@ -364,14 +370,14 @@ impl Reader {
 
     /// The size of a pail's filling, as one would say it.
     pub fn volume_about(self, volume: Volume) -> String {
-        let (size, key) = if self.us() && volume.get::<unit::quart_liquid>() < 0.5 {
-            (volume.get::<unit::fluid_ounce>().round(), key::UNIT_FL_OZ)
-        } else if self.us() {
-            (volume.get::<unit::gallon>(), key::UNIT_GAL)
-        } else {
-            (volume.get::<unit::liter>(), key::UNIT_L)
+        let quarts = volume.get::<unit::quart_liquid>();
+        let liters = volume.get::<unit::liter>();
+        let (size, places, key) = match self.us() {
+            true if quarts < 1.0 => (volume.get::<unit::fluid_ounce>(), 0, key::UNIT_FL_OZ),
+            true if quarts < 3.95 => (quarts, 1, key::UNIT_QT),
+            true => (quarts / 4.0, 1, key::UNIT_GAL),
+            false => (liters, if liters < 0.95 { 2 } else { 1 }, key::UNIT_L),
         };
-        let places = if size < 0.95 { 2 } else { 1 };
         self.with(key, &decimal(size, places, Rounding::Nearest))
     }
 
@@ -451,8 +457,9 @@ impl Reader {
                 if quarts < 4.0 {
                     return in_quarts;
                 }
-                // Past a gallon people say gallons, and the box takes quarts.
-                format!("{in_quarts} ({})", self.volume_about(q))
+                // Past a gallon people say gallons, and the box takes quarts: the same amount.
+                let gallons = decimal(quarts / 4.0, 3, Rounding::Nearest);
+                format!("{in_quarts} ({})", self.with(key::UNIT_GAL, &gallons))
             }
             Figure::Volume(q) => self.with(key::UNIT_L, &hundredths(q.get::<unit::liter>())),
             other => self.figure(other),

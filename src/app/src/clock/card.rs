@@ -96,30 +96,10 @@ fn stages(reader: Reader, watched: &Watched, running: &Running) -> impl IntoView
     let watch = watch();
     let run = &watched.run;
     let next = run.due(running);
-    // What is past its pot life is not laid any more.
-    let past = run.standing(running, watch.now.get_untracked()) == Standing::PastPotLife;
-    let tappable = !past;
-    let lines = running.stages.iter().map(|due| {
-        let line = stage_line(reader, run, *due);
-        let done = run.is_done(due.stage);
-        let is_next = next.is_some_and(|next| next.stage == due.stage);
-        let (stage, running, run) = (due.stage, running.clone(), run.clone());
-        let tap = move |_| mark(desk, run.clone(), &running, stage);
-        view! {
-            <li class="stage" class:stage-done=done class:stage-next=is_next>
-                <span>{line}</span>
-                {(is_next && tappable).then(|| view! {
-                    <button class="button stage-tap" type="button" on:click=tap>
-                        {live(key::CLOCK_DONE)}
-                    </button>
-                })}
-            </li>
-        }
-    });
-    let lines = lines.collect_view();
     let of = StoredValue::new((watched.clone(), running.clone()));
     let standing =
         move || of.with_value(|(watched, running)| watched.run.standing(running, watch.now.get()));
+    let past = Memo::new(move |_| standing() == Standing::PastPotLife);
     let ahead =
         move || of.with_value(|(watched, running)| Ahead::of(watched, running, watch.now.get()));
     let count = move || ahead().map(|ahead| countdown(ahead.left));
@@ -174,12 +154,49 @@ fn stages(reader: Reader, watched: &Watched, running: &Running) -> impl IntoView
             <p class="run-of">{of_count}</p>
         </div>
         {next.map(|_| view! { <p class="small">{limit}</p> })}
-        <ol class="stages">{lines}</ol>
+        <ol class="stages">
+            {move || {
+                let past = past.get();
+                of.with_value(|(watched, running)| {
+                    stage_lines(reader, desk, &watched.run, running, past)
+                })
+            }}
+        </ol>
         // Nobody starts another while this one must leave its pail, or is lost.
         {move || (standing() < Standing::PourOutNow).then(|| {
             of.with_value(|(watched, _)| next_mix(desk, watched, watch.now.get()))
         })}
     }
+}
+
+/// The stages in lines, the next one to be tapped; what is past its pot life is not laid any more.
+fn stage_lines(
+    reader: Reader,
+    desk: Desk,
+    run: &RunRecord,
+    running: &Running,
+    past: bool,
+) -> impl IntoView + use<> {
+    let next = run.due(running);
+    let stages = running.stages.iter().filter(|due| !past || run.is_done(due.stage));
+    let lines = stages.map(|due| {
+        let line = stage_line(reader, run, *due);
+        let done = run.is_done(due.stage);
+        let is_next = next.is_some_and(|next| next.stage == due.stage);
+        let (stage, running, run) = (due.stage, running.clone(), run.clone());
+        let tap = move |_| mark(desk, run.clone(), &running, stage);
+        view! {
+            <li class="stage" class:stage-done=done class:stage-next=is_next>
+                <span>{line}</span>
+                {is_next.then(|| view! {
+                    <button class="button stage-tap" type="button" on:click=tap>
+                        {live(key::CLOCK_DONE)}
+                    </button>
+                })}
+            </li>
+        }
+    });
+    lines.collect_view()
 }
 
 /// What ends what can still be done with a batch.

@@ -120,8 +120,8 @@ fn answer(reader: Reader, desk: Desk, good: &Good) -> impl IntoView + use<> {
     if all.len() < good.floor.coats.len() || all.is_empty() {
         return view! { <p class="no-answer">{live(key::AFTER_NO_PLAN)}</p> }.into_any();
     }
-    let record = desk.floor.with(|form| form.hand_over.clone());
-    let sheet = sheet(reader, days, good, &all, &record);
+    let (record, visit) = desk.floor.with(|form| (form.hand_over.clone(), visit(form)));
+    let sheet = sheet(reader, days, good, &all, (&record, visit));
     let entries = desk.floor.with(|form| entries(reader, days, good, &all, form));
     let no_night = all.iter().any(|one| !one.knows_a_night).then(|| {
         view! { <p class="caution no-print">{live(key::AFTER_NO_NIGHT)}</p> }
@@ -133,10 +133,7 @@ fn answer(reader: Reader, desk: Desk, good: &Good) -> impl IntoView + use<> {
             </p>
         }
     });
-    let early = desk.floor.with(|form| {
-        let (visit, first) = (&form.hand_over.visit, &form.first_day);
-        !visit.is_empty() && visit < first
-    });
+    let early = visit.is_none() && !record.visit.is_empty();
     let early = early.then(|| view! { <p class="caution no-print">{live(key::SHEET_EARLY)}</p> });
     view! {
         {missed}
@@ -146,6 +143,12 @@ fn answer(reader: Reader, desk: Desk, good: &Good) -> impl IntoView + use<> {
         {sheet.view()}
     }
     .into_any()
+}
+
+/// The visit, at ten in the morning of its day; one before the floor is coated is no visit.
+fn visit(form: &FloorFormRecord) -> Option<f64> {
+    let date = &form.hand_over.visit;
+    super::days::morning(date).filter(|_| *date >= form.first_day)
 }
 
 /// What can be done with the sheet.
@@ -218,7 +221,7 @@ fn sheet(
     days: Days,
     good: &Good,
     all: &[CoatAhead],
-    record: &HandOverRecord,
+    (record, visit): (&HandOverRecord, Option<f64>),
 ) -> Sheet {
     let say = |key: &str| reader.language.say(key, &[]);
     let mut blocks = Vec::new();
@@ -242,7 +245,7 @@ fn sheet(
     let nights = all.iter().all(|one| one.knows_a_night);
     let nights = if nights { key::SHEET_NIGHTS } else { key::SHEET_NO_NIGHTS };
     blocks.push(Block::Words(say(nights)));
-    if let Some(at) = super::days::morning(&record.visit) {
+    if let Some(at) = visit {
         let said = files::written(at, reader.language, Style::Date);
         blocks.push(row(key::SHEET_WE_COME, said));
     }
@@ -314,8 +317,7 @@ fn entries(
             entries.push(entry(uid.to_owned(), at, at + HOUR, say(text, ""), None));
         }
     }
-    // The visit is at ten in the morning.
-    if let Some(at) = super::days::morning(&form.hand_over.visit) {
+    if let Some(at) = visit(form) {
         entries.push(entry("visit".to_owned(), at, at + HOUR, say(key::EVENT_VISIT, ""), Some(60)));
     }
     entries

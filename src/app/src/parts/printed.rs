@@ -37,7 +37,7 @@ pub(crate) fn Printed(
         let unfit = given.value(kind, quantity).err()?;
         let (low, high) = limits(kind, quantity, given.units);
         let most = tr_with(kind.unit(given.units), &[("n", &high)]);
-        let other = if given.units == Units::Us { Units::Metric } else { Units::Us };
+        let other = given.units.other();
         let would = Entry::typed(given.text.clone(), other).value(kind, quantity).is_ok();
         let text = match unfit {
             Unfit::Empty => return None,

@@ -82,11 +82,15 @@ impl Job {
         let mut say = |sentence, source, figures| steps.push(Step::new(sentence, source, figures));
         say(Sentence::Emptied, Source::Arithmetic, vec![timeline.emptied.into()]);
         let rolling = timeline.rolling.into();
-        say(Sentence::Rolled, Source::Entered, vec![area.into(), rolling, timeline.rolled.into()]);
+        say(
+            Sentence::Rolled,
+            Source::Arithmetic,
+            vec![area.into(), rolling, timeline.rolled.into()],
+        );
         if self.product.flaked() {
             let flaking = self.crew.all_flaking().into();
             let figures = vec![area.into(), flaking, timeline.done.into()];
-            say(Sentence::Flaked, Source::Entered, figures);
+            say(Sentence::Flaked, Source::Arithmetic, figures);
         }
         let reach = area / self.bare.width;
         let figures = vec![area.into(), self.bare.width.into(), reach.into()];
