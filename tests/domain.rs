@@ -82,7 +82,7 @@ proptest! {
         ] {
             prop_assert!(number.is_finite(), "{batch:?}");
         }
-        for step in &batch.working {
+        for step in &job.explain_batch(&batch) {
             for (name, figure) in step.named() {
                 prop_assert!(figure.si().is_finite(), "{name} of {step:?}");
             }

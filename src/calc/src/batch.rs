@@ -28,7 +28,6 @@ use crate::quantity::{
 };
 use crate::solve::last_holding;
 use crate::timeline::{Timeline, Work};
-use crate::working::Step;
 
 mod even;
 mod explain;
@@ -85,8 +84,6 @@ pub struct Batch {
     pub finishes: bool,
     /// What of it the floor does not need, where rounding up to what can be measured leaves some.
     pub left_over: Volume,
-    /// How the answer came about.
-    pub working: Vec<Step>,
 }
 
 /// No batch of any size meets every bound.
@@ -201,7 +198,6 @@ impl Job {
     /// ```
     pub fn next_batch(&self) -> Result<Batch, NoBatch> {
         let (measured, area, bound, trial) = self.sized()?;
-        let working = self.explain(&measured, area, &trial);
         let pot_life = trial.pot_life;
         Ok(Batch {
             area,
@@ -216,12 +212,11 @@ impl Job {
             finishes: area >= self.bare.area * (1.0 - 1e-6),
             left_over: (measured.volume - self.bare.coverage.volume_for(area))
                 .max(Volume::default()),
-            working,
             measured,
         })
     }
 
-    /// The amount, the area and the bound of the next batch, without its working.
+    /// The amount, the area and the bound of the next batch.
     fn sized(&self) -> Result<(Measured, Area, Bound, Trial), NoBatch> {
         let (cap, mut bound) = self.static_bound();
         let smallest =

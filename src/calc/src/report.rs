@@ -222,7 +222,7 @@ impl BatchRecord {
             rolled_min: minutes(timeline.rolled),
             done_min: minutes(timeline.done),
             next_mix_min: (!batch.finishes).then(|| minutes(timeline.next_mix)),
-            working: batch.working.iter().map(line).collect(),
+            working: placed.job.explain_batch(batch).iter().map(line).collect(),
         }
     }
 }

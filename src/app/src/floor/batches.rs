@@ -106,8 +106,12 @@ pub(super) fn batch(
     // What would make the next one larger; of the others the floor decides.
     let moves = if first { placed.job.moves(Some(batch)) } else { Vec::new() };
     let moves = &moves[..moves.len().min(2)];
-    let working: Vec<Step> =
-        batch.working.iter().cloned().chain(moves.iter().map(Move::explain)).collect();
+    let working: Vec<Step> = placed
+        .job
+        .explain_batch(batch)
+        .into_iter()
+        .chain(moves.iter().map(Move::explain))
+        .collect();
     let moves = moves.iter().map(|m| {
         let adds = tr_with(key::HOLDS_ADDS, &[("area", &reader.area(m.adds))]);
         view! { <li><span>{say::change(reader, m.change)}</span><span class="moves-adds">{adds}</span></li> }

@@ -1,6 +1,6 @@
 //! The working of a batch, from the trial that decided it.
 
-use super::{Bound, Trial};
+use super::{Batch, Bound};
 use crate::job::Job;
 use crate::measure::Measured;
 use crate::quantity::{Area, Figure, Mass, Time};
@@ -8,11 +8,24 @@ use crate::timeline::Timeline;
 use crate::working::{Sentence, Source, Step};
 
 impl Job {
-    /// The steps from data sheet and floor to this batch.
-    pub(super) fn explain(&self, measured: &Measured, area: Area, trial: &Trial) -> Vec<Step> {
-        let mut steps = self.explain_pail(measured.mass, trial.pot_life);
-        self.explain_times(area, &trial.timeline, &mut steps);
-        let (left, usable) = (trial.edge_left, trial.edge_left * self.crew.reserve);
+    /// How a batch of this job came about: the steps from data sheet and floor to it.
+    ///
+    /// What each limit alone would allow is looked for anew, which takes longer than the batch did.
+    ///
+    /// ```
+    /// use pailwise_calc::{demo, job::Job, working::Sentence};
+    /// let job = Job::try_from(&demo::job()).unwrap();
+    /// let batch = job.next_batch().unwrap();
+    /// let steps = job.explain_batch(&batch);
+    /// let area = steps.iter().find(|step| step.sentence == Sentence::Area).unwrap();
+    /// assert_eq!(area.figures[0], batch.area.into());
+    /// ```
+    pub fn explain_batch(&self, batch: &Batch) -> Vec<Step> {
+        let (measured, area) = (&batch.measured, batch.area);
+        let mut steps = self.explain_pail(measured.mass, batch.pot_life);
+        self.explain_times(area, &batch.timeline, &mut steps);
+        let usable = batch.edge_until - batch.timeline.emptied;
+        let left = usable / self.crew.reserve;
         let reserve = Figure::Share(self.crew.reserve);
         let figures = vec![self.conditions.slab.into(), left.into(), reserve, usable.into()];
         steps.push(Step::new(Sentence::OpenLeft, Source::Published, figures));

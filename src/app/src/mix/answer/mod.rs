@@ -167,7 +167,8 @@ const MOVES: usize = 3;
 fn working(reader: Reader, good: &Good, moves: &[Move]) -> impl IntoView + use<> {
     let gaps = good.job.product.gaps().iter().map(|gap| view! { <li>{live(say::gap(*gap))}</li> });
     let explained = moves.iter().take(MOVES).map(Move::explain);
-    let steps: Vec<Step> = good.batch.working.iter().cloned().chain(explained).collect();
+    let steps: Vec<Step> =
+        good.job.explain_batch(&good.batch).into_iter().chain(explained).collect();
     view! {
         <ul class="gaps">{gaps.collect_view()}</ul>
         {how(reader, Some(&good.product), &steps)}
