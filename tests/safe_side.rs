@@ -3,9 +3,10 @@
 
 use pailwise_calc::demo;
 use pailwise_calc::job::Job;
+use pailwise_calc::kit::Portions;
 use pailwise_calc::product::Product;
 use pailwise_calc::quantity::{Mass, celsius, unit};
-use pailwise_calc::record::{ConditionsRecord, CrewRecord, JobRecord, MeasureRecord};
+use pailwise_calc::record::{ConditionsRecord, CrewRecord, JobRecord, KitRecord, MeasureRecord};
 use pailwise_calc::vessel::Generic;
 use pailwise_tests::jobs::{conditions, jobs, products};
 use proptest::prelude::*;
@@ -113,8 +114,33 @@ proptest! {
             let covers = checked.bare.coverage.area_from(batch.measured.volume);
             prop_assert!(batch.area <= covers * (1.0 + 1e-9), "thinner than it should be");
             let needs = checked.bare.coverage.volume_for(batch.area);
-            let left = (batch.measured.volume - needs).value.max(0.0);
-            prop_assert!((batch.left_over.value - left).abs() < 1e-12, "{left} m³ are left");
+            prop_assert!(needs <= batch.measured.volume * (1.0 + 1e-9), "less than it takes");
+        }
+    }
+
+    /// Rounded to a coarse measure, or to kits, it still keeps them: on ratio, out of the pail, and
+    /// met at its edge, in time.
+    #[test]
+    fn what_is_rounded_keeps_every_bound(
+        job in jobs(), step in 1.0..1000.0_f64, kit in proptest::option::of((2.0..20.0_f64, any::<bool>())),
+    ) {
+        let mut job = job;
+        job.gear.measure = MeasureRecord::Jug { jug_step_ml: step };
+        if let Some((volume_l, half)) = kit {
+            job.product.kits = vec![KitRecord { volume_l: Some(volume_l), mass_kg: None, price: None }];
+            job.gear.kits = Some(if half { Portions::Half } else { Portions::Whole });
+        }
+        let checked = Job::try_from(&job).expect("within range");
+        if let Ok(batch) = checked.next_batch() {
+            let t = &batch.timeline;
+            let hair = 1.0 + 1e-6;
+            prop_assert!(batch.measured.off_by.abs() <= checked.product.tolerance() * hair);
+            prop_assert!(batch.measured.volume <= checked.gear.vessel.working_capacity() * hair);
+            prop_assert!(t.emptied.value <= batch.pour_out.value * hair);
+            if !batch.finishes && !checked.bare.ends_at_joint {
+                let met = t.rolled + t.edge_waits;
+                prop_assert!(met.value <= batch.edge_until.value * hair, "{met:?} after {:?}", batch.edge_until);
+            }
         }
     }
 }

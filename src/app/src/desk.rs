@@ -93,7 +93,7 @@ impl Desk {
             slip: RwSignal::new(slip),
             floor: RwSignal::new(floor),
             shelf: RwSignal::new(shelf),
-            runs: RwSignal::new(read_all(store::RUNS, notices)),
+            runs: RwSignal::new(read_runs(notices)),
             notices,
             steps: RwSignal::new(Vec::new()),
             stepped: StoredValue::new(false),
@@ -139,7 +139,7 @@ impl Desk {
         if self.shelf.with_untracked(|now| *now != shelf) {
             self.shelf.set(shelf);
         }
-        let runs = read_all(store::RUNS, self.notices);
+        let runs = read_runs(self.notices);
         if self.runs.with_untracked(|now| *now != runs) {
             self.runs.set(runs);
         }
@@ -229,6 +229,17 @@ impl Desk {
         Ok(())
     }
 
+    /// Every fit record whose key starts with a prefix, with its key, in the order of the keys; of
+    /// the others the person is told.
+    pub(crate) fn records<T: Record>(self, prefix: &str) -> Vec<(String, T)> {
+        records(prefix, self.notices)
+    }
+
+    /// The record under a key, or a first one; and whether changes may be written there.
+    pub(crate) fn record_or<T: Record>(self, key: &str, first: impl FnOnce() -> T) -> (T, bool) {
+        read_or(key, self.notices, first)
+    }
+
     /// Takes a product off the shelf.
     pub fn remove_product(self, id: &str) {
         store::remove(&format!("{}{id}", store::PRODUCTS));
@@ -261,7 +272,7 @@ impl Desk {
         ahead_min: f64,
         planned_m2: f64,
     ) -> Result<LogRecord, NotKept> {
-        let product = serde_json::to_string(&run.job.product).map_err(|_| NotKept)?;
+        let product = serde_json::to_string(&run.job.product).map_err(|_| NotKept::NoRoom)?;
         let sum = store::kept::checksum(&product);
         self.wrote(store::save(&format!("{}{sum:08x}", store::VERSIONS), &run.job.product))?;
         let record = LogRecord::of(run, sum, ended, ahead_min, planned_m2);
@@ -336,12 +347,11 @@ fn reread<T: Record + PartialEq + Send + Sync + 'static>(
     }
 }
 
-/// Every fit record whose key starts with a prefix, in the order of the keys.
-fn read_all<T: Record>(prefix: &str, notices: RwSignal<Vec<Notice>>) -> Vec<T> {
+fn records<T: Record>(prefix: &str, notices: RwSignal<Vec<Notice>>) -> Vec<(String, T)> {
     let mut all = Vec::new();
     for key in store::keys(prefix) {
         match store::load::<T>(&key) {
-            Kept::Found(record) => all.push(record),
+            Kept::Found(record) => all.push((key, record)),
             Kept::Nothing => {}
             Kept::SetAside(aside) => tell(notices, Notice::SetAside(aside)),
             Kept::Newer => tell(notices, Notice::Newer(key)),
@@ -350,18 +360,21 @@ fn read_all<T: Record>(prefix: &str, notices: RwSignal<Vec<Notice>>) -> Vec<T> {
     all
 }
 
+/// The batches under way, the oldest first.
+fn read_runs(notices: RwSignal<Vec<Notice>>) -> Vec<RunRecord> {
+    records(store::RUNS, notices).into_iter().map(|(_, run)| run).collect()
+}
+
 /// The products on the phone. A phone without any gets the invented ones.
 fn read_shelf(notices: RwSignal<Vec<Notice>>) -> Vec<ProductRecord> {
-    let mut shelf: Vec<ProductRecord> = read_all(store::PRODUCTS, notices);
+    let kept = records::<ProductRecord>(store::PRODUCTS, notices);
+    let mut shelf: Vec<ProductRecord> = kept.into_iter().map(|(_, product)| product).collect();
     if shelf.is_empty() {
         shelf = demo::records().into();
         for product in &shelf {
             let key = format!("{}{}", store::PRODUCTS, product.id);
-            // A newer record under that name is not written over.
-            if matches!(store::load::<ProductRecord>(&key), Kept::Nothing) {
-                // Told of already; the products are there until the page closes.
-                let _ = wrote(store::save(&key, product), notices);
-            }
+            // Told of; the products are there until the page closes.
+            let _ = wrote(store::save(&key, product), notices);
         }
     }
     shelf.sort_by(in_order);
@@ -381,10 +394,11 @@ fn keep<T: Record + PartialEq + Clone + Send + Sync + 'static>(
 }
 
 fn wrote(result: Result<Room, NotKept>, notices: RwSignal<Vec<Notice>>) -> Result<(), NotKept> {
-    match result {
+    match &result {
         Ok(Room::Enough) => {}
         Ok(Room::Last) => tell(notices, Notice::NearlyFull),
-        Err(NotKept) => tell(notices, Notice::NotKept),
+        Err(NotKept::NoRoom) => tell(notices, Notice::NotKept),
+        Err(NotKept::Newer(key)) => tell(notices, Notice::Newer(key.clone())),
     }
     result.map(drop)
 }

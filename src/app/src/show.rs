@@ -370,6 +370,15 @@ impl Reader {
 
     /// The size of a pail's filling, as one would say it.
     pub fn volume_about(self, volume: Volume) -> String {
+        self.rounded(volume, Rounding::Nearest)
+    }
+
+    /// How much is needed, or is not here: never less than it is.
+    pub fn volume_needed(self, volume: Volume) -> String {
+        self.rounded(volume, Rounding::Up)
+    }
+
+    fn rounded(self, volume: Volume, rounding: Rounding) -> String {
         let quarts = volume.get::<unit::quart_liquid>();
         let liters = volume.get::<unit::liter>();
         let (size, places, key) = match self.us() {
@@ -378,7 +387,7 @@ impl Reader {
             true => (quarts / 4.0, 1, key::UNIT_GAL),
             false => (liters, if liters < 0.95 { 2 } else { 1 }, key::UNIT_L),
         };
-        self.with(key, &decimal(size, places, Rounding::Nearest))
+        self.with(key, &decimal(size, places, rounding))
     }
 
     /// A difference of temperature.
@@ -566,6 +575,14 @@ mod tests {
         assert_eq!(METRIC.volume(Volume::new::<unit::liter>(7.899)), "7.89 L");
         assert_eq!(METRIC.volume(Volume::new::<unit::liter>(7.9)), "7.9 L");
         assert_eq!(METRIC.volume(Volume::new::<unit::milliliter>(42.4)), "42 mL");
+    }
+
+    #[test]
+    fn what_is_needed_is_never_said_smaller() {
+        let us = |quarts| US.volume_needed(Volume::new::<unit::quart_liquid>(quarts));
+        assert_eq!([us(0.001), us(1.01), us(8.05)], ["1 fl oz", "1.1 qt", "2.1 gal"]);
+        let metric = |liters| METRIC.volume_needed(Volume::new::<unit::liter>(liters));
+        assert_eq!([metric(0.001), metric(2.01), metric(2.0)], ["0.01 L", "2.1 L", "2 L"]);
     }
 
     #[test]

@@ -117,9 +117,14 @@ pub enum Room {
     Last,
 }
 
-/// Storage would not take it: full, or switched off. What was there before is still there.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct NotKept;
+/// Why something is not kept. What was there before is still there.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum NotKept {
+    /// Storage would not take it: full, or switched off.
+    NoRoom,
+    /// A newer version's record stands under this key, and is not written over.
+    Newer(String),
+}
 
 /// Reads the record under a key.
 pub fn load<T: Record>(key: &str) -> Kept<T> {
@@ -130,7 +135,7 @@ pub fn load<T: Record>(key: &str) -> Kept<T> {
         Err(_) => match set_aside(key, &text) {
             Ok(aside) => Kept::SetAside(aside),
             // It could not be moved, so it stays where it is, and nothing may be written there.
-            Err(NotKept) => Kept::Newer,
+            Err(_) => Kept::Newer,
         },
     }
 }
@@ -143,12 +148,19 @@ pub fn of_text<T: Record>(text: &str) -> Result<T, Unreadable> {
     read(kept::unwrap(text)?, T::FORMAT)
 }
 
-/// Writes a record under a key.
+/// Writes a record under a key. What is damaged there is set aside first.
 ///
 /// # Errors
-/// [`NotKept`] when storage will not take it.
+/// [`NotKept`] when storage will not take it, or holds a newer version's record there.
 pub fn save<T: Record>(key: &str, record: &T) -> Result<Room, NotKept> {
-    put(key, &kept::wrap(&serde_json::to_string(record).map_err(|_| NotKept)?))
+    let text = kept::wrap(&serde_json::to_string(record).map_err(|_| NotKept::NoRoom)?);
+    match raw(key) {
+        Some(there) if there == text => return Ok(Room::Enough),
+        Some(there) if kept::is_newer(&there) => return Err(NotKept::Newer(key.to_owned())),
+        Some(there) if kept::unwrap(&there).is_err() => drop(set_aside(key, &there)?),
+        _ => {}
+    }
+    write(key, &text)
 }
 
 /// The text under a key, as it stands there.
@@ -156,20 +168,24 @@ pub fn raw(key: &str) -> Option<String> {
     LocalStorage::raw().get_item(key).ok().flatten()
 }
 
-/// Writes a text under a key as it is, if need be into the reserve.
+/// Writes a text under a key as it is, whatever stands there, if need be into the reserve.
 ///
 /// # Errors
-/// As [`save`].
+/// [`NotKept::NoRoom`] when storage will not take it.
 pub fn put(key: &str, text: &str) -> Result<Room, NotKept> {
     if raw(key).as_deref() == Some(text) {
         return Ok(Room::Enough);
     }
+    write(key, text)
+}
+
+fn write(key: &str, text: &str) -> Result<Room, NotKept> {
     let storage = LocalStorage::raw();
     if storage.set_item(key, text).is_ok() {
         return Ok(Room::Enough);
     }
     LocalStorage::delete(RESERVE);
-    let kept = storage.set_item(key, text).map(|()| Room::Last).map_err(|_| NotKept);
+    let kept = storage.set_item(key, text).map(|()| Room::Last).map_err(|_| NotKept::NoRoom);
     // Without room even for the reserve there is none to give back; that is what `Last` says.
     let back = reserve();
     if kept == Ok(Room::Last) && back { Ok(Room::Enough) } else { kept }
@@ -207,7 +223,7 @@ pub fn keys(prefix: &str) -> Vec<String> {
 fn set_aside(key: &str, text: &str) -> Result<String, NotKept> {
     let name = key.trim_start_matches(ALL).replace('/', "-");
     let free = |n: &u32| raw(&format!("{ASIDE}{name}-{n}")).is_none();
-    let n = (1..10_000).find(free).ok_or(NotKept)?;
+    let n = (1..10_000).find(free).ok_or(NotKept::NoRoom)?;
     let aside = format!("{ASIDE}{name}-{n}");
     put(&aside, text)?;
     remove(key);

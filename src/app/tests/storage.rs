@@ -160,7 +160,7 @@ fn a_phone_that_runs_full_keeps_what_it_has_and_what_still_fits() {
     assert_eq!(save(MIX, &mix), Ok(Room::Last));
     let kept = text(MIX);
     let big = MixRecord { product: "z".repeat(200_000), ..mix.clone() };
-    assert_eq!(save(MIX, &big), Err(NotKept));
+    assert_eq!(save(MIX, &big), Err(NotKept::NoRoom));
     assert_eq!(text(MIX), kept);
     // Of several texts all are written, or none.
     let texts = [
@@ -169,7 +169,7 @@ fn a_phone_that_runs_full_keeps_what_it_has_and_what_still_fits() {
         (MIX.to_owned(), Some("w".repeat(200_000))),
     ];
     let before = (text(SLIP), text(SETTINGS), text(MIX));
-    assert_eq!(desk.write_all(&texts), Err(NotKept));
+    assert_eq!(desk.write_all(&texts), Err(NotKept::NoRoom));
     assert_eq!((text(SLIP), text(SETTINGS), text(MIX)), before);
     LocalStorage::clear();
 }
@@ -183,6 +183,18 @@ fn a_newer_record_is_left_alone() {
     let desk = open(&["en-US".to_owned()]);
     assert!(desk.notices.with_untracked(|n| n.contains(&Notice::Newer(MIX.to_owned()))));
     assert_eq!(text(MIX).as_deref(), Some(newer));
+    // Whoever writes there: a record that came in, a second tab that is still the old build.
+    let product = format!("{PRODUCTS}own");
+    let newer = r#"{"format":"pailwise-product","version":99}"#;
+    put(&product, newer);
+    let own = ProductRecord { id: "own".to_owned(), ..demo::record_base() };
+    assert_eq!(desk.put_product(own.clone()), Err(NotKept::Newer(product.clone())));
+    assert!(desk.notices.with_untracked(|n| n.contains(&Notice::Newer(product.clone()))));
+    assert_eq!(text(&product).as_deref(), Some(newer));
+    // What is damaged there is set aside before it is written over.
+    put(&product, "{");
+    assert_eq!(desk.put_product(own), Ok(()));
+    assert_eq!(text(&format!("{ASIDE}product-own-1")).as_deref(), Some("{"));
 }
 
 #[wasm_bindgen_test]
@@ -234,7 +246,7 @@ fn full_storage_is_said() {
     LocalStorage::clear();
     let mut big = MixRecord::first("x", Units::Us);
     big.product = "x".repeat(20_000_000);
-    assert_eq!(save(MIX, &big), Err(NotKept));
+    assert_eq!(save(MIX, &big), Err(NotKept::NoRoom));
     LocalStorage::clear();
 }
 

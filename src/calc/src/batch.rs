@@ -178,6 +178,12 @@ impl Trial {
     }
 }
 
+/// How many more steps of the measure a batch is rounded down where one is lost.
+const ROUNDED_ON: u32 = 24;
+
+/// So much, in seconds, the search for the largest batch may leave a race lost by.
+const HAIR: f64 = 0.5;
+
 fn order(a: f64, b: f64) -> Ordering {
     a.partial_cmp(&b).unwrap_or(Ordering::Less)
 }
@@ -239,14 +245,28 @@ impl Job {
         }
         let most = self.bare.coverage.volume_for(area);
         let (ratio, tolerance) = (self.product.ratio(), self.product.tolerance());
-        let measured = self.gear.at_most(ratio, most, tolerance)?;
+        let mut measured = self.gear.at_most(ratio, most, tolerance)?;
         if measured.kits.is_some() && measured.volume < most * 0.98 {
             bound = Bound::Kit;
         }
-        let covers = self.bare.coverage.area_from(measured.volume);
-        let area = covers.min(area);
-        let trial = self.trial(area, measured.volume)?;
-        Ok((measured, area, bound, trial))
+        let laid = |measured: &Measured| -> Result<(Area, Trial), Error> {
+            let area = self.bare.coverage.area_from(measured.volume).min(area);
+            Ok((area, self.trial(area, measured.volume)?))
+        };
+        let (mut area, mut trial) = laid(&measured)?;
+        // A smaller batch can lose the race to its own edge where a larger one won it. Is there a
+        // still smaller one that holds?
+        let rounded = measured.volume;
+        for _ in 0..ROUNDED_ON {
+            if trial.spare() >= -HAIR {
+                return Ok((measured, area, bound, trial));
+            }
+            let below = measured.volume * (1.0 - 1e-6);
+            let Ok(smaller) = self.gear.at_most(ratio, below, tolerance) else { break };
+            measured = smaller;
+            (area, trial) = laid(&measured)?;
+        }
+        Err(self.refusal(self.bare.coverage.area_from(rounded)))
     }
 
     /// What is left of the floor in one batch, rounded up, if every other bound allows it.

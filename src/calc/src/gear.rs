@@ -26,15 +26,26 @@ impl Gear {
     /// The largest batch of at most `most` that this crew can make up on ratio.
     ///
     /// # Errors
-    /// [`Error::KitTooLarge`] where only kits are mixed and none fits; else as
-    /// [`Measure::at_most`].
+    /// [`Error::KitTooLarge`] where only kits are mixed and none fits, [`Error::TooCoarse`] where
+    /// what would fit cannot be measured on ratio; else as [`Measure::at_most`].
     pub fn at_most(&self, ratio: &Ratio, most: Volume, tolerance: f64) -> Result<Measured, Error> {
         let Some(rule) = &self.kits else { return self.measure.at_most(ratio, most, tolerance) };
-        if let Some(kits) = rule.at_most(ratio, most) {
-            return self.made_of(ratio, kits);
+        let mut below = most;
+        while let Some(kits) = rule.at_most(ratio, below) {
+            let made = self.made_of(ratio, kits)?;
+            let on_ratio = made.off_by.abs() <= tolerance;
+            if on_ratio && made.volume <= most * (1.0 + 1e-9) {
+                return Ok(made);
+            }
+            // Half a kit may be measured as a little more than it is, or off ratio.
+            below = kits.mixed(ratio) * (1.0 - 1e-6);
         }
-        let portion = rule.smallest(ratio).ok_or(Error::NoSolution)?.mixed(ratio);
-        Err(Error::KitTooLarge { portion, most })
+        let smallest = rule.smallest(ratio).ok_or(Error::NoSolution)?;
+        let portion = smallest.mixed(ratio);
+        if portion > most {
+            return Err(Error::KitTooLarge { portion, most });
+        }
+        self.coarse_for(ratio, smallest, tolerance)
     }
 
     /// The smallest batch of at least `least` that this crew can make up on ratio.
@@ -48,8 +59,24 @@ impl Gear {
         tolerance: f64,
     ) -> Result<Measured, Error> {
         let Some(rule) = &self.kits else { return self.measure.at_least(ratio, least, tolerance) };
-        let kits = rule.at_least(ratio, least).ok_or(Error::NoSolution)?;
-        self.made_of(ratio, kits)
+        let mut above = least;
+        // Sooner or later come whole kits, which are on ratio as they are.
+        for _ in 0..64 {
+            let kits = rule.at_least(ratio, above).ok_or(Error::NoSolution)?;
+            let made = self.made_of(ratio, kits)?;
+            if made.off_by.abs() <= tolerance && made.volume >= least * (1.0 - 1e-9) {
+                return Ok(made);
+            }
+            above = kits.mixed(ratio) * (1.0 + 1e-6);
+        }
+        Err(Error::NoSolution)
+    }
+
+    /// Why no portion of kits can be measured on ratio: the least of whole ones that need not be.
+    fn coarse_for(&self, ratio: &Ratio, smallest: Kits, tolerance: f64) -> Result<Measured, Error> {
+        let whole = Kits { halves: smallest.halves.next_multiple_of(2), ..smallest };
+        let measured = self.measure.smallest(ratio, tolerance)?.volume;
+        Err(Error::TooCoarse { smallest: measured.max(whole.mixed(ratio)) })
     }
 
     /// Whole kits are emptied as they are; what splits one is measured.
@@ -150,5 +177,24 @@ mod tests {
         assert_eq!(half.kits.unwrap().halves, 1);
         // Half a kit is 2 L of A: 8.45 quarter quarts, measured as eight.
         assert!(half.off_by.abs() <= base.tolerance());
+    }
+
+    /// 3 L in a jug of one quart: half a kit is 1 L of A and half a litre of B, a quart of each.
+    #[test]
+    fn half_a_kit_that_the_jug_cannot_hold_on_ratio_is_not_mixed() {
+        let base = demo::base().unwrap();
+        let measure = MeasureRecord::Jug { jug_step_ml: 946.352_946 };
+        let record = GearRecord { kits: Some(Portions::Half), measure, ..demo::gear() };
+        let gear = Gear::new(&record, &[Volume::new::<unit::liter>(3.0)]).unwrap();
+        let liters = Volume::new::<unit::liter>;
+        let at_most = |most| gear.at_most(base.ratio(), liters(most), base.tolerance());
+        assert_eq!(at_most(5.0).unwrap().kits.unwrap().halves, 2, "a whole one is");
+        match at_most(2.0) {
+            Err(Error::TooCoarse { smallest }) => assert!((smallest - liters(3.0)).value < 1e-9),
+            other => panic!("{other:?}"),
+        }
+        assert!(matches!(at_most(1.0), Err(Error::KitTooLarge { .. })));
+        let enough = gear.at_least(base.ratio(), liters(1.2), base.tolerance()).unwrap();
+        assert_eq!(enough.kits.unwrap().halves, 2);
     }
 }

@@ -16,7 +16,7 @@ use crate::batch::Late;
 use crate::error::Error;
 use crate::field::Field;
 use crate::job::Job;
-use crate::measure::{InPail, MeasuredPour};
+use crate::measure::{InPail, Measure, MeasuredPour};
 use crate::quantity::{Figure, Mass, Time, Volume, minutes, unit};
 use crate::ratio::{Ingredient, Portion, Pour};
 use crate::stoichiometry::{self, Unreacted, unreacted};
@@ -158,7 +158,12 @@ impl Job {
         };
         let vessel = self.vessel_for(standing.volume + wanted.iter().map(|w| w.1).sum());
 
-        let adds = self.additions(&poured, &standing, &wanted);
+        // A stick stands in the pail that it is poured into.
+        let measure = match (self.gear.measure, vessel) {
+            (Measure::Stick { step, .. }, Some((vessel, _))) => Measure::Stick { vessel, step },
+            (measure, _) => measure,
+        };
+        let adds = self.additions(&measure, &poured, &standing, &wanted);
         let all = with(&poured, &adds);
         let volume: Volume = all.iter().map(|p| p.volume).sum();
         let mass: Mass = all.iter().map(|p| p.mass).sum();
@@ -230,6 +235,7 @@ impl Job {
     /// jug.
     fn additions(
         &self,
+        measure: &Measure,
         poured: &[Pour],
         standing: &InPail,
         wanted: &[(&Portion, Volume)],
@@ -239,7 +245,7 @@ impl Job {
         let tolerance = self.product.tolerance();
         let adds = wanted
             .iter()
-            .map(|(portion, short)| self.gear.measure.pour(portion, *short, &mut on).ok())
+            .map(|(portion, short)| measure.pour(portion, *short, &mut on).ok())
             .collect::<Option<Vec<_>>>()
             .filter(|adds| {
                 let some = adds.iter().all(|add| add.pour.volume > Volume::default());
@@ -291,6 +297,7 @@ fn with(poured: &[Pour], adds: &[MeasuredPour]) -> Vec<Pour> {
 mod tests {
     use super::*;
     use crate::demo;
+    use crate::record::{MeasureRecord, VesselRecord};
 
     fn job() -> Job {
         Job::try_from(&demo::job()).unwrap()
@@ -337,6 +344,27 @@ mod tests {
         assert_eq!(rescue.verdict, Verdict::AddInLarger(Generic::FiveGallon));
         let rescue = job.rescue(poured(&job, 10.0, 8.0), Some(minutes(2.0))).unwrap();
         assert_eq!(rescue.verdict, Verdict::Discard(Lost::TooMuch));
+    }
+
+    /// The mark of an addition is a depth in the pail that it stands in: the larger one.
+    #[test]
+    fn in_a_larger_pail_the_stick_is_read_there() {
+        let mut record = demo::job();
+        record.gear.measure = MeasureRecord::Stick { mark_step_mm: 1.0 };
+        record.gear.vessel = VesselRecord::Generic(Generic::FiveQuart);
+        let job = Job::try_from(&record).unwrap();
+        let own = job.gear.vessel;
+        // Fits under the rim of the five-quart pail with what is missing, but not under a drill.
+        let all = own.working_capacity() * 1.15;
+        let split = job.product.ratio().split(all);
+        let mut poured = split.clone();
+        poured[1].volume *= 0.6;
+        poured[1].mass *= 0.6;
+        let rescue = job.rescue(poured, None).unwrap();
+        let Verdict::AddInLarger(larger) = rescue.verdict else { panic!("{:?}", rescue.verdict) };
+        let Figure::Small(mark) = rescue.adds[0].reading else { panic!("{:?}", rescue.adds) };
+        assert!((larger.vessel().volume_to(mark) - rescue.volume).value.abs() < 1e-9);
+        assert!((own.volume_to(mark) - rescue.volume).value.abs() > 1e-4);
     }
 
     #[test]

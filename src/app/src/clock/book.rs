@@ -10,13 +10,13 @@ use web_sys::js_sys::Date;
 
 use super::log::{Ended, LogRecord, Said, csv, sums};
 use super::watch::watch;
-use crate::desk::desk;
+use crate::desk::{Desk, desk};
 use crate::entry::{Entry, Kind};
 use crate::files;
 use crate::mix::state::Ask;
 use crate::parts::working::how;
 use crate::show::Reader;
-use crate::store::{self, Kept, LOG, MIX};
+use crate::store::{self, LOG, MIX};
 use crate::text::{key, live, tr, tr_with};
 
 /// As many batches are shown at first, and as many more with each tap.
@@ -37,14 +37,8 @@ impl Paged {
 }
 
 /// Every batch of the log, the last first.
-fn read() -> Vec<Paged> {
-    let mut keys = store::keys(LOG);
-    keys.reverse();
-    let record = |key: String| match store::load::<LogRecord>(&key) {
-        Kept::Found(record) => Some(Paged::of(record)),
-        _ => None,
-    };
-    keys.into_iter().filter_map(record).collect()
+fn read(desk: Desk) -> Vec<Paged> {
+    desk.records(LOG).into_iter().rev().map(|(_, record)| Paged::of(record)).collect()
 }
 
 /// The log.
@@ -57,7 +51,7 @@ pub(super) fn Book() -> impl IntoView {
         desk.rereads.track();
         // A batch that ended has gone from the clock into the log.
         running.with(Vec::len);
-        log.set(read());
+        log.set(read(desk));
     });
     let (words, day, shown) =
         (RwSignal::new(String::new()), RwSignal::new(String::new()), RwSignal::new(SHOWN));

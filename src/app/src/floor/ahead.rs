@@ -48,6 +48,12 @@ pub(super) fn takes(good: &Good, coat: usize) -> Option<Time> {
     Some(last.map_or(coat.resumes, |last| last.start + last.batch.timeline.done))
 }
 
+/// How long a coat takes at least: all of it, or as far as its plan goes.
+pub(super) fn takes_at_least(good: &Good, coat: usize) -> Time {
+    let stops = || Some(good.plans.get(coat)?.stopped.as_ref()?.at);
+    takes(good, coat).or_else(stops).unwrap_or_default()
+}
+
 /// When a coat is down, from midnight of the first day, where its plan goes through.
 pub(super) fn down_at(good: &Good, coat: usize) -> Option<Time> {
     Some(good.floor.coats.get(coat)?.begins + takes(good, coat)?)
@@ -64,7 +70,7 @@ pub(super) fn ahead(good: &Good, between: impl Fn(Time, Time) -> Time) -> Vec<Co
         let ahead = coat.product.after().ahead(&coat.course, (minutes(0.0), down), energy);
         let next = good.floor.coats.get(i + 1).map(|next| {
             let begins = between(coat.begins, next.begins);
-            let ends = begins + takes(good, i + 1).unwrap_or_default();
+            let ends = begins + takes_at_least(good, i + 1);
             Next { begins, ends, meets: ahead.recoat.map(|window| window.meets(begins, ends)) }
         });
         let knows_a_night = coat.course.knows_a_night();

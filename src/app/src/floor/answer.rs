@@ -172,7 +172,7 @@ fn headline(reader: Reader, plan: &CoatPlan) -> impl IntoView + use<> {
         n => tr_with(key::PLAN_BATCHES, &[("count", &n.to_string()), ("volume", &volume)]),
     };
     let stops = plan.stopped.is_some().then(|| {
-        let needs = tr_with(key::PLAN_NEEDS, &[("volume", &reader.volume_about(plan.needed))]);
+        let needs = tr_with(key::PLAN_NEEDS, &[("volume", &reader.volume_needed(plan.needed))]);
         view! { <p class="no-answer">{live(key::PLAN_NOT_ALL)}" "{needs}</p> }
     });
     view! {
@@ -209,7 +209,7 @@ fn learnt(reader: Reader, learnt: Option<Learnt>) -> Option<AnyView> {
 fn short(reader: Reader, plan: &CoatPlan) -> impl IntoView + use<> {
     plan.short.map(|short| {
         if short > Volume::default() {
-            let text = tr_with(key::PLAN_SHORT, &[("short", &reader.volume_about(short))]);
+            let text = tr_with(key::PLAN_SHORT, &[("short", &reader.volume_needed(short))]);
             view! { <p class="no-answer" role="alert" id="plan-short">{text}</p> }.into_any()
         } else {
             view! { <p class="small">{live(key::PLAN_ENOUGH)}</p> }.into_any()

@@ -274,10 +274,10 @@ fn in_kits(halves: u32) -> String {
 
 fn one(reader: Reader, order: &Order) -> impl IntoView + use<> {
     let line = &order.line;
-    let needs = figure(reader.volume_about(line.needed), Sentence::OrderNeeds);
+    let needs = figure(reader.volume_needed(line.needed), Sentence::OrderNeeds);
     let needs = view! { {live(key::LOAD_NEEDS)}" "{needs} };
     let short = (line.here.is_some() && line.missing > Volume::default()).then(|| {
-        let volume = reader.volume_about(line.missing);
+        let volume = reader.volume_needed(line.missing);
         let text = match order.short {
             Some((halves, each)) => tr_with(
                 key::LOAD_SHORT_KITS,
@@ -312,7 +312,7 @@ fn one(reader: Reader, order: &Order) -> impl IntoView + use<> {
     let in_parts = (line.kits.is_none() && line.missing > Volume::default()).then(|| {
         let parts = line.parts.iter().map(|pour| {
             let what = say::ingredient(reader, &order.record, pour.what);
-            format!("{what}: {}", reader.volume_about(pour.volume))
+            format!("{what}: {}", reader.volume_needed(pour.volume))
         });
         view! { <p class="load-buy"><strong>{parts.collect::<Vec<_>>().join(", ")}</strong></p> }
     });
@@ -323,7 +323,7 @@ fn one(reader: Reader, order: &Order) -> impl IntoView + use<> {
     let additives = line.additives.iter().filter(|pour| pour.volume > Volume::default());
     let additives = additives.map(|pour| {
         let what = say::ingredient(reader, &order.record, pour.what);
-        let text = format!("{what}: {} ({})", reader.volume(pour.volume), reader.mass(pour.mass));
+        let text = format!("{what}: {} ({})", reader.volume_needed(pour.volume), reader.mass(pour.mass));
         view! { <p>{text}</p> }
     });
     let additives = additives.collect_view();

@@ -5,7 +5,7 @@ use pailwise_calc::quantity::Time;
 use pailwise_calc::ready::{Readiness, ready};
 use web_sys::js_sys::Date;
 
-use super::ahead::takes;
+use super::ahead::takes_at_least;
 use super::coats::{CoatPick, refusal, shown_coat};
 use super::days::{Days, Toward};
 use super::fields::{TimeField, alter, of_coat, step};
@@ -87,7 +87,7 @@ pub(super) fn Ready(found: Memo<Found>) -> impl IntoView {
 /// How ready a coat is, when it begins; the one that goes on the slab also by the slab's surface.
 pub(super) fn readiness(good: &Good, coat: usize) -> Option<Readiness> {
     let of = good.floor.coats.get(coat)?;
-    let found = ready(&of.product, &of.course, takes(good, coat).unwrap_or_default());
+    let found = ready(&of.product, &of.course, takes_at_least(good, coat));
     let on_slab = surface::on_slab(good) == Some(coat);
     Some(if on_slab { found.on(&surface::found(good)) } else { found })
 }

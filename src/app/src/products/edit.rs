@@ -19,7 +19,7 @@ use crate::parts::jump::jump;
 use crate::place::Spot;
 use crate::say;
 use crate::show::{Reader, Units};
-use crate::store::{self, DRAFTS, Kept, PRODUCTS};
+use crate::store::{self, DRAFTS, PRODUCTS};
 use crate::text::{key, live, tr, tr_with};
 
 /// The draft being written, in the context of the form.
@@ -35,17 +35,18 @@ pub(super) fn draft() -> Draft {
     use_context::<Draft>().unwrap_or_else(|| unreachable!("every field stands inside the form"))
 }
 
-/// The draft as it is kept, or the form of the product of its id, untouched.
-fn read(id: &str, new: bool) -> Option<DraftRecord> {
+/// The draft as it is kept, or the form of the product of its id, untouched; and whether changes
+/// may be kept.
+fn read(id: &str, new: bool) -> Option<(DraftRecord, bool)> {
     let desk = desk();
     let units = desk.settings.with_untracked(|s| s.units);
-    match store::load::<DraftRecord>(&format!("{DRAFTS}{id}")) {
-        Kept::Found(draft) => Some(draft),
-        _ => match untrack(|| desk.product_of(id)) {
-            Some(product) => Some(DraftRecord::of(&product, units)),
-            None => new.then(|| DraftRecord::new(id, units)),
-        },
-    }
+    let product = untrack(|| desk.product_of(id));
+    let there = product.is_some() || new || store::drafted(id);
+    let first = || match &product {
+        Some(product) => DraftRecord::of(product, units),
+        None => DraftRecord::new(id, units),
+    };
+    there.then(|| desk.record_or(&format!("{DRAFTS}{id}"), first))
 }
 
 /// The form of a product, by id.
@@ -55,7 +56,7 @@ pub(super) fn Edit(
     /// It may be one that is not there yet.
     new: bool,
 ) -> impl IntoView {
-    let Some(first) = read(&id, new) else {
+    let Some((first, keeps)) = read(&id, new) else {
         return view! {
             <section class="card">
                 <p>{live(key::NO_SUCH_PRODUCT)}</p>
@@ -68,7 +69,9 @@ pub(super) fn Edit(
     let key = StoredValue::new(format!("{DRAFTS}{id}"));
     provide_context(Draft { record, key });
     provide_context(Tonight::first(desk().settings.with_untracked(|s| s.units)));
-    keep(record, key, id, new);
+    if keeps {
+        keep(record, key, id, new);
+    }
     view! {
         <div class="mix">
             <section class="questions" aria-label=live(key::SHEET)>
@@ -104,7 +107,7 @@ fn keep(record: RwSignal<DraftRecord>, key: StoredValue<String>, id: String, new
     Effect::new(move |before: Option<u32>| {
         let now = desk.rereads.get();
         if before.is_some_and(|before| before != now)
-            && let Some(kept) = read(&id, new)
+            && let Some((kept, true)) = read(&id, new)
             && record.with_untracked(|draft| *draft != kept)
         {
             record.set(kept);

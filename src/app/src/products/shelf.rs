@@ -9,7 +9,7 @@ use crate::files::{self, Opened};
 use crate::place::Spot;
 use crate::say;
 use crate::settings::turn;
-use crate::store::{self, DRAFTS, Kept, PRODUCTS, SETTINGS};
+use crate::store::{self, DRAFTS, PRODUCTS, SETTINGS};
 use crate::text::{key, live, tr, tr_with};
 
 /// From so many products on there is a field to search them.
@@ -85,9 +85,9 @@ fn Unfinished() -> impl IntoView {
     let desk = desk();
     let begun = move || {
         desk.rereads.track();
-        let ids = store::keys(DRAFTS).into_iter().filter_map(|key| {
+        let drafts = desk.records::<DraftRecord>(DRAFTS).into_iter();
+        let ids = drafts.filter_map(|(key, draft)| {
             let id = key.strip_prefix(DRAFTS)?.to_owned();
-            let Kept::Found(draft) = store::load::<DraftRecord>(&key) else { return None };
             desk.product_of(&id).is_none().then(|| (id, draft.name.trim().to_owned()))
         });
         ids.collect::<Vec<_>>()

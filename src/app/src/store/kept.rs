@@ -5,7 +5,7 @@
 //! bare, without envelope; they are read for ever.
 
 use crc::{CRC_32_ISO_HDLC, Crc};
-use pailwise_calc::record::Unreadable;
+use pailwise_calc::record::{self, Unreadable};
 use serde::Deserialize;
 use serde_json::value::RawValue;
 
@@ -44,6 +44,21 @@ struct Envelope<'a> {
 struct Said {
     format: String,
     version: u64,
+}
+
+/// Whether a newer version of the app wrote a text, envelope or record.
+///
+/// ```
+/// use pailwise_app::store::kept::{is_newer, wrap};
+/// assert!(is_newer(&wrap(r#"{"format":"pailwise-mix","version":999}"#)));
+/// assert!(!is_newer(&wrap(r#"{"format":"pailwise-mix","version":1}"#)) && !is_newer("{"));
+/// ```
+pub fn is_newer(text: &str) -> bool {
+    match unwrap(text) {
+        Ok(record) => serde_json::from_str::<Said>(record)
+            .is_ok_and(|said| said.version > u64::from(record::VERSION)),
+        Err(why) => matches!(why, Unreadable::Newer { .. }),
+    }
 }
 
 /// The record's text out of its envelope; a text without one as it is.
