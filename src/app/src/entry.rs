@@ -87,14 +87,6 @@ impl Entry {
             return Err(Unfit::Empty);
         }
         let record = self.record(kind).ok_or(Unfit::Unreadable)?;
-        if kind == Kind::CrackPace {
-            // Not a field of its own: judged as the pace it becomes.
-            return if record > 0.0 && record <= 100.0 {
-                Ok(record)
-            } else {
-                Err(Unfit::OutOfRange { kind, field })
-            };
-        }
         let given = match field.range().0 {
             Figure::MolarEnergy(_) => MolarEnergy::new::<unit::kilojoule_per_mole>(record).into(),
             Figure::Heat(_) => AvailableEnergy::new::<unit::joule_per_gram>(record).into(),
@@ -166,9 +158,6 @@ impl Entry {
 
 /// What a field takes, in some units.
 pub fn range(kind: Kind, field: Field, units: Units) -> (f64, f64) {
-    if kind == Kind::CrackPace {
-        return (0.0, kind.typed_from(100.0, units));
-    }
     let (low, high) = field.range();
     (kind.typed_from(kind.limit(low), units), kind.typed_from(kind.limit(high), units))
 }

@@ -16,7 +16,7 @@
 use serde::{Deserialize, Serialize};
 
 use crate::quantity::{
-    AvailableEnergy, Frequency, MolarEnergy, SpecificHeatCapacity, ThermodynamicTemperature, Time,
+    AvailableEnergy, Frequency, MolarEnergy, SpecificHeatCapacity, ThermodynamicTemperature,
     celsius, unit,
 };
 
@@ -181,44 +181,6 @@ impl Kinetics {
         let x_less_one = conversion * (1.0 + kappa) / ((1.0 - conversion) * kappa);
         ((kappa + 1.0) * spread + x_less_one.ln_1p()) / ((kappa + 1.0) * (kappa + balance))
     }
-
-    /// The conversion reached in a reduced time: the inverse of [`Kinetics::progress`].
-    ///
-    /// Newton's method inside a bracket, to 1e-13. Range: any reduced time ≥ 0; an infinite one
-    /// gives [`Kinetics::ceiling`].
-    pub fn conversion_after(&self, progress: f64) -> f64 {
-        if progress.is_nan() || progress <= 0.0 {
-            return 0.0;
-        }
-        let (mut low, mut high) = (0.0, self.ceiling());
-        if progress.is_infinite() {
-            return high;
-        }
-        let mut conversion = 0.5 * high;
-        for _ in 0..200 {
-            let off = self.progress(conversion) - progress;
-            if off > 0.0 {
-                high = conversion;
-            } else {
-                low = conversion;
-            }
-            let newton = conversion - off * self.shape(conversion);
-            let next = if newton > low && newton < high { newton } else { 0.5 * (low + high) };
-            if (next - conversion).abs() <= 1e-14 {
-                return next;
-            }
-            conversion = next;
-        }
-        conversion
-    }
-
-    /// Time between two conversions at one temperature, `(F(α1) − F(α0)) / k(T)`.
-    ///
-    /// Never negative: past `to` already, no time is left.
-    pub fn time_between(&self, from: f64, to: f64, temperature: ThermodynamicTemperature) -> Time {
-        let progress = (self.progress(to) - self.progress(from)).max(0.0);
-        progress / self.k(temperature)
-    }
 }
 
 #[cfg(test)]
@@ -247,26 +209,5 @@ mod tests {
                 }
             }
         }
-    }
-
-    #[test]
-    fn the_inverse_returns() {
-        for kappa in [0.02, 0.1, 1000.0] {
-            for balance in [0.5, 1.0, 2.0] {
-                let c = cure(kappa, balance);
-                for alpha in [1e-6, 0.1, 0.2, 0.45] {
-                    assert_relative_eq!(
-                        c.conversion_after(c.progress(alpha)),
-                        alpha,
-                        max_relative = 1e-9
-                    );
-                }
-            }
-        }
-    }
-
-    #[test]
-    fn past_the_end_no_time_is_left() {
-        assert_eq!(cure(0.1, 1.0).time_between(0.3, 0.2, celsius(25.0)).value, 0.0);
     }
 }

@@ -174,14 +174,6 @@ pub enum Error {
         /// Which one, counted from 0.
         index: usize,
     },
-    /// A question about a moment after the pail is past use.
-    #[error("pail: {} is past its pot life of {}", Figure::from(*asked), Figure::from(*pot_life))]
-    PastPotLife {
-        /// The moment asked about.
-        asked: Time,
-        /// How long it stays usable.
-        pot_life: Time,
-    },
     /// The calculation did not settle; never expected, never hidden.
     #[error("the calculation did not settle")]
     NoSolution,

@@ -183,6 +183,7 @@ impl Coat {
             Some(at) => Field::StartsAt.check(minutes(at))? - begins,
             None => Time::default(),
         };
+        Field::Day.check(Figure::Count(record.day))?;
         let begins = begins + minutes(24.0 * 60.0) * f64::from(record.day);
         let loss = floor.loss_percent / 100.0;
         let take_up = if first { floor.take_up_percent / 100.0 } else { 0.0 };

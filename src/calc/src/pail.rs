@@ -275,7 +275,8 @@ mod tests {
     #[test]
     fn without_heat_it_is_the_closed_form() {
         let cold = pail(1e-4, 0.0);
-        let exact = cold.kinetics.time_between(0.0, END_OF_POT_LIFE, celsius(25.0));
+        let kinetics = cold.kinetics;
+        let exact = kinetics.progress(END_OF_POT_LIFE) / kinetics.k(celsius(25.0));
         assert_relative_eq!(cold.pot_life().unwrap().value, exact.value, max_relative = 1e-7);
         assert_eq!(cold.peak().unwrap().temperature, celsius(25.0));
     }

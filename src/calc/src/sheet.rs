@@ -171,12 +171,9 @@ pub fn doubts(record: &ProductRecord, product: &Product) -> Vec<Doubt> {
             usual(field, row, hours(after.time_h), hours(1.0), hours(96.0));
         }
     }
-    if let Some(balance) = product.nominal_balance() {
-        // Sheets prescribe a little off balance for good reasons.
-        if !(0.85..=1.18).contains(&balance) {
-            let (field, given) = (Field::EquivalentWeight, Figure::Number(balance));
-            doubts.push(Doubt { field, row: 0, given, why: Why::OffBalance });
-        }
+    if let Some(balance) = off_balance(product) {
+        let (field, given) = (Field::EquivalentWeight, Figure::Number(balance));
+        doubts.push(Doubt { field, row: 0, given, why: Why::OffBalance });
     }
     let shortest = product.pot_life().iter().map(|p| p.time).reduce(Time::min);
     if let Some(pot_life) = shortest.filter(|life| product.induction() > 0.5 * *life) {
@@ -195,6 +192,17 @@ pub fn doubts(record: &ProductRecord, product: &Product) -> Vec<Doubt> {
     doubts.extend(window_shut(product));
     doubts.extend(out_of_order(product));
     doubts
+}
+
+/// The groups of B for each of A at the ratio the sheet prescribes, where that is further off than
+/// formulators have good reasons to go (0.85 to 1.18; from memory).
+///
+/// ```
+/// use pailwise_calc::{demo, sheet::off_balance};
+/// assert_eq!(off_balance(&demo::base().unwrap()), None);
+/// ```
+pub fn off_balance(product: &Product) -> Option<f64> {
+    product.nominal_balance().filter(|balance| !(0.85..=1.18).contains(balance))
 }
 
 /// A recoat window that is shut at a temperature at which the sheet gives one of its ends.

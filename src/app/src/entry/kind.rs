@@ -3,7 +3,7 @@
 
 use pailwise_calc::quantity::{
     Area, Figure, Length, Mass, MassDensity, Pace, TemperatureInterval, ThermodynamicTemperature,
-    Time, Volume, minutes, unit,
+    Time, Velocity, Volume, minutes, unit,
 };
 
 use crate::read;
@@ -186,9 +186,8 @@ impl Kind {
             Self::Film => Figure::Thickness(Length::new::<unit::micrometer>(record)),
             Self::KitVolume => Volume::new::<unit::milliliter>(record).into(),
             Self::KitMass => Mass::new::<unit::gram>(record).into(),
-            Self::CrackPace | Self::Spread | Self::Cover | Self::Emission | Self::Number => {
-                Figure::Number(record)
-            }
+            Self::CrackPace => Velocity::new::<unit::meter_per_second>(record / 60.0).into(),
+            Self::Spread | Self::Cover | Self::Emission | Self::Number => Figure::Number(record),
             // Past what a count can be, any count out of range says the same.
             Self::Count => Figure::Count(record.clamp(0.0, 1e6) as u32),
         }
@@ -211,6 +210,7 @@ impl Kind {
             (Self::Number, Figure::MolarEnergy(q)) => q.get::<unit::kilojoule_per_mole>(),
             (Self::Number, Figure::Heat(q)) => q.get::<unit::joule_per_gram>(),
             (Self::Percent, Figure::Share(x)) => x * 100.0,
+            (Self::CrackPace, Figure::Speed(q)) => q.get::<unit::meter_per_second>() * 60.0,
             (Self::Pace, Figure::Pace(q)) => q.get::<unit::square_meter_per_second>() * 60.0,
             (_, other) => other.si(),
         }

@@ -137,7 +137,7 @@ fn form(
 }
 
 fn coat_form(coat: &CoatRecord, product: &str, units: Units) -> CoatFormRecord {
-    let mut form = CoatFormRecord::first(product, coat.day.min(30), units);
+    let mut form = CoatFormRecord::first(product, coat.day, units);
     let entry = |single: Single, value| Entry::printed(single.measure().kind, value, units);
     form.starts = time_of_day(coat.start_min);
     form.slab = entry(Single::Slab, coat.conditions.slab_c);

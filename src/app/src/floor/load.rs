@@ -323,7 +323,8 @@ fn one(reader: Reader, order: &Order) -> impl IntoView + use<> {
     let additives = line.additives.iter().filter(|pour| pour.volume > Volume::default());
     let additives = additives.map(|pour| {
         let what = say::ingredient(reader, &order.record, pour.what);
-        let text = format!("{what}: {} ({})", reader.volume_needed(pour.volume), reader.mass(pour.mass));
+        let text =
+            format!("{what}: {} ({})", reader.volume_needed(pour.volume), reader.mass(pour.mass));
         view! { <p>{text}</p> }
     });
     let additives = additives.collect_view();

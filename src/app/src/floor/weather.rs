@@ -72,7 +72,6 @@ pub(super) fn Weather(at: usize) -> impl IntoView {
         </Show>
         <Show when=move || pick.get() == DayPick::LowAndHigh>
             <p class="small">{live(key::LOW_HIGH_HINT)}</p>
-        <p class="small">{live(key::LOW_HIGH_HINT)}</p>
             <SingleField single=Single::Low coat=at />
             <TimeField
                 id=format!("coat-low-{at}")

@@ -136,7 +136,7 @@ impl Ask {
             Self::Flakers => (Field::Flakers, Kind::Count),
             Self::RollPace => (Field::RollPace, Kind::Pace),
             Self::FlakePace => (Field::FlakePace, Kind::Pace),
-            Self::CrackPace => (Field::RollPace, Kind::CrackPace),
+            Self::CrackPace => (Field::CrackPace, Kind::CrackPace),
             Self::Throw => (Field::Throw, Kind::Span),
             Self::Carry => (Field::Carry, Kind::Minutes),
             Self::Settle => (Field::Settle, Kind::Minutes),

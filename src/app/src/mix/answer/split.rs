@@ -6,6 +6,7 @@ use pailwise_calc::measure::marks::{JugMark, Mark, ScaleMark, StickMark};
 use pailwise_calc::quantity::{Figure, Volume, unit};
 use pailwise_calc::ratio::{Ingredient, Pour};
 use pailwise_calc::record::ProductRecord;
+use pailwise_calc::sheet::off_balance;
 use pailwise_calc::vessel::Vessel;
 use pailwise_calc::working::Sentence;
 
@@ -166,17 +167,12 @@ fn doubts(reader: Reader, good: &Good) -> impl IntoView + use<> {
         let figures = [("share", &*share), ("tolerance", &*tolerance), ("sure", &*sure)];
         view! { <p class="caution" id="mix-unsure">{tr_with(key::SPLIT_OFF_AT_MOST, &figures)}</p> }
     });
-    let unbalanced = product.nominal_balance().filter(|balance| !BELIEVABLE.contains(balance));
-    let unbalanced = unbalanced.map(|balance| {
+    let unbalanced = off_balance(product).map(|balance| {
         let balance = reader.figure(Figure::Number(balance));
         view! { <p class="caution">{tr_with(key::SPLIT_UNBALANCED, &[("balance", &balance)])}</p> }
     });
     view! { {off}{unsure}{unbalanced} }
 }
-
-/// How far off balance a product's own ratio may be before its profile is doubted (formulators
-/// stay nearer than this; from memory).
-const BELIEVABLE: std::ops::RangeInclusive<f64> = 0.8..=1.25;
 
 /// The pail, to scale, filled pour by pour.
 fn picture(reader: Reader, good: &Good, mark: Mark) -> impl IntoView + use<> {
