@@ -124,7 +124,7 @@ fn work(job: &Job, area: f64, volume: f64, rollers: u32, held_back: bool) -> Wen
     let alternates = product.flaked() && crew.flakers == 0;
     let settle = if product.flaked() { crew.settle.value } else { 0.0 };
     let strip = crew.throw.value * job.bare.width.value;
-    let (beside, at_start) = (job.bare.cut_in.per_area, job.bare.cut_in.at_start.value);
+    let (beside, at_start) = edges(job, area);
     let mut brush_first = if crew.cutters > 0 { 0.0 } else { at_start };
     // Edges that cutters have brushed, and how much rolling that allows.
     let mut cut = 0.0;
@@ -224,7 +224,7 @@ fn work(job: &Job, area: f64, volume: f64, rollers: u32, held_back: bool) -> Wen
 
 /// Seconds that a square metre of rolling takes, edges and waiting for others counted in.
 fn metre(job: &Job, area: f64, volume: f64, rollers: u32, no_faster: Option<f64>) -> f64 {
-    let (crew, beside) = (&job.crew, job.bare.cut_in.per_area);
+    let (crew, (beside, _)) = (&job.crew, edges(job, area));
     let (hands, cutters) = (f64::from(rollers), f64::from(crew.cutters));
     // Nobody rolls faster than they can; and all hands together do all the work there is.
     let work = 1.0 / crew.roll.value + beside / crew.cut.value;
@@ -233,6 +233,19 @@ fn metre(job: &Job, area: f64, volume: f64, rollers: u32, no_faster: Option<f64>
         metre = metre.max(volume / (rate.value * area));
     }
     no_faster.map_or(metre, |pace| metre.max(1.0 / pace))
+}
+
+/// Edges by the square metre, and where a batch begins; sides across are brushed first, or, by
+/// people who only cut in, as it goes.
+fn edges(job: &Job, area: f64) -> (f64, f64) {
+    let cut_in = &job.bare.cut_in;
+    let met = cut_in.corners.iter().filter(|corner| area > corner.beyond.value);
+    let across: f64 = met.map(|corner| corner.edge.value).sum();
+    if job.crew.cutters > 0 {
+        (cut_in.per_area + across / area, cut_in.at_start.value)
+    } else {
+        (cut_in.per_area, cut_in.at_start.value + across)
+    }
 }
 
 /// From A meets B to the first drop, and how much of that keeps the mixer's hands.
@@ -250,7 +263,7 @@ fn in_turns(job: &Job, area: f64, volume: f64, rollers: u32, marks: &[f64]) -> W
     let strip = crew.throw.value * job.bare.width.value;
     let mut t = ready;
     if crew.cutters == 0 {
-        t += job.bare.cut_in.at_start.value / (crew.cut.value * hands);
+        t += edges(job, area).1 / (crew.cut.value * hands);
     }
     let (mut rolled, mut done) = (vec![f64::NAN; marks.len()], vec![f64::NAN; marks.len()]);
     let mut from = 0.0;
@@ -345,9 +358,9 @@ fn no_plan_breaks_its_bounds_and_three_per_cent_more_would() {
                 let (job, batch) = (&placed.job, &placed.batch);
                 let (area, volume) = (batch.area.value, batch.measured.volume.value);
                 let follows = !batch.finishes;
-                // Rounding in the simulation: a second here or there.
+                // Rounding in the simulation: a step where brushing ends, one where flaking begins.
                 let now = spare(job, sheet, area, volume, follows);
-                prop_assert!(now > -2.0, "{now} s to spare in {batch:?}\n{job:?}");
+                prop_assert!(now > -2.5 * STEP, "{now} s to spare in {batch:?}\n{job:?}");
                 let larger = volume * 1.03;
                 let breaks = match batch.bound {
                     _ if placed.evened => continue,

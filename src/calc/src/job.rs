@@ -40,13 +40,40 @@ pub struct Bare {
     pub cut_in: CutIn,
 }
 
-/// Edges to be cut in by brush: so much where a batch begins, and so much more as it goes on.
+/// Edges to be cut in by brush: so much where a batch begins, so much more as it goes on, and a
+/// side across where the floor widens, narrows or ends.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct CutIn {
     /// Where it begins, by area of the brushed edge.
     pub at_start: Area,
     /// For each area of floor.
     pub per_area: f64,
+    /// What comes all at once further on, nearest first.
+    pub corners: [Corner; 4],
+}
+
+/// A side across that a batch meets once it is so large.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Corner {
+    /// A batch larger than this.
+    pub beyond: Area,
+    /// By area of the brushed edge.
+    pub edge: Area,
+}
+
+impl CutIn {
+    /// The sides across that a batch of an area meets, by area of the brushed edge.
+    ///
+    /// ```
+    /// use pailwise_calc::{job::{Corner, CutIn}, quantity::{Area, unit}};
+    /// let m2 = Area::new::<unit::square_meter>;
+    /// let mut cut_in = CutIn::default();
+    /// cut_in.corners[0] = Corner { beyond: m2(4.0), edge: m2(0.2) };
+    /// assert_eq!((cut_in.across(m2(4.0)), cut_in.across(m2(5.0))), (m2(0.0), m2(0.2)));
+    /// ```
+    pub fn across(&self, area: Area) -> Area {
+        self.corners.iter().filter(|corner| area > corner.beyond).map(|corner| corner.edge).sum()
+    }
 }
 
 impl Job {
@@ -64,7 +91,7 @@ impl Job {
             let at_start = Area::new::<unit::square_meter>(plan.edge_at_start_m2);
             Field::EdgePerArea.check(Figure::Number(plan.edge_per_m2))?;
             let at_start = Field::EdgeAtStart.check(at_start)?;
-            cut_in = CutIn { at_start, per_area: plan.edge_per_m2 };
+            cut_in = CutIn { at_start, per_area: plan.edge_per_m2, ..CutIn::default() };
         }
         Ok(Bare {
             area: Field::AreaLeft.check(Area::new::<unit::square_meter>(record.area_m2))?,

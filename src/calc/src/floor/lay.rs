@@ -60,12 +60,16 @@ impl Placed {
     /// ```
     pub fn in_plan(&self, learnt: Option<Learnt>) -> InPlanRecord {
         let (spread, pace) = learnt.map_or((1.0, 1.0), |learnt| learnt.planned());
-        let CutIn { at_start, per_area } = self.job.bare.cut_in;
+        let (cut_in, area) = (self.job.bare.cut_in, self.batch.area);
+        let (at_start, across) = (cut_in.at_start, cut_in.across(area));
+        let alone = self.job.crew.cutters == 0;
+        let at_start = if alone { at_start + across } else { at_start };
+        let beside = if alone { 0.0 } else { (across / area).value };
         InPlanRecord {
             spread,
             pace,
             edge_at_start_m2: at_start.get::<unit::square_meter>(),
-            edge_per_m2: per_area,
+            edge_per_m2: cut_in.per_area + beside,
         }
     }
 }
@@ -257,19 +261,39 @@ impl Floor {
     }
 
     /// Edges of a batch that begins at a place and ends no later than another: what is brushed
-    /// where it begins, and the most that comes with each area after that.
+    /// where it begins, the most that comes with each area of its sides, and the sides across. Never
+    /// less than there is up to any place in it.
     fn cut_in(&self, from: Length, to: Length) -> CutIn {
         let edges = |to: Length| self.shape.edges(from, to) * self.cut_in;
+        let area = |to: Length| self.shape.area_between(from, to);
         let hair = Length::new::<unit::millimeter>(1.0);
-        let at_start = edges((from + hair).min(to));
-        let corners = self.shape.corners().filter(|corner| *corner > from && *corner < to);
-        // Just past a corner, where a side across has been added.
-        let ends = corners.map(|corner| (corner + hair).min(to)).chain([to]);
-        let rates = ends.map(|end| {
-            let area = self.shape.area_between(from, end);
-            ((edges(end) - at_start) / area).value
-        });
-        CutIn { at_start, per_area: rates.filter(|rate| rate.is_finite()).fold(0.0, f64::max) }
+        let first = (from + hair).min(to);
+        let at_start = edges(first);
+        let corners: Vec<Length> =
+            self.shape.corners().filter(|corner| *corner > first && *corner < to).collect();
+        // Along the sides, from just past one corner to just before the next.
+        let begins = [first].into_iter().chain(corners.iter().map(|corner| *corner + hair));
+        let ends = corners.iter().copied().chain([to]).map(|corner| corner - hair);
+        let rates = begins
+            .zip(ends)
+            .map(|(begin, end)| ((edges(end) - edges(begin)) / (area(end) - area(begin))).value);
+        let per_area = rates.filter(|rate| rate.is_finite()).fold(0.0, f64::max);
+        let mut cut_in = CutIn { at_start, per_area, ..CutIn::default() };
+        let last = cut_in.corners.len() - 1;
+        for (i, corner) in corners.into_iter().chain([to]).enumerate() {
+            // At its end the floor has a side across only if it ends there.
+            let beyond = area((corner - hair).max(from));
+            let there = edges((corner + hair).min(to));
+            let counted = at_start + beyond * per_area + cut_in.across(beyond * (1.0 + 1e-9));
+            let edge = (there - counted).max(Area::default());
+            // More of them than there is room for are met with the last.
+            let place = &mut cut_in.corners[i.min(last)];
+            place.edge += edge;
+            if i <= last {
+                place.beyond = beyond;
+            }
+        }
+        cut_in
     }
 }
 
@@ -342,4 +366,69 @@ pub(super) fn at_its_hour(coat: &Coat, job: &mut Job, start: Time) -> Result<Bat
     }
     job.conditions = warmer;
     job.next_batch()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::demo;
+    use crate::record::RectangleRecord;
+
+    /// A room that widens by half two metres in; edges of a hand's breadth.
+    fn widening() -> Floor {
+        let part =
+            |width_m, depth_m, back_m| RectangleRecord { width_m, depth_m, left_m: 0.0, back_m };
+        let mut record = demo::floor();
+        record.flat = vec![part(6.0, 2.0, 0.0), part(9.0, 4.0, 2.0)];
+        record.cut_in_m = 0.1;
+        Floor::try_from(&record).unwrap()
+    }
+
+    #[test]
+    fn edges_are_never_fewer_than_there_are_and_hardly_more() {
+        let floor = widening();
+        let m = Length::new::<unit::meter>;
+        for from in [0.0, 0.7, 1.5, 1.97, 1.9995, 2.0, 3.0] {
+            for deep in [0.4, 1.0, 3.0, 10.0] {
+                let (from, to) = (m(from), m(from + deep).min(floor.shape.front()));
+                let cut_in = floor.cut_in(from, to);
+                let counted =
+                    |area: Area| cut_in.at_start + area * cut_in.per_area + cut_in.across(area);
+                for share in [0.05, 0.3, 0.6, 1.0] {
+                    let end = from + (to - from) * share;
+                    let area = floor.shape.area_between(from, end);
+                    let there = floor.shape.edges(from, end) * floor.cut_in;
+                    let counted = counted(area);
+                    assert!(
+                        counted >= there * (1.0 - 1e-9),
+                        "{from:?} {end:?}: {counted:?} {there:?}"
+                    );
+                    // The steepest of its sides counts all along.
+                    let most = there + Area::new::<unit::square_meter>(0.2);
+                    assert!(counted <= most, "{from:?} {end:?}: {counted:?} {there:?}");
+                }
+            }
+        }
+    }
+
+    /// Three centimetres before the room widens a batch is as large as it is right there.
+    #[test]
+    fn a_corner_just_ahead_is_no_wall() {
+        let mut floor = widening();
+        let plan = |floor: &Floor, at: f64| {
+            let mut coat = floor.coats[0].clone();
+            coat.verticals_done = true;
+            coat.done = vec![super::super::Done {
+                ended_at: Length::new::<unit::meter>(at),
+                mixed: coat.coverage.volume_for(
+                    floor.shape.area_between(floor.shape.back(), Length::new::<unit::meter>(at)),
+                ),
+                rolled_in: None,
+            }];
+            floor.plan(&coat).batches[0].batch.area.value
+        };
+        floor.crew.rollers = 2;
+        let (before, there) = (plan(&floor, 1.97), plan(&floor, 2.0));
+        assert!(before > 0.9 * there, "{before} and {there} m²");
+    }
 }
