@@ -348,5 +348,9 @@ fn line(reader: Reader, batch: &LogRecord) -> String {
         Ended::Discarded => key::LOG_LINE_GONE,
     };
     let figures = [("at", &*at), ("name", &*batch.name), ("mixed", &*mixed), ("area", &*area)];
-    reader.language.say(text, &figures)
+    let said = reader.language.say(text, &figures);
+    if batch.film_closed {
+        return format!("{said}. {}", reader.language.say(key::LOG_FILM_CLOSED, &[]));
+    }
+    said
 }

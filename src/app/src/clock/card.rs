@@ -59,6 +59,7 @@ fn face(watched: &Watched) -> impl IntoView + use<> {
         None => view! { <p class="no-answer" role="alert">{live(key::CLOCK_LOST)}</p> }.into_any(),
     };
     let (for_laid, for_discard) = (watched.clone(), watched.clone());
+    let closed_late = watched.running.as_ref().is_some_and(|running| run.film_closed(running));
     let all_done = watched.running.as_ref().is_some_and(|running| run.due(running).is_none());
     view! {
         <h2 class="run-head">{heading}</h2>
@@ -66,6 +67,9 @@ fn face(watched: &Watched) -> impl IntoView + use<> {
         {body}
         {watched.running.as_ref().map(|running| {
             how(reader, Some(&run.job.product), &running.working)
+        })}
+        {closed_late.then(|| view! {
+            <p class="caution" id="film-was-closed">{live(key::CLOCK_WAS_CLOSED)}</p>
         })}
         {all_done.then(|| view! {
             <button
@@ -324,7 +328,7 @@ pub(super) fn end(desk: Desk, watched: &Watched, ended: Ended) {
         if let (Some(place), Ended::Laid) = (run.place, ended) {
             let now_min = files::minute_of_day(Date::now());
             let took = batch.rolled_in_min();
-            floor::batch_down(desk, (place.coat, place.to_m), run.mixed_l, took, now_min);
+            floor::batch_down(desk, place, &batch, took, now_min);
         }
         Ok::<(), NotKept>(())
     });

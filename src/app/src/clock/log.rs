@@ -98,6 +98,9 @@ pub struct LogRecord {
     pub carry_min: f64,
     /// When each stage was done.
     pub(crate) done: BTreeMap<StageName, f64>,
+    /// Its film closed before it was rolled and flaked.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub film_closed: bool,
     /// Where in the floor's plan it belongs, if it came from there.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub place: Option<PlaceRecord>,
@@ -139,6 +142,7 @@ impl LogRecord {
             rollers: run.job.crew.rollers,
             carry_min: run.job.crew.carry_min,
             done: run.done.clone(),
+            film_closed: run.running().is_ok_and(|running| run.film_closed(&running)),
             place: run.place,
             said: BTreeMap::new(),
             area_m2: None,

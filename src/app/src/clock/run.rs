@@ -185,6 +185,13 @@ impl RunRecord {
         running.next(|stage| self.is_done(stage))
     }
 
+    /// Whether its film closed before it was rolled and flaked.
+    pub(crate) fn film_closed(&self, running: &Running) -> bool {
+        let late =
+            |stage| self.done.get(&stage).is_some_and(|at| self.since(*at) >= running.closes);
+        late(StageName::Roll) || late(StageName::Flake)
+    }
+
     /// How it stands.
     pub fn standing(&self, running: &Running, now_ms: f64) -> Standing {
         let now = running.standing(self.since(now_ms), |stage| self.is_done(stage));

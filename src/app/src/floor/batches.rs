@@ -193,6 +193,7 @@ pub(super) fn to_mix(
                 place: PlaceRecord { coat: shown, to_m, next_after_min },
                 product: id.clone(),
                 area: mix.entry(Ask::Area),
+                downs: coat.as_ref().map(|coat| coat.down.len()),
                 exact,
                 plan: Some(reckons),
             });

@@ -8,7 +8,7 @@ use super::fields::{FormField, TimeField};
 use super::form::{CoatFormRecord, DownRecord, FloorFormRecord, down_measures};
 use super::handed::time_of_day;
 use super::pictures::Clock;
-use crate::desk::Desk;
+use crate::desk::{Desk, desk};
 use crate::entry::Entry;
 use crate::text::{key, live};
 
@@ -79,7 +79,10 @@ pub(super) fn OneDown(shown: usize, i: usize) -> impl IntoView {
             change(down);
         }
     };
+    let desk = desk();
+    let closed = desk.floor.with_untracked(|form| down(form).is_some_and(|down| down.film_closed));
     view! {
+        {closed.then(|| view! { <p class="caution">{live(key::DOWN_FILM_CLOSED)}</p> })}
         <FormField
             id=format!("down-ended-{i}")
             measure=ended
@@ -124,6 +127,7 @@ pub(super) fn down_button(
                     ended_at: Entry::typed(reader.typed_distance(to), units),
                     rolled_in: Entry::typed("", units),
                     mixed_l,
+                    film_closed: false,
                 }),
             }
             coat.resumes = Some(resumes.clone());

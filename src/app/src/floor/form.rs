@@ -253,6 +253,9 @@ pub(crate) struct DownRecord {
     pub(crate) rolled_in: Entry,
     /// How much was mixed for it, in litres: what the plan said.
     pub(crate) mixed_l: f64,
+    /// Its film closed before it was finished: its edge is dry.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub(crate) film_closed: bool,
 }
 
 /// Where a batch ended, and how long rolling took.

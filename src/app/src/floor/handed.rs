@@ -3,7 +3,7 @@
 use leptos::prelude::*;
 use pailwise_calc::floor::Floor;
 use pailwise_calc::measure::marks::Mark;
-use pailwise_calc::quantity::{Area, unit};
+use pailwise_calc::quantity::{Area, Length, unit};
 use pailwise_calc::record::{
     CoatRecord, CourseRecord, CrewRecord, FloorRecord, GearRecord, HourRecord, MeasureRecord,
     RectangleRecord, VesselRecord,
@@ -14,6 +14,8 @@ use super::form::{
     CoatFormRecord, DayPick, DownRecord, FloorFormRecord, HourFormRecord, Single, Thing,
     ThingRecord, down_measures,
 };
+use crate::clock::log::LogRecord;
+use crate::clock::run::PlaceRecord;
 use crate::desk::Desk;
 use crate::entry::{Entry, Kind};
 use crate::mix::state::{Ask, MixRecord, PailPick, Way};
@@ -32,22 +34,25 @@ pub(crate) fn record(desk: Desk) -> Option<FloorRecord> {
 /// goes on from now.
 pub(crate) fn batch_down(
     desk: Desk,
-    (coat, to_m): (usize, f64),
-    mixed_l: f64,
+    place: PlaceRecord,
+    batch: &LogRecord,
     rolled_in_min: Option<f64>,
     now_min: f64,
 ) {
     let units = desk.settings.with_untracked(|s| s.units);
-    let (ended, took) = down_measures();
+    let (_, took) = down_measures();
+    let to = Length::new::<unit::meter>(place.to_m);
     desk.floor.update(|form| {
-        let Some(coat) = form.coats.get_mut(coat) else { return };
+        let Some(coat) = form.coats.get_mut(place.coat) else { return };
         coat.down.push(DownRecord {
-            ended_at: Entry::of(ended.kind, to_m, units),
+            // Never further than it reached.
+            ended_at: Entry::typed(desk.reader().typed_distance(to), units),
             rolled_in: rolled_in_min.map_or_else(
                 || Entry::typed("", units),
                 |minutes| Entry::of(took.kind, minutes, units),
             ),
-            mixed_l,
+            mixed_l: batch.mixed_l,
+            film_closed: batch.film_closed,
         });
         coat.resumes = Some(time_of_day(now_min));
     });
@@ -188,6 +193,7 @@ fn coat_form(coat: &CoatRecord, product: &str, units: Units) -> CoatFormRecord {
             |minutes| Entry::printed(took.kind, minutes, units),
         ),
         mixed_l: done.mixed_l,
+        film_closed: false,
     });
     form.down = down.collect();
     form

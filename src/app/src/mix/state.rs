@@ -280,6 +280,9 @@ pub struct FromFloorRecord {
     pub product: String,
     /// The area.
     pub area: Entry,
+    /// How many batches of its coat were down then.
+    #[serde(default)]
+    pub downs: Option<usize>,
     /// What was written into each field, and what that stands for exactly.
     #[serde(default)]
     pub exact: BTreeMap<Ask, (Entry, f64)>,

@@ -27,8 +27,10 @@ const HIGH: f64 = 340.0;
 /// Where the floor begins under the text at its back, and under the strip that stands for walls.
 const TOP: f64 = 24.0;
 const WALLS: f64 = 26.0;
-/// A band less high than this has no room for a text of its own.
+/// From one text beside the floor to the next.
 const LEAST: f64 = 17.0;
+/// A band less high than this has no room for its number.
+const LOWEST: f64 = 13.0;
 
 /// The floor with its bands, what stands at its back and its front, and what is said of the walls
 /// and steps, which have no place on the plan.
@@ -53,7 +55,8 @@ pub(crate) fn plan(
         let (width, height) = (scale * m(r.width), scale * m(r.depth));
         view! { <rect class=class x=x(m(r.left)) y=y(m(r.back)) width=width height=height /> }
     };
-    let ground: Vec<_> = floor.iter().map(|r| rectangle(r, "plan-floor")).collect();
+    let all = |class| floor.iter().map(|r| rectangle(r, class)).collect::<Vec<_>>();
+    let (outline, ground) = (all("plan-outline"), all("plan-floor"));
     let walls = walls.map(|walls| {
         view! {
             <rect class="plan-band plan-wall" x=LEFT y=TOP - 4.0 width=scale * (right - left)
@@ -62,7 +65,7 @@ pub(crate) fn plan(
         }
     });
     let ends: Vec<f64> = bands.iter().map(|band| y(m(band.to))).collect();
-    let named = with_room(&ends, begin);
+    let beside = labels(&ends, begin);
     let mut above = begin;
     let mut shapes = Vec::new();
     let mut texts = Vec::new();
@@ -73,17 +76,20 @@ pub(crate) fn plan(
             (false, _) => "plan-band plan-band-other",
         };
         shapes.extend(band.boxes.iter().map(|r| rectangle(r, class)));
-        if named.contains(&i) {
-            let widest = band.boxes.iter().max_by(|a, b| m(a.width).total_cmp(&m(b.width)));
-            let middle = widest.map_or(0.0, |r| x(m(r.left) + m(r.width) / 2.0));
-            let tape = format!("M{LEFT} {end:.1}H{:.1}", LEFT + ROOM + 8.0);
-            let number = f64::midpoint(above, *end) + 6.0;
-            texts.push(view! {
-                <path class="plan-tape" d=tape />
-                <text class="plan-number" x=middle y=number>{band.number.clone()}</text>
-                <text class="plan-distance" x=LEFT + ROOM + 10.0 y=end + 5.0>{band.tape.clone()}</text>
-            });
-        }
+        // Across the floor, and on to its text where there is one.
+        let (edge, at) = (LEFT + scale * (right - left) + 2.0, LEFT + ROOM + 10.0);
+        let lead = beside[i].map(|y| format!("H{edge:.1}L{:.1} {y:.1}", at - 2.0));
+        let tape = format!("M{LEFT} {end:.1}{}", lead.unwrap_or_else(|| format!("H{edge:.1}")));
+        let widest = band.boxes.iter().max_by(|a, b| m(a.width).total_cmp(&m(b.width)));
+        let middle = widest.map_or(0.0, |r| x(m(r.left) + m(r.width) / 2.0));
+        let number = (end - above >= LOWEST).then(|| {
+            let y = f64::midpoint(above, *end) + 6.0;
+            view! { <text class="plan-number" x=middle y=y>{band.number.clone()}</text> }
+        });
+        let distance = beside[i].map(|y| {
+            view! { <text class="plan-distance" x=at y=y + 5.0>{band.tape.clone()}</text> }
+        });
+        texts.push(view! { <path class="plan-tape" d=tape /> {number} {distance} });
         above = *end;
     }
     let floor_ends = y(bottom);
@@ -92,6 +98,7 @@ pub(crate) fn plan(
         <svg class="plan" viewBox=box_of role="img" aria-label=title>
             <text class="plan-side" x=LEFT y=TOP - 8.0>{back.to_owned()}</text>
             {walls}
+            {outline}
             {ground}
             {shapes}
             {texts}
@@ -100,20 +107,21 @@ pub(crate) fn plan(
     }
 }
 
-/// Which bands have room for their texts: the last always, of the others those that stand a line
-/// from the next that has.
-fn with_room(ends: &[f64], begin: f64) -> Vec<usize> {
-    let mut named = Vec::new();
+/// How high the text beside each band's end stands: there, or moved up so far that no two meet. Of
+/// more than there is room for, the nearer ends go without.
+fn labels(ends: &[f64], begin: f64) -> Vec<Option<f64>> {
+    let mut at = vec![None; ends.len()];
     let mut next = f64::INFINITY;
     for (i, end) in ends.iter().enumerate().rev() {
-        let above = if i == 0 { begin } else { ends[i - 1] };
-        let last = i + 1 == ends.len();
-        if last || (next - end >= LEAST && end - above >= LEAST * 0.75) {
-            named.push(i);
-            next = *end;
+        let y = end.min(next - LEAST);
+        // No further up than a line of its own: it would stand beside another's band.
+        if y < begin || end - y > 2.0 * LEAST {
+            continue;
         }
+        at[i] = Some(y);
+        next = y;
     }
-    named
+    at
 }
 
 #[cfg(test)]
@@ -121,11 +129,15 @@ mod tests {
     use super::*;
 
     #[test]
-    fn texts_of_bands_keep_apart_and_the_last_is_named() {
+    fn texts_beside_the_bands_keep_apart_and_the_last_is_named() {
         let ends: Vec<f64> = (1..=60).map(|i| 24.0 + 5.0 * f64::from(i)).collect();
-        assert_eq!(with_room(&ends, 24.0), [59]);
+        let at = labels(&ends, 24.0);
+        assert_eq!(at[59], Some(ends[59]));
+        let named: Vec<f64> = at.into_iter().flatten().collect();
+        assert!(named.windows(2).all(|pair| pair[1] - pair[0] >= LEAST) && named.len() > 10);
+        // Every one where they fit, moved up a little where two would meet.
         let ends = [60.0, 100.0, 104.0, 160.0];
-        assert_eq!(with_room(&ends, 24.0), [3, 1, 0]);
-        assert!(with_room(&[], 24.0).is_empty());
+        assert_eq!(labels(&ends, 24.0), [Some(60.0), Some(87.0), Some(104.0), Some(160.0)]);
+        assert!(labels(&[], 24.0).is_empty());
     }
 }

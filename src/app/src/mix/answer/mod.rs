@@ -20,12 +20,12 @@ use super::find::{Found, Good, find};
 use super::state::MixRecord;
 use crate::clock::StartButton;
 use crate::clock::run::PourRecord;
-use crate::desk::desk;
+use crate::desk::{Desk, desk};
 use crate::parts::jump::jump;
 use crate::parts::later::{in_turn, later};
 use crate::parts::verdict::verdict;
 use crate::parts::working::{figure, how, live_figure};
-use crate::place::Side;
+use crate::place::{Place, Side};
 use crate::say;
 use crate::show::Reader;
 use crate::text::{key, live, tr, tr_with};
@@ -111,6 +111,16 @@ pub(super) fn Answer() -> impl IntoView {
     }
 }
 
+/// Whether the batch that was taken from the floor's plan is down already.
+fn is_down(desk: Desk) -> bool {
+    let from = desk.mix.with(|mix| {
+        let from = mix.from_floor.as_ref()?;
+        mix.place().map(|place| (place.coat, from.downs))
+    });
+    let Some((coat, Some(then))) = from else { return false };
+    desk.floor.with(|form| form.coats.get(coat).is_some_and(|coat| coat.down.len() > then))
+}
+
 /// How much, and how far it goes; only its figures change with the answer.
 #[component]
 fn Headline(found: Memo<Found>) -> impl IntoView {
@@ -130,7 +140,13 @@ fn Headline(found: Memo<Found>) -> impl IntoView {
             mix.place().filter(|_| same).map(|place| place.to_m)
         })
     });
+    let down = Memo::new(move |_| is_down(desk));
     view! {
+        {move || down.get().then(|| view! {
+            <p class="caution" id="mix-is-down">
+                <a href=Place::Floor.fragment()>{live(key::ANSWER_IS_DOWN)}</a>
+            </p>
+        })}
         <div class="headline" aria-live="polite">
             <p class="headline-mix">
                 <span class="headline-word">{live(key::ANSWER_MIX)}</span>
@@ -178,12 +194,13 @@ fn working(reader: Reader, good: &Good, moves: &[Move]) -> impl IntoView + use<>
 /// Starting the clock of this batch; not urged where coating is forbidden, or where the ratio
 /// cannot be held.
 fn start(good: &Good, found: &Readiness) -> impl IntoView + use<> {
-    let urged = !good.unsure() && !forbids(found);
+    let down = untrack(|| is_down(desk()));
+    let urged = !good.unsure() && !forbids(found) && !down;
     let measured = &good.batch.measured;
     let pours = measured.pours.iter();
     let pours = pours.map(|pour| PourRecord::of(&good.product, &pour.pour)).collect();
     let mixed_l = measured.volume.get::<unit::liter>();
-    let place = desk().mix.with_untracked(MixRecord::place);
+    let place = desk().mix.with_untracked(MixRecord::place).filter(|_| !down);
     view! {
         <StartButton
             job=good.record.clone()
