@@ -215,6 +215,20 @@ impl Reader {
                 let pounds = reader.with(key::UNIT_LB, &decimal(pounds, 0, Rounding::Nearest));
                 format!("{pounds} {ounces}")
             }
+            // By its own marks: whole quarts and fluid ounces, and no fraction that it has not.
+            (Mark::Jug(JugMark::FluidOunce), Figure::Volume(volume)) => {
+                let ounces = volume.get::<unit::fluid_ounce>();
+                if (ounces - ounces.round()).abs() > 0.01 {
+                    return reader.figure(figure);
+                }
+                let (quarts, ounces) = ((ounces.round() / 32.0).floor(), ounces.round() % 32.0);
+                let parts = [(quarts, key::UNIT_QT), (ounces, key::UNIT_FL_OZ)];
+                let parts = parts.into_iter().filter(|(n, _)| *n > 0.0);
+                let said: Vec<String> = parts
+                    .map(|(n, unit)| self.with(unit, &decimal(n, 0, Rounding::Nearest)))
+                    .collect();
+                if said.is_empty() { reader.figure(figure) } else { said.join(" ") }
+            }
             _ => reader.figure(figure),
         }
     }
@@ -601,6 +615,14 @@ mod tests {
         assert_eq!(shown(ScaleMark::TenthOunce), "9 lb 10.3 oz");
         assert_eq!(shown(ScaleMark::HundredthPound), "9.64 lb");
         assert_eq!(shown(ScaleMark::Gram), "4.374 kg");
+        let jug = |ounces| {
+            let volume = Volume::new::<unit::fluid_ounce>(ounces);
+            US.shown_by(Mark::Jug(JugMark::FluidOunce), volume.into())
+        };
+        assert_eq!(
+            [jug(24.0), jug(12.0), jug(60.0), jug(64.0)],
+            ["24 fl oz", "12 fl oz", "1 qt 28 fl oz", "2 qt"]
+        );
     }
 
     #[test]

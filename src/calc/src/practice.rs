@@ -188,9 +188,14 @@ impl Question {
     fn near(&self, answer: Answer, to: Answer, times: f64) -> bool {
         match (answer, to) {
             (Answer::Figure(given), Answer::Figure(to)) => {
+                // Of another number than the right one no more is near than of that.
+                let scale = match self.right {
+                    Answer::Figure(right) if right.si() != 0.0 => (to.si() / right.si()).abs(),
+                    _ => 1.0,
+                };
                 let room = match self.within {
                     Within::Share(share) => share * to.si().abs(),
-                    Within::Of(figure) => figure.si(),
+                    Within::Of(figure) => figure.si() * scale.min(1.0),
                 };
                 (given.si() - to.si()).abs() <= times * room * (1.0 + 1e-9)
             }

@@ -168,38 +168,25 @@ fn summary<'a>(reader: Reader, found: impl Iterator<Item = &'a LogRecord>) -> An
             tally.batches().to_string()
         };
         let spread = reader.figure(Figure::Spread(tally.spread().unwrap_or_default()));
+        let areas = format!("{} / {}", reader.area(tally.laid()), reader.area(sum.planned));
+        let rows = [
+            (key::LOG_BATCHES, batches),
+            (key::LOG_MIXED, reader.volume_about(tally.mixed())),
+            (key::LOG_AREAS, areas),
+            (key::LOG_SPREAD, spread),
+        ];
+        let rows = rows.map(|(label, figure)| {
+            view! { <tr><th scope="row">{live(label)}</th><td>{figure}</td></tr> }
+        });
         view! {
-            <tr>
-                <th scope="row">{sum.name.clone()}</th>
-                <td>{batches}</td>
-                <td>{reader.volume_about(tally.mixed())}</td>
-                <td>{reader.area(tally.laid())} " / " {reader.area(sum.planned)}</td>
-                <td>{spread}</td>
-            </tr>
+            <h3>{sum.name.clone()}</h3>
+            <table class="split-table">
+                <tbody>{rows.into_iter().collect_view()}</tbody>
+            </table>
+            {how(reader, None, &tally.explain())}
         }
     });
-    let rows = rows.collect_view();
-    let workings = sums.iter().map(|sum| {
-        view! { <p class="small">{sum.name.clone()}</p> {how(reader, None, &sum.tally.explain())} }
-    });
-    view! {
-        <div class="wide">
-            <table class="split-table">
-                <thead>
-                    <tr>
-                        <td></td>
-                        <th scope="col">{live(key::LOG_BATCHES)}</th>
-                        <th scope="col">{live(key::LOG_MIXED)}</th>
-                        <th scope="col">{live(key::LOG_AREAS)}</th>
-                        <th scope="col">{live(key::LOG_SPREAD)}</th>
-                    </tr>
-                </thead>
-                <tbody>{rows}</tbody>
-            </table>
-        </div>
-        {workings.collect_view()}
-    }
-    .into_any()
+    rows.collect_view().into_any()
 }
 
 fn label(said: Said) -> &'static str {

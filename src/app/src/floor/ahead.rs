@@ -2,6 +2,7 @@
 
 use pailwise_calc::after::{Ahead, Meets};
 use pailwise_calc::quantity::{Time, minutes};
+use pailwise_calc::record::Role;
 
 use super::find::Good;
 
@@ -73,7 +74,9 @@ pub(super) fn ahead(good: &Good, between: impl Fn(Time, Time) -> Time) -> Vec<Co
             let ends = begins + takes_at_least(good, i + 1);
             Next { begins, ends, meets: ahead.recoat.map(|window| window.meets(begins, ends)) }
         });
-        let knows_a_night = coat.course.knows_a_night();
+        // No time of the sheet's counts from a filler.
+        let filler = coat.product.role() == Role::Filler;
+        let knows_a_night = filler || coat.course.knows_a_night();
         Some(CoatAhead { coat: i, begins: coat.begins, down, ahead, knows_a_night, next })
     };
     good.floor.coats.iter().enumerate().filter_map(one).collect()

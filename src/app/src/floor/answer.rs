@@ -172,12 +172,13 @@ fn headline(reader: Reader, plan: &CoatPlan) -> impl IntoView + use<> {
         n => tr_with(key::PLAN_BATCHES, &[("count", &n.to_string()), ("volume", &volume)]),
     };
     let stops = plan.stopped.is_some().then(|| {
-        let needs = tr_with(key::PLAN_NEEDS, &[("volume", &reader.volume_needed(plan.needed))]);
+        let needs = if plan.learnt.is_some() { key::PLAN_LEFT_NEEDS } else { key::PLAN_NEEDS };
+        let needs = tr_with(needs, &[("volume", &reader.volume_needed(plan.needed))]);
         view! { <p class="no-answer">{live(key::PLAN_NOT_ALL)}" "{needs}</p> }
     });
     view! {
         <p class="headline headline-covers" id="plan-sum" aria-live="polite">
-            {figure(text, Sentence::PlanSum)}
+            {(!text.is_empty()).then(|| figure(text, Sentence::PlanSum))}
         </p>
         {stops}
     }

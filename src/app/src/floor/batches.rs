@@ -97,7 +97,7 @@ pub(super) fn batch(
         format!("{name} {}", reader.shown_by(clock.mark, poured.reading))
     });
     let pours = pours.collect::<Vec<_>>().join(", ");
-    let slab = reader.temperature(placed.job.conditions.slab);
+    let slab = reader.temperature_up(placed.job.conditions.slab);
     let limit = [("pour_out", &*pour_out), ("air", &*air), ("slab", &*slab)];
     let limit = tr_with(key::BATCH_LIMIT, &limit);
     let first = number == 1;

@@ -37,7 +37,9 @@ fn items(good: &Good, way: Way) -> Vec<Item> {
     let flaked = coats().any(|(coat, _)| coat.product.flaked());
     let filled = coats().any(|(_, product)| product.role == Role::Filler);
     let crew = &good.floor.crew;
-    let people = (crew.rollers + crew.flakers + crew.cutters).max(1) as usize;
+    // Who is free to mix is one more.
+    let people = crew.rollers + crew.flakers + crew.cutters + u32::from(crew.mixer);
+    let people = people.max(1) as usize;
     let batches: usize = good.plans.iter().map(|plan| plan.batches.len()).sum();
     let measure = match way {
         Way::Jug => key::LIST_JUG,

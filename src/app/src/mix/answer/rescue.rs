@@ -3,7 +3,7 @@
 use leptos::prelude::*;
 use pailwise_calc::measure::MeasuredPour;
 use pailwise_calc::measure::marks::Mark;
-use pailwise_calc::quantity::Figure;
+use pailwise_calc::quantity::{Figure, Volume};
 use pailwise_calc::ratio::{Ingredient, Pour};
 use pailwise_calc::rescue::{Lost, Rescue, Verdict};
 use pailwise_calc::stoichiometry::Side;
@@ -189,7 +189,7 @@ fn verdict(reader: Reader, good: &Good, mark: Mark, rescue: &Rescue) -> AnyView 
         view! { <p class="small" id="rescue-since">{text}</p> }
     });
     let deed = match rescue.verdict {
-        Verdict::Discard(lost) => discard(lost, rescue.adds.is_empty()).into_any(),
+        Verdict::Discard(lost) => discard(reader, good, rescue, lost).into_any(),
         Verdict::Fine => {
             let off_by = reader.share(rescue.off_after.abs());
             let tolerance = reader.share(good.job.product.tolerance());
@@ -211,6 +211,7 @@ fn verdict(reader: Reader, good: &Good, mark: Mark, rescue: &Rescue) -> AnyView 
     }
     view! {
         {since}
+        {over_pail(reader, good, rescue)}
         {off_by(reader, good, rescue)}
         {hint(mark, rescue)}
         {deed}
@@ -221,6 +222,16 @@ fn verdict(reader: Reader, good: &Good, mark: Mark, rescue: &Rescue) -> AnyView 
         {how(reader, Some(&good.product), &rescue.working)}
     }
     .into_any()
+}
+
+/// More than the pail holds was hardly poured into it: most likely a unit is wrong.
+fn over_pail(reader: Reader, good: &Good, rescue: &Rescue) -> Option<impl IntoView + use<>> {
+    let holds = good.job.gear.vessel.capacity();
+    let poured: Volume = rescue.poured.iter().map(|pour| pour.volume).sum();
+    (poured > holds).then(|| {
+        let text = tr_with(key::RESCUE_OVER_PAIL, &[("holds", &reader.volume_about(holds))]);
+        view! { <p class="caution">{text}</p> }
+    })
 }
 
 /// Whether A and B have not met: each still in its own jug.
@@ -253,6 +264,7 @@ fn pour_back(reader: Reader, good: &Good, mark: Mark, rescue: &Rescue) -> impl I
         view! { <p class="small">{live(key::RESCUE_OR_ADD)}</p> {additions(reader, good, mark, rescue)} }
     });
     view! {
+        {over_pail(reader, good, rescue)}
         {off_by(reader, good, rescue)}
         <p class="rescue-deed">{live(key::RESCUE_BACK)}</p>
         <ul class="rescue-adds">{back.collect_view()}</ul>
@@ -331,17 +343,25 @@ fn additions(reader: Reader, good: &Good, mark: Mark, rescue: &Rescue) -> impl I
     }
 }
 
-fn discard(lost: Lost, as_it_is: bool) -> impl IntoView {
+fn discard(reader: Reader, good: &Good, rescue: &Rescue, lost: Lost) -> impl IntoView + use<> {
+    let as_it_is = rescue.adds.is_empty();
+    let own = good.job.gear.largest_mass.filter(|most| rescue.mass > *most);
     let why = match lost {
-        Lost::PastPotLife => key::RESCUE_PAST,
-        Lost::NoTime if as_it_is => key::RESCUE_LATE,
-        Lost::NoTime => key::RESCUE_NO_TIME,
-        Lost::TooMuch => key::RESCUE_TOO_MUCH,
+        Lost::PastPotLife => tr(key::RESCUE_PAST),
+        Lost::NoTime if as_it_is => tr(key::RESCUE_LATE),
+        Lost::NoTime => tr(key::RESCUE_NO_TIME),
+        Lost::TooMuch => match own {
+            Some(most) => tr_with(
+                key::RESCUE_OVER_OWN,
+                &[("mass", &reader.mass(rescue.mass)), ("most", &reader.mass(most))],
+            ),
+            None => tr_with(key::RESCUE_TOO_MUCH, &[("volume", &reader.volume(rescue.volume))]),
+        },
     };
     view! {
         <div class="no-answer" role="alert">
             <p class="no-answer-head">{live(key::RESCUE_DISCARD)}</p>
-            <p>{live(why)}</p>
+            <p>{why}</p>
             <p>{live(key::RESCUE_HOW_TO_DISCARD)}</p>
         </div>
     }
