@@ -7,7 +7,7 @@ use chrono_tz::America::New_York;
 use icalendar::{Calendar, CalendarComponent, CalendarDateTime, Component, DatePerhapsTime, Event};
 use pailwise_calc::dew::dew_point;
 use pailwise_calc::floor::Floor;
-use pailwise_calc::order::{Line, needed};
+use pailwise_calc::order::Line;
 use pailwise_calc::quantity::{Time, Volume, celsius, minutes, unit};
 use pailwise_tests::browser::{Outcome, Phone, Site, folder, saved};
 use pailwise_tests::fresh;
@@ -130,7 +130,7 @@ async fn half_a_kit_short_cannot_be_missed() -> Outcome {
     let floor = Floor::try_from(&fresh::floor())?;
     let coat = &floor.coats[0];
     let kit = Volume::new::<unit::gallon>(3.0);
-    let needed = needed(&floor.plan(coat));
+    let needed = floor.plan(coat).needed;
     let line = Line::new(&coat.product, needed, None);
     let kits = line.kits.clone().unwrap().counts[0];
     let card = phone.text(".load[data-product='invented-base']").await?;

@@ -2,7 +2,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test that cannot go on stops")]
 
 use pailwise_calc::floor::Floor;
-use pailwise_calc::order::{Line, Sold, boxes, enough, needed};
+use pailwise_calc::order::{Line, Sold, boxes, enough};
 use pailwise_calc::quantity::{Mass, Volume, unit};
 use pailwise_tests::floors::floors;
 use proptest::prelude::*;
@@ -66,7 +66,7 @@ proptest! {
         let floor = Floor::try_from(&floor).unwrap();
         let coat = &floor.coats[0];
         let plan = floor.plan(coat);
-        let needs = needed(&plan);
+        let needs = plan.needed;
         let mixed: Volume = plan.batches.iter().map(|placed| placed.batch.measured.volume).sum();
         prop_assert!(needs >= mixed && needs >= plan.needed);
         let line = Line::new(&coat.product, needs, here.map(liters));

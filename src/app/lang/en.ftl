@@ -1200,3 +1200,4 @@ answer-is-down = This batch of the plan is down. Take the next one from the floo
 rescue-over-own = Brought back, it would be { $mass }; you allow { $most } in one pail. Where the data sheet allows more, raise your limit under Pail.
 plan-left-needs = What is left of the coat takes { $volume }.
 rescue-over-pail = That is more than this pail holds, { $holds }. Is the unit right?
+error-least-above = { $what }: { $least } is above { $other }: { $most }. Are the two swapped?

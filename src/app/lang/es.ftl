@@ -1200,3 +1200,4 @@ answer-is-down = Esta tanda del plan ya está aplicada. Tome la siguiente del pi
 rescue-over-own = Corregida, serían { $mass }; usted permite { $most } por cubeta. Si la hoja técnica permite más, suba su límite en Cubeta.
 plan-left-needs = Lo que falta de la capa lleva { $volume }.
 rescue-over-pail = Eso es más de lo que cabe en esta cubeta, { $holds }. ¿Es correcta la unidad?
+error-least-above = { $what }: { $least } está por encima de { $other }: { $most }. ¿Están cambiadas?

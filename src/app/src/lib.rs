@@ -10,15 +10,17 @@
 //! | the Floor screen: the whole floor | [`floor`] |
 //! | the Clock screen: batches under way, the log | [`clock`] |
 //! | the Products screen: the shelf, its forms, handing on | [`products`] |
+//! | the Practice screen: rounds to learn from, the sandbox | `practice` |
 //! | records in files and links, checked and compared | [`exchange`] |
 //! | the site itself, kept on the phone, and a newer one | `site` |
 //! | parts that screens are made of | `parts` |
 //! | every part on one page, in builds that are not optimised | `gallery` |
+//! | files, sharing, dates and times of the phone | `files` |
 //! | what was typed, and reading it | [`entry`], [`read`] |
 //! | texts and figures for a person | [`text`], [`show`], `say` |
 //!
-//! Screens know nothing of each other but what was typed on them, parts nothing of screens; every number comes from
-//! `pailwise-calc`.
+//! Screens know nothing of each other but what was typed on them, parts nothing of screens; every
+//! number comes from `pailwise-calc`.
 
 #![allow(
     unreachable_pub,

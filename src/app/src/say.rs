@@ -185,6 +185,15 @@ pub(crate) fn error(reader: Reader, error: &Error) -> String {
                 ("high", &reader.figure(*high)),
             ],
         ),
+        Error::LeastAboveMost { field, other, least, most } => say(
+            key::ERROR_LEAST_ABOVE,
+            &[
+                ("what", &name(reader, *field)),
+                ("least", &reader.figure(*least)),
+                ("other", &name(reader, *other)),
+                ("most", &reader.figure(*most)),
+            ],
+        ),
         Error::WarmerLonger { field, colder, warmer } => say(
             key::ERROR_WARMER_LONGER,
             &[

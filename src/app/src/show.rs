@@ -108,7 +108,7 @@ impl Reader {
         said.join(" ")
     }
 
-    /// A weight, to the scale's usual step.
+    /// A weight, to the hundredth of a pound or the gram.
     pub fn mass(self, mass: Mass) -> String {
         if self.us() {
             self.with(key::UNIT_LB, &decimal(mass.get::<unit::pound>(), 2, Rounding::Nearest))

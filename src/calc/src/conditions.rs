@@ -4,7 +4,7 @@ mod course;
 
 use crate::error::Error;
 use crate::field::Field;
-use crate::quantity::{TemperatureInterval, ThermodynamicTemperature, Time, celsius, unit};
+use crate::quantity::{ThermodynamicTemperature, celsius};
 use crate::record::ConditionsRecord;
 
 pub use course::Course;
@@ -44,37 +44,5 @@ impl TryFrom<&ConditionsRecord> for Conditions {
             material: Field::Material.check(celsius(record.material_c))?,
             humidity: record.humidity_percent.map(share).transpose()?,
         })
-    }
-}
-
-/// A temperature that rises or falls steadily, as a slab does through part of a day.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Drift {
-    /// The temperature now.
-    pub start: ThermodynamicTemperature,
-    /// How much it changes in an hour.
-    pub per_hour: TemperatureInterval,
-}
-
-impl Drift {
-    /// A temperature that stays as it is.
-    pub fn none(start: ThermodynamicTemperature) -> Self {
-        Self { start, per_hour: TemperatureInterval::default() }
-    }
-
-    /// The temperature after a time, kept within what the tool is good for
-    /// ([`Field::Slab`]), so that no drift leads to an absurd one.
-    ///
-    /// ```
-    /// use pailwise_calc::conditions::Drift;
-    /// use pailwise_calc::quantity::{celsius, minutes, TemperatureInterval, unit};
-    /// let per_hour = TemperatureInterval::new::<unit::celsius_change>(3.0);
-    /// let morning = Drift { start: celsius(18.0), per_hour };
-    /// assert!((morning.after(minutes(90.0)).value - celsius(22.5).value).abs() < 1e-9);
-    /// ```
-    pub fn after(&self, time: Time) -> ThermodynamicTemperature {
-        let (low, high) = Field::Slab.range();
-        let kelvin = self.start.value + self.per_hour.value * time.get::<unit::hour>();
-        ThermodynamicTemperature::new::<unit::kelvin>(kelvin.clamp(low.si(), high.si()))
     }
 }

@@ -26,7 +26,7 @@ pub const GAS_CONSTANT: f64 = 8.314_462_618_153_24;
 /// The conversion called the end of pot life.
 ///
 /// A convention of this crate: calibration absorbs it, so that halving or doubling it moves the
-/// answers by little (see the tests of `calibrate`).
+/// answers by little (`tests/hidden.rs`).
 pub const END_OF_POT_LIFE: f64 = 0.20;
 
 /// The temperature at which `k_ref` is stated.

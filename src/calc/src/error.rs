@@ -41,6 +41,18 @@ pub enum Error {
         /// What it contradicts.
         other: Field,
     },
+    /// A least that is above its most.
+    #[error("{}: {least} is above {}: {most}", field.key(), other.key())]
+    LeastAboveMost {
+        /// The least.
+        field: Field,
+        /// The most.
+        other: Field,
+        /// What the least is.
+        least: Figure,
+        /// What the most is.
+        most: Figure,
+    },
     /// A text that is empty or too long.
     #[error("{}: must have {least} to {most} characters", field.key())]
     TextLength {
@@ -190,6 +202,7 @@ impl Error {
             | Self::TextLength { field, .. }
             | Self::TextSign { field, .. }
             | Self::Unreadable { field }
+            | Self::LeastAboveMost { field, .. }
             | Self::WarmerLonger { field, .. } => Some(*field),
             Self::WindowShut { .. } => Some(Field::RecoatCloses),
             Self::Inconsistent { .. } | Self::ImplausibleFit { .. } => Some(Field::PotLife),

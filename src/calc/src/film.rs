@@ -7,11 +7,10 @@
 //! With no open time on the sheet, pot life stands in for it: a film reacts more slowly than a
 //! pail, but its surface skins over, so it is never taken to last longer.
 
-use crate::conditions::Drift;
 use crate::cure::Kinetics;
 use crate::error::Error;
 use crate::field::Field;
-use crate::quantity::{ThermodynamicTemperature, Time, unit};
+use crate::quantity::{ThermodynamicTemperature, Time};
 
 /// One open time as a data sheet prints it.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -71,50 +70,5 @@ impl Film {
     /// As [`Film::left`], and below zero for what has closed already.
     pub(crate) fn spare(&self, conversion: f64, slab: ThermodynamicTemperature) -> Time {
         (self.closes - self.kinetics.progress(conversion)) / self.kinetics.k(slab)
-    }
-
-    /// As [`Film::left`], on a slab whose temperature drifts.
-    ///
-    /// Solves `∫ k(T(t)) dt = F_o − F(α_p)` by Simpson's rule in steps of at most five minutes.
-    /// Looks two days ahead; a film that would stay open longer is said to close then, the safe
-    /// side.
-    ///
-    /// ```
-    /// use pailwise_calc::{conditions::Drift, demo};
-    /// use pailwise_calc::quantity::{celsius, TemperatureInterval, unit};
-    /// let film = demo::base().unwrap().film();
-    /// let warming = Drift {
-    ///     start: celsius(20.0),
-    ///     per_hour: TemperatureInterval::new::<unit::celsius_change>(4.0),
-    /// };
-    /// assert!(film.left_on(0.0, warming) < film.left(0.0, celsius(20.0)));
-    /// ```
-    pub fn left_on(&self, conversion: f64, slab: Drift) -> Time {
-        const STEP: f64 = 300.0;
-        const LONGEST: f64 = 48.0 * 3600.0;
-        let rate = |t: f64| self.kinetics.k(slab.after(Time::new::<unit::second>(t))).value;
-        let lived = |from: f64, for_: f64| {
-            for_ / 6.0 * (rate(from) + 4.0 * rate(from + 0.5 * for_) + rate(from + for_))
-        };
-        let mut left = (self.closes - self.kinetics.progress(conversion)).max(0.0);
-        let mut t = 0.0;
-        while t < LONGEST {
-            let whole = lived(t, STEP);
-            if whole >= left {
-                // The last step is short enough for Newton's method from its start.
-                let mut part = STEP * left / whole;
-                for _ in 0..20 {
-                    let off = lived(t, part) - left;
-                    part = (part - off / rate(t + part)).clamp(0.0, STEP);
-                    if off.abs() <= 1e-13 * self.closes {
-                        break;
-                    }
-                }
-                return Time::new::<unit::second>(t + part);
-            }
-            left -= whole;
-            t += STEP;
-        }
-        Time::new::<unit::second>(LONGEST)
     }
 }

@@ -204,12 +204,6 @@ fn explain(
     steps
 }
 
-/// What a coat still takes: what its area takes, or what its batches are measured to, whichever is
-/// more.
-pub fn needed(plan: &CoatPlan) -> Volume {
-    plan.needed.max(plan.batches.iter().map(|placed| placed.batch.measured.volume).sum())
-}
-
 /// The surface that a coat is still to go on, the flat with what stands up from it: for flake.
 /// Where its plan does not go through, the whole of it.
 pub fn surface(floor: &Floor, plan: &CoatPlan) -> Area {

@@ -74,7 +74,8 @@ pub struct Readiness {
     pub dew_point: Option<ThermodynamicTemperature>,
     /// How far the slab is above it now.
     pub spread: Option<TemperatureInterval>,
-    /// On go: the first time at which beginning would be too late, in the day to come.
+    /// On go: the last look at which beginning is still in time, where there is a later one in the
+    /// day to come that is not.
     pub turns: Option<Time>,
     /// When the film has set, if it is begun now.
     pub set: Time,

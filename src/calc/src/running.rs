@@ -6,6 +6,8 @@
 //! pot life ([`Running::pour_out`]); past the pot life itself it is lost; and once it is on the
 //! floor its film closes ([`Running::closes`]).
 
+use serde::{Deserialize, Serialize};
+
 use crate::batch::{Closing, Late};
 use crate::error::Error;
 use crate::job::Job;
@@ -13,7 +15,8 @@ use crate::quantity::{Area, Time, Volume};
 use crate::working::{Sentence, Source, Step};
 
 /// A stage of a batch, in order.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum Stage {
     /// Stirred with the drill, in the second pail too.
     Mix,

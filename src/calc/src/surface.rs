@@ -154,7 +154,7 @@ impl TryFrom<&LimitsRecord> for Asked {
     /// Checks each limit of a record.
     ///
     /// # Errors
-    /// [`Error::OutOfRange`] for a limit outside its range, [`Error::Contradiction`] for a least
+    /// [`Error::OutOfRange`] for a limit outside its range, [`Error::LeastAboveMost`] for a least
     /// above its most.
     fn try_from(record: &LimitsRecord) -> Result<Self, Error> {
         let (ph_least, ph_most) = (Field::SurfacePhLeast, Field::SurfacePhMost);
@@ -179,15 +179,17 @@ impl TryFrom<&LimitsRecord> for Asked {
 }
 
 /// Refuses a least above its most.
-pub(crate) fn in_order<T: PartialOrd>(
+pub(crate) fn in_order<T: PartialOrd + Into<Figure>>(
     (least, most): (Option<T>, Option<T>),
     field: Field,
     other: Field,
 ) -> Result<(), Error> {
-    if least.zip(most).is_some_and(|(least, most)| least > most) {
-        return Err(Error::Contradiction { field, other });
+    match least.zip(most) {
+        Some((least, most)) if least > most => {
+            Err(Error::LeastAboveMost { field, other, least: least.into(), most: most.into() })
+        }
+        _ => Ok(()),
     }
-    Ok(())
 }
 
 /// Checked readings of the surface.

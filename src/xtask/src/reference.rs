@@ -9,8 +9,8 @@ use crate::project::Project;
 use crate::{run, tools};
 
 pub(crate) fn help() -> String {
-    "cargo xtask reference\n\nInstalls scipy, psychrolib, ht and pint at the versions pinned in \
-     tests/reference/requirements.txt and writes tests/data/reference anew. The tests only read \
+    "cargo xtask reference\n\nInstalls the packages pinned in tests/reference/requirements.txt and \
+     writes tests/data/reference anew. The tests only read \
      what is there; `git diff` shows whether anything moved."
         .to_owned()
 }

@@ -8,7 +8,7 @@ use pailwise_calc::running::{Due, Running, Stage, Standing};
 use web_sys::js_sys::Date;
 
 use super::log::Ended;
-use super::run::{RunRecord, StageName};
+use super::run::RunRecord;
 use super::watch::{self, Watched, closed, countdown, next_mix_due, stage_name, watch, words};
 use crate::desk::{Desk, desk};
 use crate::entry::{Entry, Kind};
@@ -267,7 +267,7 @@ fn stage_line(reader: Reader, run: &RunRecord, due: Due) -> String {
     let name = tr(stage_name(due.stage, run.job.product.role));
     let by = clock(reader, run.met_at_ms, due.by);
     let name = name.as_str();
-    match run.done.get(&StageName::of(due.stage)) {
+    match run.done.get(&due.stage) {
         Some(at) => {
             let late = run.since(*at) - due.by;
             let at = clock(reader, *at, Time::default());

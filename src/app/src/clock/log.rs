@@ -4,11 +4,12 @@ use std::collections::BTreeMap;
 
 use pailwise_calc::quantity::{Area, Volume, unit};
 use pailwise_calc::record::{ConditionsRecord, VERSION};
+use pailwise_calc::running::Stage;
 use pailwise_calc::tally::Tally;
 use serde::{Deserialize, Serialize};
 use time::{OffsetDateTime, UtcOffset};
 
-use super::run::{PlaceRecord, PourRecord, RunRecord, StageName};
+use super::run::{PlaceRecord, PourRecord, RunRecord};
 use crate::store::Record as _;
 
 /// What is typed within so many milliseconds is one change, not one a key.
@@ -97,7 +98,7 @@ pub struct LogRecord {
     /// From the mixing place to the floor, in minutes.
     pub carry_min: f64,
     /// When each stage was done.
-    pub(crate) done: BTreeMap<StageName, f64>,
+    pub(crate) done: BTreeMap<Stage, f64>,
     /// Its film closed before it was rolled and flaked.
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub film_closed: bool,
@@ -192,8 +193,8 @@ impl LogRecord {
     /// How fast one person rolled, in square metres a minute, where the moments show it: from when
     /// it was mixed and carried to when it was rolled.
     pub(crate) fn pace_m2_per_min(&self) -> Option<f64> {
-        let ready = self.done.get(&StageName::Stand).or(self.done.get(&StageName::Mix))?;
-        let minutes = (self.done.get(&StageName::Roll)? - ready) / 60_000.0 - self.carry_min;
+        let ready = self.done.get(&Stage::Stand).or(self.done.get(&Stage::Mix))?;
+        let minutes = (self.done.get(&Stage::Roll)? - ready) / 60_000.0 - self.carry_min;
         // Stages tapped together say nothing.
         (minutes > 0.5 && self.ended == Ended::Laid)
             .then(|| self.covered_m2() / minutes / f64::from(self.rollers.max(1)))
@@ -335,10 +336,10 @@ pub(crate) fn csv<'a>(log: impl IntoIterator<Item = &'a LogRecord>) -> Option<St
                 format!("{:.2}", batch.planned_m2),
                 format!("{:.2}", batch.covered_m2()),
                 batch.rollers.to_string(),
-                done(StageName::Mix),
-                done(StageName::Empty),
-                done(StageName::Roll),
-                done(StageName::Flake),
+                done(Stage::Mix),
+                done(Stage::Empty),
+                done(Stage::Roll),
+                done(Stage::Flake),
                 said(Said::Floor),
                 said(Said::Crew),
                 said(Said::Notes),
@@ -405,11 +406,11 @@ mod tests {
     fn the_pace_is_that_of_one_person_and_only_of_stages_tapped_apart() {
         let mut batch = batch("1");
         assert_eq!(batch.pace_m2_per_min(), None);
-        batch.done.insert(StageName::Mix, batch.met_at_ms + 240_000.0);
-        batch.done.insert(StageName::Roll, batch.met_at_ms + 240_000.0);
+        batch.done.insert(Stage::Mix, batch.met_at_ms + 240_000.0);
+        batch.done.insert(Stage::Roll, batch.met_at_ms + 240_000.0);
         assert_eq!(batch.pace_m2_per_min(), None);
         // A minute to carry, ten to roll 11 m² by one person.
-        batch.done.insert(StageName::Roll, batch.met_at_ms + 15.0 * 60_000.0);
+        batch.done.insert(Stage::Roll, batch.met_at_ms + 15.0 * 60_000.0);
         assert!((batch.pace_m2_per_min().unwrap() - 1.1).abs() < 1e-12);
         assert!((batch.rolled_in_min().unwrap() - 10.0).abs() < 1e-12);
     }

@@ -12,30 +12,6 @@ use serde::{Deserialize, Serialize};
 
 use crate::store::Record as _;
 
-/// A stage by the name it is kept under.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub(crate) enum StageName {
-    Mix,
-    Stand,
-    Empty,
-    Roll,
-    Flake,
-}
-
-impl StageName {
-    /// The name of a stage.
-    pub(crate) fn of(stage: Stage) -> Self {
-        match stage {
-            Stage::Mix => Self::Mix,
-            Stage::Stand => Self::Stand,
-            Stage::Empty => Self::Empty,
-            Stage::Roll => Self::Roll,
-            Stage::Flake => Self::Flake,
-        }
-    }
-}
-
 /// A limit that a batch in its pail had passed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
@@ -104,10 +80,10 @@ pub struct RunRecord {
     pub place: Option<PlaceRecord>,
     /// When each stage was done.
     #[serde(default)]
-    pub(crate) done: BTreeMap<StageName, f64>,
+    pub(crate) done: BTreeMap<Stage, f64>,
     /// Stages that were over by the time a later one was tapped; when, nobody noted.
     #[serde(default, skip_serializing_if = "BTreeSet::is_empty")]
-    pub(crate) over: BTreeSet<StageName>,
+    pub(crate) over: BTreeSet<Stage>,
     /// It stood past a limit when its temperatures were corrected: what is lost stays lost.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub(crate) alarmed: Option<Alarmed>,
@@ -151,7 +127,7 @@ impl RunRecord {
     /// As [`Job::try_from`] and [`Job::running`].
     pub fn running(&self) -> Result<Running, Error> {
         let job = Job::try_from(&self.job)?;
-        let emptied = self.done.get(&StageName::Empty).map(|at| self.since(*at));
+        let emptied = self.done.get(&Stage::Empty).map(|at| self.since(*at));
         job.running(Volume::new::<unit::liter>(self.mixed_l), emptied)
     }
 
@@ -176,8 +152,7 @@ impl RunRecord {
 
     /// Whether a stage is done.
     pub fn is_done(&self, stage: Stage) -> bool {
-        let name = StageName::of(stage);
-        self.done.contains_key(&name) || self.over.contains(&name)
+        self.done.contains_key(&stage) || self.over.contains(&stage)
     }
 
     /// The first stage that is not done.
@@ -189,7 +164,7 @@ impl RunRecord {
     pub(crate) fn film_closed(&self, running: &Running) -> bool {
         let late =
             |stage| self.done.get(&stage).is_some_and(|at| self.since(*at) >= running.closes);
-        late(StageName::Roll) || late(StageName::Flake)
+        late(Stage::Roll) || late(Stage::Flake)
     }
 
     /// How it stands.
@@ -208,10 +183,10 @@ impl RunRecord {
     pub fn with_done(mut self, running: &Running, stage: Stage, now_ms: f64) -> Self {
         for due in running.stages.iter().filter(|due| due.stage < stage) {
             if !self.is_done(due.stage) {
-                self.over.insert(StageName::of(due.stage));
+                self.over.insert(due.stage);
             }
         }
-        self.done.entry(StageName::of(stage)).or_insert(now_ms);
+        self.done.entry(stage).or_insert(now_ms);
         self
     }
 

@@ -1,7 +1,7 @@
 //! What to buy and load: kits of each product, what is stirred in, flake, and a list to tick off.
 
 use leptos::prelude::*;
-use pailwise_calc::order::{Cover, Line, flake, needed, surface};
+use pailwise_calc::order::{Cover, Line, flake, surface};
 use pailwise_calc::quantity::{Mass, Volume, unit};
 use pailwise_calc::record::ProductRecord;
 use pailwise_calc::working::Sentence;
@@ -91,7 +91,7 @@ pub(super) fn orders(good: &Good) -> Vec<Order> {
             let all = good.products.iter().zip(good.floor.coats.iter().zip(&good.plans));
             all.filter(|(other, _)| other.id == record.id).map(|(_, coat)| coat)
         };
-        let needed = of_it().map(|(_, plan)| needed(plan)).sum();
+        let needed = of_it().map(|(_, plan)| plan.needed).sum();
         let here = of_it().filter_map(|(coat, _)| coat.on_hand).reduce(|a, b| a + b);
         let Some((coat, _)) = of_it().next() else { continue };
         let line = Line::new(&coat.product, needed, here);
@@ -251,7 +251,7 @@ fn answer(reader: Reader, desk: Desk, good: &Good) -> impl IntoView + use<> {
         {cards}
         {flake_card(reader, desk, good)}
         {totals.into_iter().map(|total| view! {
-            <p class="headline headline-covers load-cost">{total}</p>
+            <p class="headline headline-covers">{total}</p>
         }).collect_view()}
         {unpriced}
     }

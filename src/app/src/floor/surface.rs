@@ -120,7 +120,7 @@ fn line(reader: Reader, finding: &Finding) -> impl IntoView + use<> {
     let help = fails.then(|| view! { <p>{live(help(finding))}</p> });
     view! {
         <li class:finding-fails=fails>
-            <span class="finding-what">{what}</span>
+            <span>{what}</span>
             {given.map(|given| view! { " " <strong>{given}</strong> })}
             ": "
             {said}

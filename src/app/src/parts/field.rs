@@ -100,7 +100,7 @@ pub(crate) fn Field(
                 >
                     "+"
                 </button>
-                <span class="field-unit">{suffix}</span>
+                <span>{suffix}</span>
             </div>
             <p id=error_id class="field-problem">{problem}</p>
         </div>

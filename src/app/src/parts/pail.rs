@@ -115,7 +115,7 @@ impl Stand {
     fn draw(&self, layers: &[Layer]) -> impl IntoView + use<> {
         let shapes = layers.iter().map(|layer| {
             let shape = format!("{}Z", self.outline(layer.bottom, layer.top));
-            view! { <path class="pail-layer" d=shape fill=layer.fill.paint() /> }
+            view! { <path d=shape fill=layer.fill.paint() /> }
         });
         let outline = self.outline(0.0, self.height);
         view! {

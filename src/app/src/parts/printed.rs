@@ -76,7 +76,7 @@ pub(crate) fn Printed(
         }
         .into_any()
     } else {
-        view! { <span class="printed-unit-only">{move || said(units.get())}</span> }.into_any()
+        view! { <span>{move || said(units.get())}</span> }.into_any()
     };
     let problem_id = format!("{id}-problem");
     let described = problem_id.clone();

@@ -49,7 +49,7 @@ pub(crate) fn verdict<F: Fn(Time) -> String>(
         }
         let help = judged.fails().then(|| say::judged_help(judged));
         view! {
-            <p class="verdict-decides">{text}</p>
+            <p>{text}</p>
             {help.map(|help| view! { <p>{live(help)}</p> })}
         }
     });
@@ -68,7 +68,7 @@ pub(crate) fn verdict<F: Fn(Time) -> String>(
                 <svg class="verdict-sign" viewBox="0 0 24 24" aria-hidden="true"><path d=sign /></svg>
                 <strong>{word}</strong>
             </p>
-            {surface.then(|| view! { <p class="verdict-decides">{live(key::READY_SURFACE_FAILS)}</p> })}
+            {surface.then(|| view! { <p>{live(key::READY_SURFACE_FAILS)}</p> })}
             {decides}
             {close.then(|| view! { <p>{live(key::READY_CLOSE)}</p> })}
             {turns}

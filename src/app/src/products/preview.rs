@@ -130,7 +130,7 @@ fn after(reader: Reader, good: &Good) -> Option<AnyView> {
             };
             view! {
                 <tr><th scope="row">{live(label)}</th><td>{said}</td></tr>
-                <tr class="how-row"><td colspan="2">{how(reader, None, &steps)}</td></tr>
+                <tr><td colspan="2">{how(reader, None, &steps)}</td></tr>
             }
         };
         times

@@ -338,7 +338,7 @@ fn OneChoice(all: RwSignal<Vec<Choice>>, at: usize) -> impl IntoView {
                     </button>
                 </div>
             </Show>
-            <div class="differences" hidden=move || fate.get() != Some(Fate::Take)>{rows}</div>
+            <div hidden=move || fate.get() != Some(Fate::Take)>{rows}</div>
         }
     });
     let is_new = case == Case::New;

@@ -40,7 +40,7 @@ pub(crate) fn check_moment(text: &str) -> Result<(), Error> {
     if fits { Ok(()) } else { Err(Error::Unreadable { field: Field::Revised }) }
 }
 
-/// A date: `2026-11-25`, of a month and a day that there are in some year.
+/// A date: `2026-11-25`, its month from 1 to 12, its day from 1 to 31.
 pub(crate) fn check_date(text: &str) -> Result<(), Error> {
     let number = |part: Option<&str>, digits: usize| {
         let part = part.filter(|part| part.len() == digits)?;
