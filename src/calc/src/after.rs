@@ -7,253 +7,14 @@
 //! window does not stay open longer. Through a night both run along the temperatures of the slab,
 //! each in its safe direction.
 
+mod times;
+
 use crate::conditions::Course;
-use crate::cure::arrhenius;
-use crate::error::Error;
 use crate::field::Field;
-use crate::quantity::{MolarEnergy, ThermodynamicTemperature, Time, celsius, unit};
-use crate::ranked::ranked;
-use crate::record::AfterRecord;
+use crate::quantity::{MolarEnergy, ThermodynamicTemperature, Time, unit};
 use crate::working::{Sentence, Source, Step};
 
-/// A time at a temperature, as the data sheet prints it.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct SheetTime {
-    /// How long after the coat is down.
-    pub time: Time,
-    /// At what temperature of the floor.
-    pub temperature: ThermodynamicTemperature,
-}
-
-/// The times of one thing, coldest first; at least one.
-#[derive(Clone, Debug, PartialEq)]
-pub struct SheetTimes(Vec<SheetTime>);
-
-impl SheetTimes {
-    /// Times from a record; `None` where the sheet gives none.
-    ///
-    /// Range: each within [`Field::AfterTime`] and [`Field::AfterTemperature`].
-    ///
-    /// # Errors
-    /// [`Error::OutOfRange`] for one that is not; [`Error::WarmerLonger`] naming `field` when it
-    /// is said to take longer where it is warmer.
-    pub fn new(field: Field, records: &[AfterRecord]) -> Result<Option<Self>, Error> {
-        let mut times = Vec::new();
-        for record in records {
-            let time = Field::AfterTime.check(Time::new::<unit::hour>(record.time_h))?;
-            let temperature = Field::AfterTemperature.check(celsius(record.temperature_c))?;
-            times.push(SheetTime { time, temperature });
-        }
-        let times = ranked(times, |time| time.temperature.value);
-        for (colder, warmer) in times.iter().zip(times.iter().skip(1)) {
-            let one_temperature = colder.temperature == warmer.temperature;
-            if colder.time < warmer.time || (one_temperature && colder.time != warmer.time) {
-                let of = |sheet: &SheetTime| (sheet.time, sheet.temperature);
-                return Err(Error::WarmerLonger { field, colder: of(colder), warmer: of(warmer) });
-            }
-        }
-        Ok((!times.is_empty()).then_some(Self(times)))
-    }
-
-    /// The sheet's own times, coldest first.
-    pub fn times(&self) -> &[SheetTime] {
-        &self.0
-    }
-
-    /// How long it takes at a steady temperature until the floor is surely ready for it.
-    ///
-    /// Of the sheet's times at `T` or colder the nearest counts as it stands; colder than all of
-    /// them, the coldest is lengthened to `T`.
-    ///
-    /// ```
-    /// use pailwise_calc::{after::SheetTimes, field::Field, record::AfterRecord};
-    /// use pailwise_calc::quantity::{celsius, MolarEnergy, unit};
-    /// let sheet = [AfterRecord { time_h: 12.0, temperature_c: 25.0 }];
-    /// let light = SheetTimes::new(Field::LightUse, &sheet).unwrap().unwrap();
-    /// let ea = MolarEnergy::new::<unit::kilojoule_per_mole>(52.95);
-    /// let hours = |c| light.ready(celsius(c), ea).get::<unit::hour>();
-    /// // exp(52 950/8.314 46 × (1/288.15 − 1/298.15)) = 2.098 6 times as long 10 °C colder…
-    /// assert!((hours(15.0) / 12.0 - 2.0986).abs() < 1e-4);
-    /// // … and no sooner where it is warmer.
-    /// assert_eq!(hours(35.0), 12.0);
-    /// ```
-    pub fn ready(&self, at: ThermodynamicTemperature, activation_energy: MolarEnergy) -> Time {
-        let not_warmer = self.0.iter().rfind(|point| point.temperature <= at);
-        let lengthened = || {
-            let coldest = self.0.first()?;
-            Some(coldest.time * arrhenius(activation_energy, coldest.temperature, at))
-        };
-        not_warmer.map(|point| point.time).or_else(lengthened).unwrap_or_default()
-    }
-
-    /// Until when it surely still holds at a steady temperature.
-    ///
-    /// Of the sheet's times at `T` or warmer the nearest counts as it stands; warmer than all of
-    /// them, the warmest is shortened to `T`.
-    ///
-    /// ```
-    /// use pailwise_calc::{after::SheetTimes, field::Field, record::AfterRecord};
-    /// use pailwise_calc::quantity::{celsius, MolarEnergy, unit};
-    /// let sheet = [AfterRecord { time_h: 24.0, temperature_c: 25.0 }];
-    /// let closes = SheetTimes::new(Field::RecoatCloses, &sheet).unwrap().unwrap();
-    /// let ea = MolarEnergy::new::<unit::kilojoule_per_mole>(52.95);
-    /// assert!((closes.over(celsius(35.0), ea).get::<unit::hour>() - 12.0).abs() < 0.02);
-    /// assert_eq!(closes.over(celsius(10.0), ea).get::<unit::hour>(), 24.0);
-    /// ```
-    pub fn over(&self, at: ThermodynamicTemperature, activation_energy: MolarEnergy) -> Time {
-        let not_colder = self.0.iter().find(|point| point.temperature >= at);
-        let shortened = || {
-            let warmest = self.0.last()?;
-            Some(warmest.time * arrhenius(activation_energy, warmest.temperature, at))
-        };
-        not_colder.map(|point| point.time).or_else(shortened).unwrap_or_default()
-    }
-
-    /// The steps to [`SheetTimes::ready`].
-    ///
-    /// ```
-    /// use pailwise_calc::{demo, quantity::celsius};
-    /// let base = demo::base().unwrap();
-    /// let energy = base.calibration().kinetics.activation_energy;
-    /// let light = base.after().light_use.as_ref().unwrap();
-    /// let steps = light.explain_ready(celsius(15.0), energy);
-    /// assert_eq!(steps.last().unwrap().figures[1], light.ready(celsius(15.0), energy).into());
-    /// ```
-    pub fn explain_ready(&self, at: ThermodynamicTemperature, energy: MolarEnergy) -> Vec<Step> {
-        self.explain_steady(Sentence::SteadyReady, at, self.ready(at, energy))
-    }
-
-    /// The steps to [`SheetTimes::over`].
-    ///
-    /// ```
-    /// use pailwise_calc::{demo, quantity::celsius};
-    /// let base = demo::base().unwrap();
-    /// let energy = base.calibration().kinetics.activation_energy;
-    /// let closes = base.after().recoat_closes.as_ref().unwrap();
-    /// let steps = closes.explain_over(celsius(35.0), energy);
-    /// assert_eq!(steps.last().unwrap().figures[1], closes.over(celsius(35.0), energy).into());
-    /// ```
-    pub fn explain_over(&self, at: ThermodynamicTemperature, energy: MolarEnergy) -> Vec<Step> {
-        self.explain_steady(Sentence::SteadyOver, at, self.over(at, energy))
-    }
-
-    /// What the sheet says, and the time that comes of it.
-    fn explain_steady(
-        &self,
-        sentence: Sentence,
-        at: ThermodynamicTemperature,
-        time: Time,
-    ) -> Vec<Step> {
-        let mut steps = self.explain_sheet();
-        steps.push(Step::new(sentence, Source::Published, vec![at.into(), time.into()]));
-        steps
-    }
-
-    /// What the sheet says.
-    fn explain_sheet(&self) -> Vec<Step> {
-        let step = |point: &SheetTime| {
-            let figures = vec![point.time.into(), point.temperature.into()];
-            Step::new(Sentence::SheetAfter, Source::DataSheet, figures)
-        };
-        self.0.iter().map(step).collect()
-    }
-
-    /// As [`SheetTimes::ready`] on a floor whose temperature changes: the equivalent age of
-    /// ASTM C1074, with the sheet's own pace as the fastest. The time `t` at which
-    /// `∫ dt / ready(T(t))` has come to 1.
-    ///
-    /// The floor is given by seconds since the coat is down; after `settled` it comes back every
-    /// 24 hours.
-    ///
-    /// ```
-    /// use pailwise_calc::{after::SheetTimes, field::Field, record::AfterRecord};
-    /// use pailwise_calc::quantity::{celsius, MolarEnergy, Time, unit};
-    /// let sheet = [AfterRecord { time_h: 12.0, temperature_c: 25.0 }];
-    /// let light = SheetTimes::new(Field::LightUse, &sheet).unwrap().unwrap();
-    /// let ea = MolarEnergy::new::<unit::kilojoule_per_mole>(52.95);
-    /// // Six hours at 25 °C are half of it; the other half takes 2.0986 times as long at 15 °C.
-    /// let floor = |t: Time| celsius(if t < Time::new::<unit::hour>(6.0) { 25.0 } else { 15.0 });
-    /// let ready = light.ready_through(floor, Time::new::<unit::hour>(6.0), ea);
-    /// assert!((ready.get::<unit::hour>() - (6.0 + 6.0 * 2.0986)).abs() < 0.05);
-    /// ```
-    pub fn ready_through(
-        &self,
-        floor: impl Fn(Time) -> ThermodynamicTemperature,
-        settled: Time,
-        activation_energy: MolarEnergy,
-    ) -> Time {
-        lived(|t| 1.0 / self.ready(floor(t), activation_energy).value, settled)
-    }
-
-    /// As [`SheetTimes::over`] on a floor whose temperature changes, with the sheet's own pace as
-    /// the slowest.
-    pub fn over_through(
-        &self,
-        floor: impl Fn(Time) -> ThermodynamicTemperature,
-        settled: Time,
-        activation_energy: MolarEnergy,
-    ) -> Time {
-        lived(|t| 1.0 / self.over(floor(t), activation_energy).value, settled)
-    }
-}
-
-/// The time by which a pace, in parts of the whole a second, has come to the whole; after
-/// `settled` the pace comes back every 24 hours.
-fn lived(pace: impl Fn(Time) -> f64, settled: Time) -> Time {
-    const DAY: f64 = 86_400.0;
-    const STEP: f64 = 600.0;
-    let done = |from: f64, step: f64| lived_in(&pace, from, step, HALVINGS);
-    let steps = |from: f64, to: f64| {
-        let count = ((to - from) / STEP).ceil().max(1.0);
-        let step = (to - from) / count;
-        (0..count as u32).map(move |i| (from + f64::from(i) * step, step))
-    };
-    let (mut at, mut left) = (0.0, 1.0);
-    let settled = settled.value.max(0.0);
-    let whole_day: f64 = steps(settled, settled + DAY).map(|(from, step)| done(from, step)).sum();
-    loop {
-        let end = if at < settled { settled } else { at + DAY };
-        for (from, step) in steps(at, end) {
-            let more = done(from, step);
-            if more >= left {
-                return Time::new::<unit::second>(from + within(&done, from, step, left));
-            }
-            left -= more;
-        }
-        at = end;
-        // Whole days that are gone through the same way.
-        let days = (left / whole_day).floor().max(0.0);
-        at += days * DAY;
-        left -= days * whole_day;
-    }
-}
-
-/// So often a step is halved in which the pace jumps, as it does where the slab passes a temperature
-/// of the sheet.
-const HALVINGS: u32 = 7;
-
-/// What is done in one step, by Simpson's rule.
-fn lived_in(pace: &impl Fn(Time) -> f64, from: f64, step: f64, halvings: u32) -> f64 {
-    let at = |share: f64| pace(Time::new::<unit::second>(from + share * step));
-    let (first, middle, last) = (at(0.0), at(0.5), at(1.0));
-    let straight = 0.5 * (first + last);
-    if halvings > 0 && (middle - straight).abs() > 1e-3 * straight {
-        let half = 0.5 * step;
-        return lived_in(pace, from, half, halvings - 1)
-            + lived_in(pace, from + half, half, halvings - 1);
-    }
-    step * (first + 4.0 * middle + last) / 6.0
-}
-
-/// How far into a step what is left is done, by halving.
-fn within(done: &impl Fn(f64, f64) -> f64, from: f64, step: f64, left: f64) -> f64 {
-    let (mut low, mut high) = (0.0, step);
-    for _ in 0..40 {
-        let middle = 0.5 * (low + high);
-        if done(from, middle) < left { low = middle } else { high = middle }
-    }
-    high
-}
+pub use times::{SheetTime, SheetTimes};
 
 /// What a data sheet says about the time after a coat is down.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -284,6 +45,31 @@ impl Window {
     /// ends taken to the safe side can leave nothing between them.
     pub fn shut(&self) -> bool {
         self.closes.is_some_and(|closes| closes <= self.opens)
+    }
+
+    /// How a coat that is laid from `begins` to `ends` meets this window, all from one start.
+    ///
+    /// ```
+    /// use pailwise_calc::after::{Meets, Window};
+    /// use pailwise_calc::quantity::{Time, unit};
+    /// let hour = Time::new::<unit::hour>;
+    /// let window = Window { opens: hour(12.0), closes: Some(hour(24.0)) };
+    /// assert_eq!(window.meets(hour(11.0), hour(13.0)), Meets::TooEarly);
+    /// assert_eq!(window.meets(hour(22.0), hour(23.5)), Meets::InTime);
+    /// assert_eq!(window.meets(hour(22.0), hour(25.0)), Meets::EndsTooLate);
+    /// assert_eq!(window.meets(hour(24.5), hour(25.0)), Meets::TooLate);
+    /// ```
+    pub fn meets(&self, begins: Time, ends: Time) -> Meets {
+        let closed = |at: Time| self.closes.is_some_and(|closes| at > closes);
+        if closed(begins) {
+            Meets::TooLate
+        } else if begins < self.opens {
+            Meets::TooEarly
+        } else if closed(ends) {
+            Meets::EndsTooLate
+        } else {
+            Meets::InTime
+        }
     }
 }
 
@@ -433,82 +219,4 @@ pub enum Meets {
     EndsTooLate,
     /// It begins after the window has closed.
     TooLate,
-}
-
-impl Window {
-    /// How a coat that is laid from `begins` to `ends` meets this window, all from one start.
-    ///
-    /// ```
-    /// use pailwise_calc::after::{Meets, Window};
-    /// use pailwise_calc::quantity::{Time, unit};
-    /// let hour = Time::new::<unit::hour>;
-    /// let window = Window { opens: hour(12.0), closes: Some(hour(24.0)) };
-    /// assert_eq!(window.meets(hour(11.0), hour(13.0)), Meets::TooEarly);
-    /// assert_eq!(window.meets(hour(22.0), hour(23.5)), Meets::InTime);
-    /// assert_eq!(window.meets(hour(22.0), hour(25.0)), Meets::EndsTooLate);
-    /// assert_eq!(window.meets(hour(24.5), hour(25.0)), Meets::TooLate);
-    /// ```
-    pub fn meets(&self, begins: Time, ends: Time) -> Meets {
-        let closed = |at: Time| self.closes.is_some_and(|closes| at > closes);
-        if closed(begins) {
-            Meets::TooLate
-        } else if begins < self.opens {
-            Meets::TooEarly
-        } else if closed(ends) {
-            Meets::EndsTooLate
-        } else {
-            Meets::InTime
-        }
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    fn times(points: &[(f64, f64)]) -> SheetTimes {
-        let record = |&(time_h, temperature_c)| AfterRecord { time_h, temperature_c };
-        let records: Vec<_> = points.iter().map(record).collect();
-        SheetTimes::new(Field::LightUse, &records).unwrap().unwrap()
-    }
-
-    #[test]
-    fn between_two_of_the_sheet_s_times_the_safer_one_holds() {
-        let ea = MolarEnergy::new::<unit::kilojoule_per_mole>(53.0);
-        let sheet = times(&[(8.0, 30.0), (24.0, 10.0), (12.0, 20.0)]);
-        let ready = |c| sheet.ready(celsius(c), ea).get::<unit::hour>();
-        assert_eq!((ready(10.0), ready(20.0), ready(30.0), ready(45.0)), (24.0, 12.0, 8.0, 8.0));
-        assert_eq!(ready(25.0), 12.0);
-        // 24 h × exp(53 000/8.314 46 × (1/278.15 − 1/283.15)) = 35.972 h, by hand.
-        assert!((ready(5.0) - 35.97).abs() < 0.02, "{}", ready(5.0));
-    }
-
-    #[test]
-    fn a_steady_floor_takes_what_it_takes_steadily() {
-        let ea = MolarEnergy::new::<unit::kilojoule_per_mole>(53.0);
-        let sheet = times(&[(168.0, 25.0), (400.0, 10.0)]);
-        for c in [-5.0, 8.0, 10.0, 18.0, 25.0, 40.0] {
-            for settled in [0.0, 5.0, 48.0] {
-                let settled = Time::new::<unit::hour>(settled);
-                let through = sheet.ready_through(|_| celsius(c), settled, ea);
-                let steady = sheet.ready(celsius(c), ea);
-                assert!(((through / steady).value - 1.0).abs() < 1e-9, "{c} {settled:?}");
-                let through = sheet.over_through(|_| celsius(c), settled, ea);
-                let steady = sheet.over(celsius(c), ea);
-                assert!(((through / steady).value - 1.0).abs() < 1e-9, "{c} {settled:?}");
-            }
-        }
-    }
-
-    #[test]
-    fn a_sheet_that_takes_longer_where_it_is_warmer_is_refused() {
-        let records = [(8.0, 10.0), (12.0, 20.0)]
-            .map(|(time_h, temperature_c)| AfterRecord { time_h, temperature_c });
-        let wrong = SheetTimes::new(Field::Vehicles, &records).unwrap_err();
-        assert!(matches!(wrong, Error::WarmerLonger { field: Field::Vehicles, .. }));
-        assert_eq!(
-            wrong.to_string(),
-            "vehicles: 720 min at 20 °C is no shorter than 480 min at 10 °C"
-        );
-    }
 }
