@@ -149,6 +149,12 @@ async fn a_film_that_closes_unflaked_is_said() -> Outcome {
     phone.element(".run-closed").await?;
     let said = phone.text(".run-words").await?;
     assert!(said.contains("Do not roll or flake into it"), "{said}");
+    // Done all the same: it stays said, here and in the log.
+    phone.tap(".stage-next .stage-tap", "Done").await?;
+    phone.element("#film-was-closed").await?;
+    phone.tap(".run .button", "into the log").await?;
+    let line = phone.text(".log-row summary").await?;
+    assert!(line.contains("Its film closed before it was finished"), "{line}");
     phone.quit().await
 }
 
@@ -254,6 +260,10 @@ async fn the_log_is_written_searched_and_taken_away() -> Outcome {
     phone.tap(".place", "Floor").await?;
     let down = phone.script("return document.getElementById('down-ended-0')?.value || ''").await?;
     assert!(!down.is_empty(), "the floor does not know that the batch is down");
+    // Mix does not offer it again.
+    phone.tap(".place", "Mix").await?;
+    phone.element("#mix-is-down").await?;
+    assert!(phone.none("#start.button-deed").await?);
     phone.quit().await
 }
 

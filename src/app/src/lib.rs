@@ -15,7 +15,8 @@
 //! | the site itself, kept on the phone, and a newer one | `site` |
 //! | parts that screens are made of | `parts` |
 //! | every part on one page, in builds that are not optimised | `gallery` |
-//! | files, sharing, dates and times of the phone | `files` |
+//! | files, the clipboard and sharing | `files` |
+//! | moments by the phone's clock | `moments` |
 //! | what was typed, and reading it | [`entry`], [`read`] |
 //! | texts and figures for a person | [`text`], [`show`], `say` |
 //!
@@ -37,6 +38,7 @@ pub mod floor;
 #[cfg(debug_assertions)]
 mod gallery;
 pub mod mix;
+mod moments;
 mod parts;
 pub mod place;
 pub mod practice;

@@ -14,6 +14,7 @@ use crate::desk::{Desk, desk};
 use crate::entry::{Entry, Kind};
 use crate::files;
 use crate::mix::state::Ask;
+use crate::moments;
 use crate::parts::working::how;
 use crate::show::Reader;
 use crate::store::{self, LOG, MIX};
@@ -149,7 +150,7 @@ fn save_table(log: RwSignal<Vec<Paged>>, found: Memo<Vec<usize>>) {
         })
     });
     if let Some(text) = text {
-        let now = files::now();
+        let now = moments::now();
         let today = now.split('T').next().unwrap_or_default();
         files::save_as(&format!("pailwise-log-{today}.csv"), &text, "text/csv");
     }
@@ -279,7 +280,7 @@ fn Page(
         record.with(|record| {
             let changes = record.as_ref().map(|r| r.changes.clone()).unwrap_or_default();
             let lines = changes.into_iter().map(|change| {
-                let at = files::local_ms(change.at_ms, language);
+                let at = moments::local_ms(change.at_ms, language);
                 let what = tr(label(change.what));
                 let figures = [("at", &*at), ("what", &*what), ("before", &*change.before)];
                 view! { <li class="small">{tr_with(key::LOG_CHANGED, &figures)}</li> }
@@ -327,7 +328,7 @@ fn Page(
 
 /// A batch in a line.
 fn line(reader: Reader, batch: &LogRecord) -> String {
-    let at = files::local_ms(batch.met_at_ms, reader.language);
+    let at = moments::local_ms(batch.met_at_ms, reader.language);
     let mixed = reader.volume(Volume::new::<unit::liter>(batch.mixed_l));
     let area = reader.area(Area::new::<unit::square_meter>(batch.covered_m2()));
     let text = match batch.ended {

@@ -12,8 +12,8 @@ use super::run::RunRecord;
 use super::watch::{self, Watched, closed, countdown, next_mix_due, stage_name, watch, words};
 use crate::desk::{Desk, desk};
 use crate::entry::{Entry, Kind};
-use crate::files;
 use crate::floor;
+use crate::moments;
 use crate::parts::field::Field;
 use crate::parts::working::how;
 use crate::show::Reader;
@@ -92,7 +92,7 @@ fn face(watched: &Watched) -> impl IntoView + use<> {
 
 /// A time of day on the phone's clock, so long after a stamp.
 pub(super) fn clock(reader: Reader, stamp_ms: f64, after: Time) -> String {
-    reader.clock(files::minute_of_day(stamp_ms + after.get::<unit::millisecond>()))
+    reader.clock(moments::minute_of_day(stamp_ms + after.get::<unit::millisecond>()))
 }
 
 fn stages(reader: Reader, watched: &Watched, running: &Running) -> impl IntoView + use<> {
@@ -321,12 +321,12 @@ pub(super) fn end(desk: Desk, watched: &Watched, ended: Ended) {
         Ended::Laid => tr_with(key::DID_LOG, &name),
         Ended::Discarded => tr_with(key::DID_DISCARD_BATCH, &name),
     };
-    let ahead = files::minutes_ahead(run.met_at_ms);
+    let ahead = moments::minutes_ahead(run.met_at_ms);
     // Told of where it fails; the batch then stays on the clock.
     let _ = desk.step(what, &keys, || {
         let batch = desk.log_run(run, (ended, Date::now()), ahead, planned)?;
         if let (Some(place), Ended::Laid) = (run.place, ended) {
-            let now_min = files::minute_of_day(Date::now());
+            let now_min = moments::minute_of_day(Date::now());
             let took = batch.rolled_in_min();
             floor::batch_down(desk, place, &batch, took, now_min);
         }

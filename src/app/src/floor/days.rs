@@ -6,7 +6,7 @@ use pailwise_calc::quantity::{Time, minutes, unit};
 use super::fields::form;
 use super::form::FloorFormRecord;
 use crate::desk::desk;
-use crate::files::{self, Style};
+use crate::moments::{self, Style};
 use crate::parts::question::Question;
 use crate::show::Reader;
 use crate::text::{key, live, tr};
@@ -47,14 +47,14 @@ impl Days {
     pub(super) fn moment(self, begins: Time, since: Time, toward: Toward) -> Option<f64> {
         let begins_min = begins.get::<unit::minute>();
         let since = rounded(begins_min, since, toward);
-        Some(files::moment(self.first?, begins_min) + since * 60_000.0)
+        Some(moments::moment(self.first?, begins_min) + since * 60_000.0)
     }
 
     /// The real time from one time on the wall to another, both from midnight of the first day:
     /// an hour more or less where the clocks are changed in between.
     pub(super) fn between(self, from: Time, to: Time) -> Time {
         let moment =
-            |at: Time| Some(files::moment(self.first?, at.get::<unit::minute>()) / 60_000.0);
+            |at: Time| Some(moments::moment(self.first?, at.get::<unit::minute>()) / 60_000.0);
         match (moment(from), moment(to)) {
             (Some(from), Some(to)) => minutes(to - from),
             _ => to - from,
@@ -83,7 +83,7 @@ impl Days {
 
     fn written(self, begins: Time, since: Time, toward: Toward, style: Style) -> String {
         if let Some(at) = self.moment(begins, since, toward) {
-            return files::written(at, self.reader.language, style);
+            return moments::written(at, self.reader.language, style);
         }
         let begins_min = begins.get::<unit::minute>();
         let total = begins_min + rounded(begins_min, since, toward);
@@ -115,7 +115,7 @@ fn date(text: &str) -> Option<(u32, u32, u32)> {
 
 /// Ten in the morning of a date, in milliseconds since 1970.
 pub(super) fn morning(text: &str) -> Option<f64> {
-    date(text).map(|date| files::moment(date, 600.0))
+    date(text).map(|date| moments::moment(date, 600.0))
 }
 
 /// Today, by the phone's clock.

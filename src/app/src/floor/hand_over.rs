@@ -14,7 +14,8 @@ use super::form::FloorFormRecord;
 use super::sheet::{Block, Sheet};
 use crate::desk::{Desk, desk};
 use crate::exchange::calendar::{Entry, calendar};
-use crate::files::{self, Style};
+use crate::files;
+use crate::moments::{self, Style};
 use crate::parts::choice::Choice;
 use crate::parts::question::Question;
 use crate::parts::words::Words;
@@ -246,7 +247,7 @@ fn sheet(
     let nights = if nights { key::SHEET_NIGHTS } else { key::SHEET_NO_NIGHTS };
     blocks.push(Block::Words(say(nights)));
     if let Some(at) = visit {
-        let said = files::written(at, reader.language, Style::Date);
+        let said = moments::written(at, reader.language, Style::Date);
         blocks.push(row(key::SHEET_WE_COME, said));
     }
     blocks.push(Block::Heading(say(key::SHEET_CARE)));

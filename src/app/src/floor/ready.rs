@@ -15,7 +15,7 @@ use super::handed::time_of_day;
 use super::surface;
 use super::weather::{Weather, read_said};
 use crate::desk::{Desk, desk};
-use crate::files;
+use crate::moments;
 use crate::parts::caution::Caution;
 use crate::parts::question::Question;
 use crate::parts::verdict::{readings, verdict};
@@ -136,7 +136,7 @@ fn table(reader: Reader, desk: Desk, good: &Good, found: &Readiness) -> Option<A
 #[component]
 fn Begins(at: usize) -> impl IntoView {
     let now = move |_| {
-        let minutes = files::minute_of_day(Date::now());
+        let minutes = moments::minute_of_day(Date::now());
         step(tr(key::DID_BEGIN_NOW), move |form| {
             if let Some(coat) = form.coats.get_mut(at) {
                 coat.starts = time_of_day(minutes);

@@ -15,6 +15,7 @@ use super::sections::Sections;
 use crate::desk::{Desk, desk};
 use crate::entry::Unfit;
 use crate::files;
+use crate::moments;
 use crate::parts::jump::jump;
 use crate::place::Spot;
 use crate::say;
@@ -293,7 +294,7 @@ fn SaveBar() -> impl IntoView {
     let save = move |_| {
         let Found::Good(good) = found.get_untracked() else { return };
         let mut product = good.record;
-        product.revised = Some(files::now());
+        product.revised = Some(moments::now());
         let what = tr_with(key::DID_SAVE, &[("name", &product.name)]);
         let keys = [format!("{PRODUCTS}{}", product.id), key.get_value()];
         let kept = desk.step(what, &keys, || desk.put_product(product.clone()));

@@ -8,6 +8,7 @@ use super::shelf::OpenFile;
 use crate::desk::desk;
 use crate::exchange::backup::BackupRecord;
 use crate::files::{self, Opened};
+use crate::moments;
 use crate::place::Spot;
 use crate::store::{self, ASIDE};
 use crate::text::{key, live, tr, tr_with};
@@ -49,7 +50,7 @@ pub(super) fn SaveBackup() -> impl IntoView {
             let text = store::raw(&key)?;
             Some((key, text))
         });
-        let made = files::now();
+        let made = moments::now();
         let backup = BackupRecord::of(&made, texts.collect::<BTreeMap<_, _>>());
         let day = made.split('T').next().unwrap_or_default();
         let name = files::file_name(&format!("pailwise-{day}"));

@@ -6,6 +6,7 @@ use pailwise_calc::record::ProductRecord;
 use super::draft::DraftRecord;
 use crate::desk::desk;
 use crate::files::{self, Opened};
+use crate::moments;
 use crate::place::Spot;
 use crate::say;
 use crate::settings::turn;
@@ -135,7 +136,7 @@ fn drop_draft(id: &str, name: &str) {
 
 /// An id that no product and no draft has, from now and from what it is of.
 fn free_id(of: &str) -> String {
-    let stamp: String = files::now().chars().filter(char::is_ascii_digit).collect();
+    let stamp: String = moments::now().chars().filter(char::is_ascii_digit).collect();
     let base = format!("{of}-{stamp}");
     let free =
         |id: &String| store::raw(&format!("{PRODUCTS}{id}")).is_none() && !store::drafted(id);
@@ -201,7 +202,7 @@ fn Card(product: ProductRecord) -> impl IntoView {
         let copy = ProductRecord {
             id: free_id("product"),
             name: called(key::COPY_OF).chars().take(80).collect(),
-            revised: Some(files::now()),
+            revised: Some(moments::now()),
             ..product.clone()
         };
         let key = format!("{PRODUCTS}{}", copy.id);

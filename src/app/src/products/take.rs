@@ -13,6 +13,7 @@ use crate::exchange::link::Damaged;
 use crate::exchange::{Received, Refusal, from_file, from_link};
 use crate::files::{self, Opened};
 use crate::floor;
+use crate::moments;
 use crate::place::{Place, Spot};
 use crate::say;
 use crate::show::Reader;
@@ -142,7 +143,7 @@ fn outcome(desk: Desk, choice: &Choice) -> Option<ProductRecord> {
     let compared = &choice.compared;
     let product = match choice.fate {
         Fate::Leave => return None,
-        Fate::Take => compared.merged(&files::now()),
+        Fate::Take => compared.merged(&moments::now()),
         Fate::Beside => compared.beside(&desk.shelf.get_untracked()),
     };
     (compared.mine.as_ref() != Some(&product)).then_some(product)
@@ -452,7 +453,7 @@ fn TakeBackup(backup: BackupRecord) -> impl IntoView {
     let desk = desk();
     let products = backup.products().to_string();
     let made = backup.made.clone();
-    let made = move || files::local(&made, crate::text::language());
+    let made = move || moments::local(&made, crate::text::language());
     let backup = StoredValue::new(backup);
     let accept = move |_| {
         let mut texts: Vec<(String, Option<String>)> = backup.with_value(|backup| {
