@@ -400,6 +400,24 @@ async fn a_floor_is_planned_and_planned_again() -> Outcome {
     let slab = phone.script("return document.getElementById('ask-slab').value").await?;
     assert_eq!(slab, "74");
 
+    // A crack of its own measures goes over as what it is.
+    phone.tap(".place", "Floor").await?;
+    phone.tap(".question summary", "Cracks").await?;
+    phone.tap(".questions .button", "Add cracks").await?;
+    let cracks = [("thing-3-0", "35"), ("thing-3-1", "3/8"), ("thing-3-2", "3/4")];
+    for (id, text) in cracks {
+        phone.type_into(id, text).await?;
+    }
+    phone.tap(".question summary", "Coats").await?;
+    phone.set("coat-product-1", "0").await?;
+    phone.set("coat-shown", "1").await?;
+    let first = phone.changed(".batch-mix", &first).await?;
+    let (_, planned) = first.split_once("mix ").ok_or("no amount")?;
+    phone.tap(".batch .button", "Split and times").await?;
+    assert_eq!(phone.text("#mix-amount").await?, planned);
+    let tape = phone.text("#mix-tape").await?;
+    assert!(tape.contains("to 35 ft along its cracks"), "{tape}");
+
     // What cannot be is said, and nothing typed is lost.
     phone.tap(".place", "Floor").await?;
     phone.type_into("thing-1-3", "21").await?;

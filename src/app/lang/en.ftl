@@ -1201,3 +1201,4 @@ rescue-over-own = Brought back, it would be { $mass }; you allow { $most } in on
 plan-left-needs = What is left of the coat takes { $volume }.
 rescue-over-pail = That is more than this pail holds, { $holds }. Is the unit right?
 error-least-above = { $what }: { $least } is above { $other }: { $most }. Are the two swapped?
+answer-crack-to = The floor's plan: to { $to } along its cracks; with what was learnt, and as warm as it gets meanwhile.

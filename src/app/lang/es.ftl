@@ -1201,3 +1201,4 @@ rescue-over-own = Corregida, serían { $mass }; usted permite { $most } por cube
 plan-left-needs = Lo que falta de la capa lleva { $volume }.
 rescue-over-pail = Eso es más de lo que cabe en esta cubeta, { $holds }. ¿Es correcta la unidad?
 error-least-above = { $what }: { $least } está por encima de { $other }: { $most }. ¿Están cambiadas?
+answer-crack-to = El plan del piso: hasta { $to } a lo largo de sus grietas; con lo aprendido y lo más caliente que se ponga entretanto.

@@ -6,7 +6,7 @@ use leptos::prelude::*;
 use pailwise_calc::batch::Move;
 use pailwise_calc::floor::{CoatPlan, Place, Placed};
 use pailwise_calc::job::Job;
-use pailwise_calc::quantity::{ThermodynamicTemperature, Time, unit};
+use pailwise_calc::quantity::{Length, ThermodynamicTemperature, Time, unit};
 use pailwise_calc::record::ProductRecord;
 use pailwise_calc::working::Step;
 
@@ -15,7 +15,7 @@ use super::form::Single;
 use super::pictures::{Clock, WRITTEN};
 use crate::clock::run::PlaceRecord;
 use crate::desk::Desk;
-use crate::entry::Entry;
+use crate::entry::{Entry, Kind};
 use crate::mix::state::{Ask, FromFloorRecord, PlanRecord};
 use crate::parts::working::how;
 use crate::place::Place as AppPlace;
@@ -160,9 +160,12 @@ pub(super) fn to_mix(
         evened: placed.evened,
     };
     let to_m = match placed.place {
-        Place::Flat { to, .. } => Some(to.get::<unit::meter>()),
-        _ => None,
+        Place::Flat { to, .. } | Place::Cracks { to, .. } => Some(to.get::<unit::meter>()),
+        // Brushing has no place on the Mix screen.
+        Place::Verticals => None,
     };
+    let left =
+        if matches!(placed.place, Place::Cracks { .. }) { Ask::CrackLength } else { Ask::Area };
     let go = move |_| {
         let reader = desk.reader();
         let coat = desk.floor.with_untracked(|form| form.coats.get(shown).cloned());
@@ -172,7 +175,7 @@ pub(super) fn to_mix(
             let humidity = humidity.unwrap_or_else(|| Single::Humidity.first(reader.units));
             mix.entries.insert(Ask::Humidity, humidity);
             let mut exact = BTreeMap::new();
-            for (ask, value, typed) in written(reader, &job) {
+            for (ask, value, typed) in written(reader, &job, left) {
                 let (field, kind) = ask.field();
                 // As it was typed for the coat, where it is still so warm.
                 let own = coat.as_ref().and_then(|coat| match ask {
@@ -192,7 +195,8 @@ pub(super) fn to_mix(
             mix.from_floor = to_m.map(|to_m| FromFloorRecord {
                 place: PlaceRecord { coat: shown, to_m, next_after_min },
                 product: id.clone(),
-                area: mix.entry(Ask::Area),
+                area: mix.entry(left),
+                left,
                 downs: coat.as_ref().map(|coat| coat.down.len()),
                 exact,
                 plan: Some(reckons),
@@ -205,14 +209,29 @@ pub(super) fn to_mix(
 }
 
 /// What of a planned job the Mix screen asks for: its value, and how one would type it.
-fn written(reader: Reader, job: &Job) -> [(Ask, f64, String); 5] {
+fn written(reader: Reader, job: &Job, left: Ask) -> Vec<(Ask, f64, String)> {
     let (warm, bare) = (job.conditions, job.bare);
     let celsius = |at: ThermodynamicTemperature| at.get::<unit::degree_celsius>();
-    [
+    let mut all = vec![
         (Ask::Slab, celsius(warm.slab), reader.typed_warmest(warm.slab)),
         (Ask::Air, celsius(warm.air), reader.typed_warmest(warm.air)),
         (Ask::Material, celsius(warm.material), reader.typed_warmest(warm.material)),
-        (Ask::Area, bare.area.get::<unit::square_meter>(), reader.typed_area(bare.area)),
-        (Ask::Width, bare.width.get::<unit::meter>(), reader.typed_distance(bare.width)),
-    ]
+    ];
+    if left == Ask::CrackLength {
+        let millimeters = |length: Length| length.get::<unit::millimeter>();
+        let small = |length| Entry::of(Kind::Small, millimeters(length), reader.units).text;
+        let (length, depth) = (bare.area / bare.width, bare.coverage.wet());
+        all.extend([
+            (left, length.get::<unit::meter>(), reader.typed_distance(length)),
+            (Ask::CrackWidth, millimeters(bare.width), small(bare.width)),
+            (Ask::CrackDepth, millimeters(depth), small(depth)),
+        ]);
+    } else {
+        let area = bare.area.get::<unit::square_meter>();
+        all.extend([
+            (left, area, reader.typed_area(bare.area)),
+            (Ask::Width, bare.width.get::<unit::meter>(), reader.typed_distance(bare.width)),
+        ]);
+    }
+    all
 }

@@ -278,8 +278,11 @@ pub struct FromFloorRecord {
     pub place: PlaceRecord,
     /// The product, by id.
     pub product: String,
-    /// The area.
+    /// What was written as what is left.
     pub area: Entry,
+    /// Where: the area, or the length of the crack.
+    #[serde(default = "the_area")]
+    pub left: Ask,
     /// How many batches of its coat were down then.
     #[serde(default)]
     pub downs: Option<usize>,
@@ -289,6 +292,10 @@ pub struct FromFloorRecord {
     /// What else the plan reckons with.
     #[serde(default)]
     pub plan: Option<PlanRecord>,
+}
+
+fn the_area() -> Ask {
+    Ask::Area
 }
 
 /// What a floor's plan reckons with for a batch beside what the Mix screen asks.
@@ -364,7 +371,7 @@ impl MixRecord {
     /// The batch taken from the floor's plan, while it is still that one.
     fn still_planned(&self) -> Option<&FromFloorRecord> {
         let from = self.from_floor.as_ref()?;
-        let same = from.product == self.product && from.area == self.entry(Ask::Area);
+        let same = from.product == self.product && from.area == self.entry(from.left);
         same.then_some(from)
     }
 

@@ -17,7 +17,7 @@ use pailwise_calc::working::{Sentence, Step};
 
 use super::ask::Fault;
 use super::find::{Found, Good, find};
-use super::state::MixRecord;
+use super::state::{Ask, MixRecord};
 use crate::clock::StartButton;
 use crate::clock::run::PourRecord;
 use crate::desk::{Desk, desk};
@@ -158,7 +158,11 @@ fn Headline(found: Memo<Found>) -> impl IntoView {
             <p class="headline-covers" id="mix-covers">{live_figure(covers, Sentence::Area)}</p>
             {move || to.get().map(|to| {
                 let to = desk.reader().distance(Length::new::<unit::meter>(to));
-                view! { <p class="small" id="mix-tape">{tr_with(key::ANSWER_TAPE, &[("to", &to)])}</p> }
+                let crack = desk.mix.with(|mix| {
+                    mix.from_floor.as_ref().is_some_and(|from| from.left == Ask::CrackLength)
+                });
+                let text = if crack { key::ANSWER_CRACK_TO } else { key::ANSWER_TAPE };
+                view! { <p class="small" id="mix-tape">{tr_with(text, &[("to", &to)])}</p> }
             })}
         </div>
     }
