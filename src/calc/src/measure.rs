@@ -300,14 +300,28 @@ impl Measure {
         let sure = |steps: f64| {
             self.batch_of(ratio, steps).ok().filter(|batch| batch.off_at_most <= tolerance)
         };
-        let mut high = 1.0;
+        let fits = |steps: f64| self.batch_of(ratio, steps).is_ok();
+        let (mut low, mut high) = (0.5, 1.0);
         while sure(high).is_none() {
-            high *= 2.0;
-            if high > 1e6 || self.batch_of(ratio, high).is_err() {
+            if high > 1e6 || !fits(high) {
                 return None;
             }
+            low = high;
+            high *= 2.0;
+            if !fits(high) {
+                // The fullest pail that a stick can measure is the last that may be sure.
+                let (mut full, mut over) = (low, high);
+                while over - full > 1.0 {
+                    let mid = f64::midpoint(full, over).floor();
+                    if fits(mid) { full = mid } else { over = mid }
+                }
+                if full <= low {
+                    return None;
+                }
+                high = full;
+                sure(high)?;
+            }
         }
-        let mut low = high / 2.0;
         while high - low > 1.0 {
             let mid = f64::midpoint(low, high).floor();
             if sure(mid).is_some() { high = mid } else { low = mid }
@@ -448,6 +462,52 @@ mod tests {
                 assert!(batch.volume >= last && batch.volume <= allowed * (1.0 + 1e-9));
                 last = batch.volume;
             }
+        }
+    }
+
+    #[test]
+    fn from_its_surest_size_on_a_batch_is_sure() {
+        let base = demo::base().unwrap();
+        for mark in [
+            Mark::Jug(JugMark::QuarterQuart),
+            Mark::Scale(ScaleMark::TenthOunce),
+            Mark::Stick(StickMark::EighthInch),
+        ] {
+            let measure = mark.measure(Generic::FiveGallon.vessel());
+            let sure = |steps: u32| {
+                let batch = measure.batch_of(base.ratio(), f64::from(steps)).unwrap();
+                (batch.off_at_most <= base.tolerance(), batch.volume)
+            };
+            let found = measure.sure_from(base.ratio(), base.tolerance()).unwrap();
+            let at = (1..2000).find(|steps| (sure(*steps).1 - found).value.abs() < 1e-12);
+            let at = at.unwrap_or_else(|| panic!("{mark:?}: {found:?}"));
+            assert!(sure(at).0 && at > 1 && !sure(at - 1).0, "{mark:?}: {at} steps");
+        }
+        // A jug that holds nothing on ratio is sure of nothing.
+        let jug = Measure::Jug { step: liter(1.0) };
+        assert_eq!(jug.sure_from(base.ratio(), 1e-9), None);
+        let inches = Length::new::<unit::inch>(1.0);
+        let stick = Measure::Stick { vessel: Generic::FiveQuart.vessel(), step: inches };
+        assert_eq!(stick.sure_from(base.ratio(), base.tolerance()), None);
+    }
+
+    /// Onto what stands between two steps a reading never falls, and two readings may be off.
+    #[test]
+    fn a_total_never_falls() {
+        let base = demo::base().unwrap();
+        let portion = base.ratio().order()[1];
+        let vessel = Generic::FiveGallon.vessel();
+        let there = vessel.volume_to(Length::new::<unit::millimeter>(50.4));
+        let mass = Mass::new::<unit::gram>(1002.0);
+        let stick = Measure::Stick { vessel, step: Length::new::<unit::millimeter>(1.0) };
+        let scale = Measure::Scale { step: Mass::new::<unit::gram>(5.0) };
+        for measure in [stick, scale] {
+            let mut on = InPail { volume: there, mass };
+            let more = measure.pour(&portion, Volume::default(), &mut on).unwrap();
+            assert!(more.pour.volume.value >= 0.0, "{measure:?}: {more:?}");
+            let (mut empty, mut full) = (InPail::default(), InPail { volume: there, mass });
+            let onto = |on: &mut InPail| measure.pour(&portion, liter(1.0), on).unwrap().slack;
+            assert!(onto(&mut full).value > 1.5 * onto(&mut empty).value, "{measure:?}");
         }
     }
 

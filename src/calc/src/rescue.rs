@@ -324,6 +324,21 @@ mod tests {
         assert!((rescue.off_by.unwrap() - 0.04).abs() < 1e-9);
     }
 
+    /// By the jug's own steps where they are fine enough, else in a small jug.
+    #[test]
+    fn what_is_added_is_measured_as_the_crew_measures() {
+        let quarts = Volume::new::<unit::quart_liquid>;
+        let job = job();
+        let add = |b: f64| {
+            let rescue = job.rescue(poured(&job, 4.0, b), None).unwrap();
+            rescue.adds[0].pour.volume
+        };
+        // 0.26 qt are short: a quarter of a quart is near enough.
+        assert!((add(1.74) - quarts(0.25)).value.abs() < 1e-12);
+        // 0.11 qt are less than half a step, and would be nothing.
+        assert!((add(1.89) - quarts(0.11)).value.abs() < 1e-12);
+    }
+
     #[test]
     fn a_part_not_poured_yet_is_what_is_missing() {
         let job = job();

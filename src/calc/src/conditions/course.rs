@@ -436,6 +436,17 @@ mod tests {
         assert!((rising.air.value - celsius(25.5).value).abs() < 1e-9);
     }
 
+    /// Past the last hour that was given it may be as cold as any of them, and as warm.
+    #[test]
+    fn past_the_last_hour_all_of_them_may_come_back() {
+        let list = [hour(480.0, 18.0), hour(600.0, 26.0), hour(720.0, 21.0)];
+        let course = course(&CourseRecord::Hours(list.to_vec()), 480.0);
+        let Then::Between = course.then else { return };
+        let (later, now) = (minutes(600.0), course.air_at_most(minutes(0.0)).value);
+        assert!(course.air_at_most(later).value >= now + 8.0 - 1e-9);
+        assert!(course.air_at_least(later).value <= now + 1e-9);
+    }
+
     #[test]
     fn a_low_and_a_high_are_met_at_their_hours() {
         let record = CourseRecord::LowAndHigh { low: hour(360.0, 14.0), high: hour(900.0, 30.0) };
