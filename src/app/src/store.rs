@@ -7,6 +7,9 @@
 
 pub mod kept;
 
+use std::cell::RefCell;
+use std::collections::BTreeMap;
+
 use gloo_storage::{LocalStorage, Storage as _};
 use pailwise_calc::record::{ProductRecord, Unreadable, read};
 use serde::{Serialize, de::DeserializeOwned};
@@ -156,11 +159,20 @@ pub fn save<T: Record>(key: &str, record: &T) -> Result<Room, NotKept> {
     let text = kept::wrap(&serde_json::to_string(record).map_err(|_| NotKept::NoRoom)?);
     match raw(key) {
         Some(there) if there == text => return Ok(Room::Enough),
+        // As this page left it: nobody else has written there.
+        Some(there) if LEFT.with_borrow(|left| left.get(key) == Some(&there)) => {}
         Some(there) if kept::is_newer(&there) => return Err(NotKept::Newer(key.to_owned())),
         Some(there) if kept::unwrap(&there).is_err() => drop(set_aside(key, &there)?),
         _ => {}
     }
-    write(key, &text)
+    let room = write(key, &text)?;
+    LEFT.with_borrow_mut(|left| left.insert(key.to_owned(), text));
+    Ok(room)
+}
+
+thread_local! {
+    /// What this page last saved under each key.
+    static LEFT: RefCell<BTreeMap<String, String>> = const { RefCell::new(BTreeMap::new()) };
 }
 
 /// The text under a key, as it stands there.

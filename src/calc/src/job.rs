@@ -120,7 +120,23 @@ impl TryFrom<&JobRecord> for Job {
     /// assert_eq!(wrong.to_string(), "area_m2: -3 m² is outside 0.0001 m² to 100000 m²");
     /// ```
     fn try_from(record: &JobRecord) -> Result<Self, Error> {
-        let product = Product::try_from(&record.product)?;
+        Self::of(Product::try_from(&record.product)?, record)
+    }
+}
+
+impl Job {
+    /// The job of a record whose product is checked already: to check that takes longer than all
+    /// the rest.
+    ///
+    /// # Errors
+    /// As from the record alone, but for its product.
+    ///
+    /// ```
+    /// use pailwise_calc::{demo, job::Job};
+    /// let record = demo::job();
+    /// assert_eq!(Job::of(demo::base().unwrap(), &record), Job::try_from(&record));
+    /// ```
+    pub fn of(product: Product, record: &JobRecord) -> Result<Self, Error> {
         let crew = Crew::try_from(&record.crew)?;
         let pace = record.bare.in_plan.map_or(1.0, |plan| plan.pace);
         let roll = crew.roll * Field::PaceSoFar.check_share(pace)?;

@@ -3,12 +3,16 @@
 use pailwise_calc::batch::{Batch, Move, NoBatch, Refusal};
 use pailwise_calc::error::Error;
 use pailwise_calc::job::Job;
+use pailwise_calc::product::Product;
 use pailwise_calc::quantity::Mass;
 use pailwise_calc::record::{JobRecord, ProductRecord};
 
 use super::ask::{self, Fault};
 use super::state::MixRecord;
 use crate::show::Units;
+
+/// A product of the shelf as it is calculated with, or why it cannot be.
+pub(super) type Checked = (ProductRecord, Result<Product, Error>);
 
 /// A batch with what it was found from.
 #[derive(Clone, Debug, PartialEq)]
@@ -53,13 +57,13 @@ impl Found {
 }
 
 /// The answer to what was typed.
-pub(super) fn find(mix: &MixRecord, product: Option<ProductRecord>, units: Units) -> Found {
-    let Some(product) = product else { return Found::NoProduct };
+pub(super) fn find(mix: &MixRecord, product: Option<Checked>, units: Units) -> Found {
+    let Some((product, checked)) = product else { return Found::NoProduct };
     let record = match ask::job(mix, &product, units) {
         Ok(record) => record,
         Err(faults) => return Found::Faults(faults),
     };
-    let job = match Job::try_from(&record) {
+    let job = match checked.and_then(|checked| Job::of(checked, &record)) {
         Ok(job) => job,
         Err(error) => return Found::Wrong(error, Vec::new(), None),
     };

@@ -10,6 +10,7 @@ use pailwise_calc::batch::{Move, Refusal};
 use pailwise_calc::conditions::Course;
 use pailwise_calc::error::Error;
 use pailwise_calc::job::Job;
+use pailwise_calc::product::Product;
 use pailwise_calc::quantity::{Length, Mass, Time, unit};
 use pailwise_calc::ready::{Judged, Readiness, ready};
 use pailwise_calc::record::Role;
@@ -34,10 +35,16 @@ use crate::text::{key, live, tr, tr_with};
 #[component]
 pub(super) fn Answer() -> impl IntoView {
     let desk = desk();
+    // Checked once, and not with every key.
+    let shelved = Memo::new(move |_| desk.product());
+    let product = Memo::new(move |_| {
+        let product = shelved.get()?;
+        let checked = Product::try_from(&product);
+        Some((product, checked))
+    });
     let found = Memo::new(move |_| {
         let units = desk.settings.with(|s| s.units);
-        let product = desk.product();
-        desk.mix.with(|mix| find(mix, product, units))
+        desk.mix.with(|mix| find(mix, product.get(), units))
     });
     let (settled, waits) = later(found, |found| found.batch().is_some());
     let answers = Memo::new(move |_| found.with(|found| found.batch().is_some()));
