@@ -96,7 +96,7 @@ proptest! {
     }
 
     #[test]
-    fn a_smaller_reserve_never_gives_a_larger_batch(job in jobs(), share in 0.7..1.0_f64) {
+    fn less_usable_time_never_gives_a_larger_batch(job in jobs(), share in 0.7..1.0_f64) {
         let reserve_percent = (job.crew.reserve_percent * share).max(30.0);
         let crew = CrewRecord { reserve_percent, ..job.crew };
         no_larger(area(&JobRecord { crew, ..job.clone() }), area(&job))?;

@@ -306,7 +306,7 @@ fn went(job: &Job, left: Vec<f64>, rolled_at: &[f64], done: Vec<f64>, pace: f64)
 /// Seconds to spare in the tightest bound, laid the best way this crew can.
 fn spare(job: &Job, sheet: &ProductRecord, area: f64, volume: f64, another_follows: bool) -> f64 {
     let pail = Pail::walk(job, volume);
-    let reserve = job.crew.reserve;
+    let usable = job.crew.usable;
     let closes = open_points(sheet).into_iter().map(|(seconds, kelvin)| k(job, kelvin) * seconds);
     let closes = closes.fold(f64::INFINITY, f64::min);
     let open = |leaves: f64| (closes - pail.at(leaves)) / k(job, job.conditions.slab.value);
@@ -317,12 +317,12 @@ fn spare(job: &Job, sheet: &ProductRecord, area: f64, volume: f64, another_follo
     }
     let of = |(rollers, held_back): (u32, bool)| {
         let went = work(job, area, volume, rollers, held_back);
-        let mut least = reserve * pail.pot_life - went.emptied;
+        let mut least = usable * pail.pot_life - went.emptied;
         for (left, done) in &went.patches {
-            least = least.min(reserve * open(*left) - (done - left));
+            least = least.min(usable * open(*left) - (done - left));
         }
         if another_follows && !job.bare.ends_at_joint {
-            let edge = reserve * open(went.emptied);
+            let edge = usable * open(went.emptied);
             least = least.min(edge - (went.edge_lay + went.rolled - went.emptied));
         }
         least

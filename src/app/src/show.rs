@@ -1,5 +1,7 @@
 //! Writing figures for a person: in their units, in their language, rounded to the safe side.
 
+mod number;
+
 use pailwise_calc::measure::marks::{JugMark, Mark, ScaleMark, StickMark};
 use pailwise_calc::quantity::{
     Area, Figure, Length, Mass, MassDensity, Pace, TemperatureInterval, ThermodynamicTemperature,
@@ -7,7 +9,9 @@ use pailwise_calc::quantity::{
 };
 use serde::{Deserialize, Serialize};
 
+use crate::entry::Kind;
 use crate::text::{Language, key};
+use number::{NOISE, Rounding, decimal, mixed, tenths};
 
 /// The units that a measure's step belongs to, whatever else the person reads.
 pub fn mark_units(mark: Mark) -> Units {
@@ -49,19 +53,6 @@ pub struct Reader {
     /// Their units.
     pub units: Units,
 }
-
-/// How to round.
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum Rounding {
-    /// Never more than it is: for amounts, areas, times.
-    Down,
-    /// Never less than it is.
-    Up,
-    Nearest,
-}
-
-/// A part of a quarter quart (or of an eighth inch) small enough to be rounding noise.
-const NOISE: f64 = 1e-5;
 
 impl Reader {
     /// A number and its unit.
@@ -345,8 +336,7 @@ impl Reader {
         if !self.us() {
             return self.with(key::UNIT_KG_SQ_M, &decimal(kg_per_m2, 2, Rounding::Nearest));
         }
-        // Pounds a square foot (NIST Handbook 44, appendix C).
-        let pounds = kg_per_m2 * 0.092_903_04 / 0.453_592_37;
+        let pounds = Kind::Cover.typed_from(kg_per_m2, self.units);
         self.with(key::UNIT_LB_SQ_FT, &decimal(pounds, 2, Rounding::Nearest))
     }
 
@@ -355,8 +345,7 @@ impl Reader {
         if !self.us() {
             return self.with(key::UNIT_SQ_M_L, &decimal(m2_per_l, 2, Rounding::Nearest));
         }
-        // Square feet a gallon (NIST Handbook 44, appendix C).
-        let square_feet = m2_per_l * 3.785_411_784 / 0.092_903_04;
+        let square_feet = Kind::Spread.typed_from(m2_per_l, self.units);
         self.with(key::UNIT_SQ_FT_GAL, &decimal(square_feet, 1, Rounding::Nearest))
     }
 
@@ -366,8 +355,7 @@ impl Reader {
         if !self.us() {
             return self.with(key::UNIT_G_SQ_M, &tenths(grams));
         }
-        // Pounds a thousand square feet (NIST Handbook 44, appendix C).
-        let pounds = grams * 0.092_903_04 / 0.453_592_37;
+        let pounds = Kind::Emission.typed_from(grams, self.units);
         self.with(key::UNIT_LB_THOUSAND_SQ_FT, &tenths(pounds))
     }
 
@@ -451,8 +439,7 @@ impl Reader {
     fn density(self, density: MassDensity) -> String {
         let kg_per_l = density.get::<unit::kilogram_per_cubic_meter>() / 1000.0;
         if self.us() {
-            // A pound a gallon (NIST Handbook 44, appendix C).
-            let pounds = kg_per_l * 3.785_411_784 / 0.453_592_37;
+            let pounds = Kind::Density.typed_from(kg_per_l, self.units);
             self.with(key::UNIT_LB_GAL, &decimal(pounds, 2, Rounding::Nearest))
         } else {
             self.with(key::UNIT_KG_L, &decimal(kg_per_l, 3, Rounding::Nearest))
@@ -513,57 +500,6 @@ impl Reader {
             Figure::PourRate(_) | Figure::MolarEnergy(_) | Figure::Heat(_) => figure.to_string(),
         }
     }
-}
-
-/// A number with at most so many places, thousands separated, zeros at the end dropped.
-fn decimal(value: f64, places: u8, rounding: Rounding) -> String {
-    let scale = 10_f64.powi(i32::from(places));
-    let scaled = match rounding {
-        // A hair up first, so that what is a whole step already stays one.
-        Rounding::Down => (value * scale * (1.0 + 1e-9)).floor(),
-        Rounding::Up => (value * scale * (1.0 - 1e-9)).ceil(),
-        Rounding::Nearest => (value * scale).round(),
-    };
-    let text = format!("{:.*}", usize::from(places), (scaled / scale).abs());
-    let (whole, part) = text.split_once('.').unwrap_or((&text, ""));
-    let mut grouped = String::new();
-    for (i, digit) in whole.chars().enumerate() {
-        if i > 0 && (whole.len() - i).is_multiple_of(3) {
-            grouped.push(',');
-        }
-        grouped.push(digit);
-    }
-    let part = part.trim_end_matches('0');
-    let sign = if scaled < 0.0 { "\u{2212}" } else { "" };
-    if part.is_empty() { format!("{sign}{grouped}") } else { format!("{sign}{grouped}.{part}") }
-}
-
-fn tenths(value: f64) -> String {
-    decimal(value, 1, Rounding::Nearest)
-}
-
-/// So many parts of a whole, as a whole number and a fraction: 11 quarters are 2¾, 5 sixteenths
-/// 5/16.
-fn mixed(parts: f64, of: u8) -> String {
-    let parts = parts.max(0.0);
-    let (whole, rest) = ((parts / f64::from(of)).floor(), parts.rem_euclid(f64::from(of)));
-    let sixteenths = (rest / f64::from(of) * 16.0) as u8;
-    let fraction = match sixteenths {
-        0 => String::new(),
-        2 => "⅛".to_owned(),
-        4 => "¼".to_owned(),
-        6 => "⅜".to_owned(),
-        8 => "½".to_owned(),
-        10 => "⅝".to_owned(),
-        12 => "¾".to_owned(),
-        14 => "⅞".to_owned(),
-        odd => format!("{odd}/16"),
-    };
-    if whole == 0.0 && !fraction.is_empty() {
-        return fraction;
-    }
-    let gap = if fraction.contains('/') { " " } else { "" };
-    format!("{}{gap}{fraction}", decimal(whole, 0, Rounding::Nearest))
 }
 
 #[cfg(test)]

@@ -6,10 +6,10 @@
 //! - **floor**: no more than is left;
 //! - **vessel**: filled at most three quarters, so that a drill can stir it;
 //! - **mass**: no more than the owner allows in one pail;
-//! - **pail life**: the pail is empty within the reserve of *this* mass's pot life;
-//! - **open time**: every patch is flaked (or rolled) within the reserve of what it has left;
+//! - **pail life**: the pail is empty within the usable part of *this* mass's pot life;
+//! - **open time**: every patch is flaked (or rolled) within the usable part of what it has left;
 //! - **kit**: where only kits are mixed, the next portion of one would break another bound;
-//! - **wet edge**: the next batch meets this one's edge within the reserve of what that has left.
+//! - **wet edge**: the next batch meets this one's edge within the usable part of what that has left.
 //!
 //! Where the floor is the bound the amount is rounded *up*, if the other bounds allow: the last
 //! batch must not leave a bare strip.
@@ -76,7 +76,7 @@ pub struct Batch {
     pub timeline: Timeline,
     /// When the patch that is closest to it closes.
     pub open_until: Time,
-    /// When that patch must be finished: the reserve of what it has.
+    /// When that patch must be finished: the usable part of what it has.
     pub finish_by: Time,
     /// The moment by which the next batch must meet the edge of this one.
     pub edge_until: Time,
@@ -122,8 +122,8 @@ pub(crate) struct Closing {
 
 impl Closing {
     /// Of a film that has so much left from a moment on.
-    pub(crate) fn of(from: Time, left: Time, reserve: f64) -> Self {
-        Self { finish_by: from + left * reserve, closes: from + left }
+    pub(crate) fn of(from: Time, left: Time, usable: f64) -> Self {
+        Self { finish_by: from + left * usable, closes: from + left }
     }
 
     /// The sooner of each.
@@ -163,7 +163,7 @@ struct Trial {
     open_until: Time,
     finish_by: Time,
     /// When the first patch closes, were all of the work so late that it does; and when the first
-    /// has used up the reserve of its time.
+    /// has used up the usable part of its time.
     closes: Closing,
 }
 
@@ -210,11 +210,11 @@ impl Job {
             reach: area / self.bare.width,
             bound,
             pot_life,
-            pour_out: pot_life * self.crew.reserve,
+            pour_out: pot_life * self.crew.usable,
             timeline: trial.timeline,
             open_until: trial.open_until,
             finish_by: trial.finish_by,
-            edge_until: trial.timeline.emptied + trial.edge_left * self.crew.reserve,
+            edge_until: trial.timeline.emptied + trial.edge_left * self.crew.usable,
             finishes: area >= self.bare.area * (1.0 - 1e-6),
             left_over: (measured.volume - self.bare.coverage.volume_for(area))
                 .max(Volume::default()),
@@ -375,19 +375,19 @@ impl Job {
         races.push(Race {
             bound: Bound::PailLife,
             needs: timeline.emptied,
-            has: stand.pot_life() * self.crew.reserve,
+            has: stand.pot_life() * self.crew.usable,
         });
         let (mut open_until, mut finish_by) = (Time::default(), Time::default());
         let mut worst: Option<Race> = None;
         let mut spare: Option<Closing> = None;
         for patch in work.patches() {
             let open = left(patch.leaves);
-            let of = Closing::of(patch.leaves - patch.done, open, self.crew.reserve);
+            let of = Closing::of(patch.leaves - patch.done, open, self.crew.usable);
             spare = Some(spare.map_or(of, |least| least.min(of)));
             let race = Race {
                 bound: Bound::OpenTime,
                 needs: patch.done - patch.leaves,
-                has: open * self.crew.reserve,
+                has: open * self.crew.usable,
             };
             if worst.is_none_or(|worst| race.spare() < worst.spare()) {
                 worst = Some(race);
@@ -402,7 +402,7 @@ impl Job {
             races.push(Race {
                 bound: Bound::WetEdge,
                 needs: timeline.edge_waits + (timeline.rolled - timeline.emptied),
-                has: edge * self.crew.reserve,
+                has: edge * self.crew.usable,
             });
         }
         Trial {

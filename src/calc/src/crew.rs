@@ -5,6 +5,15 @@ use crate::field::Field;
 use crate::quantity::{Area, Length, Pace, Time, Velocity, VolumeRate, minutes, unit};
 use crate::record::CrewRecord;
 
+/// What one person usually brushes, m²/min: three square feet (common practice, no source).
+pub const USUAL_CUT: f64 = 0.28;
+
+/// How much crack one person usually fills, m/min: four feet (common practice, no source).
+pub const USUAL_CRACK: f64 = 1.2;
+
+/// How fast a ribbon is usually poured, L/min (common practice, no source).
+pub const USUAL_POUR: f64 = 8.0;
+
 /// How material gets from the pail onto the floor.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Pouring {
@@ -42,7 +51,7 @@ pub struct Crew {
     /// How material gets onto the floor.
     pub pouring: Pouring,
     /// The share of the time there is that may be planned.
-    pub reserve: f64,
+    pub usable: f64,
 }
 
 impl Crew {
@@ -138,7 +147,7 @@ impl TryFrom<&CrewRecord> for Crew {
             carry: Field::Carry.check(minutes(record.carry_min))?,
             settle: Field::Settle.check(minutes(record.settle_min))?,
             pouring,
-            reserve: Field::Reserve.check_share(record.reserve_percent / 100.0)?,
+            usable: Field::Usable.check_share(record.reserve_percent / 100.0)?,
         })
     }
 }

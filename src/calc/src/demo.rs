@@ -1,6 +1,7 @@
 //! Invented products and a crew to try the tool with. No product of that name exists; the figures
 //! are of the usual size (common practice, no source).
 
+use crate::crew;
 use crate::cure::Chemistry;
 use crate::error::Error;
 use crate::product::Product;
@@ -151,15 +152,15 @@ pub fn crew() -> CrewRecord {
         flakers: 1,
         mixer: false,
         cutters: 0,
-        cut_m2_per_min: 0.28,
-        crack_m_per_min: 1.2,
+        cut_m2_per_min: crew::USUAL_CUT,
+        crack_m_per_min: crew::USUAL_CRACK,
         roll_m2_per_min: 1.2,
         flake_m2_per_min: 3.0,
         throw_m: 2.4,
         carry_min: 1.0,
         settle_min: 0.0,
         ribbon: true,
-        pour_l_per_min: 8.0,
+        pour_l_per_min: crew::USUAL_POUR,
         reserve_percent: 80.0,
     }
 }

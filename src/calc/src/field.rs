@@ -59,7 +59,7 @@ pub enum Field {
     Carry,
     Settle,
     PourRate,
-    Reserve,
+    Usable,
     BatchMass,
     LargestMass,
     VesselHeight,
@@ -192,7 +192,7 @@ impl Field {
             Self::Carry => "carry_min",
             Self::Settle => "settle_min",
             Self::PourRate => "pour_l_per_min",
-            Self::Reserve => "reserve_percent",
+            Self::Usable => "reserve_percent",
             Self::BatchMass => "mass_kg",
             Self::LargestMass => "largest_mass_kg",
             Self::VesselHeight => "height_mm",
@@ -340,7 +340,7 @@ impl Field {
             Self::Throw => span(0.3, 6.0, Length::new::<unit::meter>),
             Self::Carry | Self::Settle => span(0.0, 60.0, minutes),
             Self::PourRate => span(0.5, 100.0, VolumeRate::new::<unit::liter_per_minute>),
-            Self::Reserve => share(30.0, 100.0),
+            Self::Usable => share(30.0, 100.0),
             Self::VesselHeight | Self::VesselDiameter => {
                 span(30.0, 1500.0, Length::new::<unit::millimeter>)
             }

@@ -231,13 +231,13 @@ impl Cover {
     /// Kilograms a square metre: 0.06, 0.10 and 0.20 lb/ft², the upper end of what is usual for
     /// quarter-inch flake (common practice, no source).
     pub fn kg_per_m2(self) -> f64 {
-        const POUND_A_SQUARE_FOOT: f64 = 0.453_592_37 / 0.092_903_04;
         let pounds = match self {
             Self::Light => 0.06,
             Self::Medium => 0.10,
             Self::Full => 0.20,
         };
-        pounds * POUND_A_SQUARE_FOOT
+        let pound = Mass::new::<unit::pound>(pounds).get::<unit::kilogram>();
+        pound / Area::new::<unit::square_foot>(1.0).get::<unit::square_meter>()
     }
 }
 

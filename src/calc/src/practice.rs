@@ -13,7 +13,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::product::Product;
 use crate::quantity::Figure;
-use crate::working::Step;
+use crate::working::{Sentence, Source, Step};
 
 /// What a round teaches.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
@@ -228,6 +228,16 @@ impl Question {
         }
         self
     }
+}
+
+/// What is asked, as a step of its figures.
+fn asks(sentence: Sentence, figures: Vec<Figure>) -> Step {
+    Step::new(sentence, Source::Entered, figures)
+}
+
+/// A usual mistake, and what it gives.
+fn slip(mistake: Mistake, gives: impl Into<Figure>) -> Slip {
+    Slip { mistake, gives: Answer::Figure(gives.into()) }
 }
 
 /// A question about a product; `None` where the product does not have what the skill needs.

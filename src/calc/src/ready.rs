@@ -219,7 +219,7 @@ fn explain(limits: &Limits, course: &Course, laying: Time, set: Time) -> Vec<Ste
     if limits.spread.is_some() {
         say(Sentence::SpreadAsked, Source::DataSheet, spread);
     } else {
-        say(Sentence::SpreadUsual, Source::Practice, spread);
+        say(Sentence::SpreadUsual, Source::Published, spread);
     }
     say(Sentence::FilmSet, Source::DataSheet, vec![laying.into(), set.into()]);
     let colder = |a: &Time, b: &Time| {

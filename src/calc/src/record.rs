@@ -13,6 +13,7 @@ mod words;
 
 use serde::{Deserialize, Serialize};
 
+use crate::crew;
 use crate::kit::Portions;
 use crate::vessel::Generic;
 
@@ -85,14 +86,12 @@ pub struct CrewRecord {
     pub reserve_percent: f64,
 }
 
-/// Three square feet a minute (common practice, no source).
 fn usual_cut_pace() -> f64 {
-    0.28
+    crew::USUAL_CUT
 }
 
-/// Four feet a minute (common practice, no source).
 fn usual_crack_pace() -> f64 {
-    1.2
+    crew::USUAL_CRACK
 }
 
 /// Floor that is still bare, or cracks still open.

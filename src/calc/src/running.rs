@@ -2,7 +2,7 @@
 //!
 //! Everything is counted from the moment A met B, so a clock that was stopped, restarted or put
 //! right shows the same. The deadlines are those of the plan: each stage ends in time for the
-//! ones after it. Three limits stand behind them: the pail must be empty within the reserve of its
+//! ones after it. Three limits stand behind them: the pail must be empty within the usable part of its
 //! pot life ([`Running::pour_out`]); past the pot life itself it is lost; and once it is on the
 //! floor its film closes ([`Running::closes`]).
 
@@ -51,11 +51,11 @@ pub struct Running {
     pub stages: Vec<Due>,
     /// When A meets B in the next pail, so that its floor still meets a wet edge.
     pub next_mix: Time,
-    /// The pail must be empty by then: the reserve of its pot life.
+    /// The pail must be empty by then: the usable part of its pot life.
     pub pour_out: Time,
     /// Past that it is no longer usable, and gets hot.
     pub pot_life: Time,
-    /// All of it must be rolled and flaked by then: the reserve of the time its film has.
+    /// All of it must be rolled and flaked by then: the usable part of the time its film has.
     pub finish_by: Time,
     /// The film closes: what is not rolled and flaked by then takes neither any more.
     pub closes: Time,
@@ -156,12 +156,12 @@ impl Job {
         let (material, air) = (self.conditions.material, self.conditions.air);
         let stand = product.pail(mass, vessel, material, air)?.stand()?;
         let pot_life = stand.pot_life();
-        let pour_out = pot_life * self.crew.reserve;
+        let pour_out = pot_life * self.crew.usable;
         let mixed = product.mixing_in_all();
         let stood = mixed + product.induction();
         let last = |leaves| {
             let left = product.film().left(stand.conversion_at(leaves), self.conditions.slab);
-            Closing::of(leaves, left, self.crew.reserve)
+            Closing::of(leaves, left, self.crew.usable)
         };
         let planned = late.as_ref().map_or_else(|| last(pour_out), |late| late.closes);
         let Closing { finish_by, closes } = emptied.map_or(planned, |at| planned.min(last(at)));

@@ -67,7 +67,7 @@ sentences! {
     /// Pot life of this mass at these temperatures.
     PotLife = "work-pot-life" ["mass", "material", "air", "time"];
     /// The part of it that may be used.
-    PourOut = "work-pour-out" ["reserve", "pot_life", "time"];
+    PourOut = "work-pour-out" ["part", "pot_life", "time"];
     /// When the pail is empty.
     Emptied = "work-emptied" ["time"];
     /// When the last patch is rolled.
@@ -79,7 +79,7 @@ sentences! {
     /// When the next batch is started.
     NextMix = "work-next-mix" ["free", "ready", "time"];
     /// What the last patch had left when it left the pail.
-    OpenLeft = "work-open-left" ["slab", "time", "reserve", "usable"];
+    OpenLeft = "work-open-left" ["slab", "time", "part", "usable"];
     /// When its film closes.
     FilmCloses = "work-film-closes" ["slab", "time"];
     /// The limit each bound alone would set.
@@ -221,7 +221,7 @@ sentences! {
     /// Which of two pails goes off first.
     AskFirst = "round-first" ["one", "one_at", "two", "two_at"];
     /// Whether a strip can still be flaked.
-    AskFlaked = "round-flaked" ["slab", "lain", "reserve"];
+    AskFlaked = "round-flaked" ["slab", "lain", "part"];
     /// When to start the next mix.
     AskNextMix = "round-next-mix" ["free", "ready"];
     /// Whether the slab may be coated.

@@ -215,7 +215,7 @@ fn take_crew(mix: &mut MixRecord, crew: &CrewRecord, units: Units) {
         (Ask::Throw, crew.throw_m),
         (Ask::Carry, crew.carry_min),
         (Ask::Settle, crew.settle_min),
-        (Ask::Reserve, crew.reserve_percent),
+        (Ask::Usable, crew.reserve_percent),
     ] {
         mix.entries.insert(ask, Entry::printed(ask.field().1, value, units));
     }

@@ -5,6 +5,7 @@ use pailwise_calc::conditions::Course;
 use pailwise_calc::floor::{CoatPlan, Place};
 use pailwise_calc::measure::marks::Mark;
 use pailwise_calc::quantity::{Time, minutes, unit};
+use pailwise_calc::record::Role;
 
 use super::find::Good;
 use crate::parts::day::{Row, day};
@@ -41,7 +42,7 @@ pub(super) fn picture(reader: Reader, good: &Good, shown: usize) -> impl IntoVie
     let tape = |to| reader.distance(to);
     let mut bands: Vec<Band> = Vec::new();
     let mut from = shape.back();
-    let cracks = plan_of.batches.iter().any(|p| matches!(p.place, Place::Cracks { .. }));
+    let cracks = good.products[shown].role == Role::Filler;
     if !cracks {
         for done in &coat.done {
             let to = done.ended_at.min(shape.front());

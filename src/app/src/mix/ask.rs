@@ -1,5 +1,6 @@
 //! From what was typed to what the calculation is asked.
 
+use pailwise_calc::crew;
 use pailwise_calc::record::{
     BareRecord, ConditionsRecord, CrewRecord, GearRecord, JobRecord, OwnVesselRecord,
     ProductRecord, Role, VERSION, VesselRecord,
@@ -81,9 +82,9 @@ pub fn job(
             mixer: mix.mixer,
             // Edges and walls are the Floor screen's.
             cutters: plan.map_or(0, |plan| plan.cutters),
-            cut_m2_per_min: plan.map_or(0.28, |plan| plan.cut_m2_per_min),
+            cut_m2_per_min: plan.map_or(crew::USUAL_CUT, |plan| plan.cut_m2_per_min),
             // The usual pace where this product asks for none and what stands there is unfit.
-            crack_m_per_min: value(mix, Ask::CrackPace).ok().flatten().unwrap_or(1.2),
+            crack_m_per_min: value(mix, Ask::CrackPace).ok().flatten().unwrap_or(crew::USUAL_CRACK),
             roll_m2_per_min: if filler {
                 number(Ask::CrackPace) * crack_width_m
             } else {
@@ -96,8 +97,8 @@ pub fn job(
             settle_min: if product.flaked { number(Ask::Settle) } else { 0.0 },
             // Paste is always worked from the pail, or from a board.
             ribbon: mix.ribbon && !filler,
-            pour_l_per_min: 8.0,
-            reserve_percent: number(Ask::Reserve),
+            pour_l_per_min: crew::USUAL_POUR,
+            reserve_percent: number(Ask::Usable),
         },
         bare: BareRecord {
             area_m2: if filler {

@@ -151,7 +151,7 @@ fn CrewQuestion() -> impl IntoView {
             </Show>
             {fields(wants, &[
                 Ask::RollPace, Ask::FlakePace, Ask::CrackPace, Ask::Throw, Ask::Settle, Ask::Carry,
-                Ask::Reserve,
+                Ask::Usable,
             ])}
         </Question>
     }

@@ -25,9 +25,9 @@ impl Job {
         let mut steps = self.explain_pail(measured.mass, batch.pot_life);
         self.explain_times(area, &batch.timeline, &mut steps);
         let usable = batch.edge_until - batch.timeline.emptied;
-        let left = usable / self.crew.reserve;
-        let reserve = Figure::Share(self.crew.reserve);
-        let figures = vec![self.conditions.slab.into(), left.into(), reserve, usable.into()];
+        let left = usable / self.crew.usable;
+        let part = Figure::Share(self.crew.usable);
+        let figures = vec![self.conditions.slab.into(), left.into(), part, usable.into()];
         steps.push(Step::new(Sentence::OpenLeft, Source::Published, figures));
         let mut say = |sentence, source, figures| steps.push(Step::new(sentence, source, figures));
         let coverage = &self.bare.coverage;
@@ -83,9 +83,9 @@ impl Job {
         let mut steps = self.product.explain_pot_life();
         let (material, air) = (self.conditions.material, self.conditions.air);
         steps.push(Step::pot_life(mass, material, air, pot_life));
-        let pour_out = pot_life * self.crew.reserve;
-        let reserve = Figure::Share(self.crew.reserve);
-        let figures = vec![reserve, pot_life.into(), pour_out.into()];
+        let pour_out = pot_life * self.crew.usable;
+        let part = Figure::Share(self.crew.usable);
+        let figures = vec![part, pot_life.into(), pour_out.into()];
         steps.push(Step::new(Sentence::PourOut, Source::Practice, figures));
         steps
     }

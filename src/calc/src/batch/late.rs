@@ -82,7 +82,7 @@ impl Job {
                 timeline: trial.timeline,
                 closes: trial.closes,
                 pot_life: stand.pot_life(),
-                pour_out: stand.pot_life() * self.crew.reserve,
+                pour_out: stand.pot_life() * self.crew.usable,
             }
         }))
     }

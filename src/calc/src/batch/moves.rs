@@ -1,7 +1,7 @@
 //! What would move the batch: each change is tried, not guessed.
 
 use super::{Batch, Bound, cooler_by};
-use crate::crew::Pouring;
+use crate::crew::{Pouring, USUAL_POUR};
 use crate::field::Field;
 use crate::job::Job;
 use crate::kit::{KitRule, Portions};
@@ -108,7 +108,7 @@ impl Job {
             offer(Change::CoolerMaterial(cooler_by()), &|job| job.conditions.material = cooler);
         }
         if self.crew.pouring == Pouring::FromPail {
-            let usual = VolumeRate::new::<unit::liter_per_minute>(8.0);
+            let usual = VolumeRate::new::<unit::liter_per_minute>(USUAL_POUR);
             offer(Change::PourRibbon, &|job| job.crew.pouring = Pouring::Ribbon(usual));
         }
         if let Some(rule) = &self.gear.kits {

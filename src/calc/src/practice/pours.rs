@@ -3,7 +3,7 @@
 use fastrand::Rng;
 
 use super::choose;
-use super::{Answer, Counting, Mistake, Question, Skill, Slip, Within};
+use super::{Answer, Counting, Mistake, Question, Skill, Within, asks, slip};
 use crate::product::Product;
 use crate::quantity::{Figure, Length, Volume, unit};
 use crate::ratio::{Ingredient, Portion, Pour};
@@ -53,18 +53,10 @@ impl Pair {
     }
 }
 
-fn asks(sentence: Sentence, figures: Vec<Figure>) -> Step {
-    Step::new(sentence, Source::Entered, figures)
-}
-
 /// The step from a whole to a part of it.
 fn part_of(whole: Figure, share: f64, part: Figure) -> Step {
     let figures = vec![whole, Figure::Share(share), part];
     Step::new(Sentence::PartOf, Source::Arithmetic, figures)
-}
-
-fn slip(mistake: Mistake, gives: impl Into<Figure>) -> Slip {
-    Slip { mistake, gives: Answer::Figure(gives.into()) }
 }
 
 /// How near an amount must be: the product's own tolerance of its ratio.

@@ -3,7 +3,7 @@
 use fastrand::Rng;
 
 use super::choose;
-use super::{Answer, Counting, Mistake, Question, Skill, Slip, Within};
+use super::{Answer, Counting, Mistake, Question, Skill, Within, asks, slip};
 use crate::dew;
 use crate::product::{Gap, Product};
 use crate::quantity::{
@@ -11,14 +11,6 @@ use crate::quantity::{
 };
 use crate::vessel::Generic;
 use crate::working::{Sentence, Source, Step};
-
-fn asks(sentence: Sentence, figures: Vec<Figure>) -> Step {
-    Step::new(sentence, Source::Entered, figures)
-}
-
-fn slip(mistake: Mistake, gives: Time) -> Slip {
-    Slip { mistake, gives: Answer::Figure(gives.into()) }
-}
 
 /// A pail's pot life in a five-gallon pail, material and air alike.
 fn pot_life(product: &Product, mass: Mass, at: ThermodynamicTemperature) -> Option<Time> {
@@ -90,7 +82,7 @@ pub(super) fn first_to_go(
 }
 
 /// So much of the open time may be planned (common practice, no source).
-const RESERVE: f64 = 0.8;
+const USABLE: f64 = 0.8;
 
 pub(super) fn flaked_in_time(
     product: &Product,
@@ -102,12 +94,12 @@ pub(super) fn flaked_in_time(
     let slab = choose::temperature(counting, rng);
     let open = product.film().left(0.0, slab);
     usual(open).then_some(())?;
-    let usable = open * RESERVE;
+    let usable = open * USABLE;
     let lain = choose::whole_minutes(rng, 3, 90);
     let left = usable - lain;
     // Clearly in time, or clearly not.
     (left.abs() > usable * 0.15).then_some(())?;
-    let figures = vec![slab.into(), open.into(), Figure::Share(RESERVE), usable.into()];
+    let figures = vec![slab.into(), open.into(), Figure::Share(USABLE), usable.into()];
     let working = vec![
         product.explain_energy(),
         Step::new(Sentence::OpenLeft, Source::Published, figures),
@@ -119,7 +111,7 @@ pub(super) fn flaked_in_time(
     ];
     Some(Question {
         skill: Skill::FlakedInTime,
-        asks: asks(Sentence::AskFlaked, vec![slab.into(), lain.into(), Figure::Share(RESERVE)]),
+        asks: asks(Sentence::AskFlaked, vec![slab.into(), lain.into(), Figure::Share(USABLE)]),
         right: Answer::Yes(left > Time::default()),
         within: Within::Share(0.0),
         slips: Vec::new(),
@@ -174,7 +166,7 @@ pub(super) fn dew_point_go(
     let limit = if product.limits().spread.is_some() {
         Step::new(Sentence::SpreadAsked, Source::DataSheet, vec![asked.into()])
     } else {
-        Step::new(Sentence::SpreadUsual, Source::Practice, vec![asked.into()])
+        Step::new(Sentence::SpreadUsual, Source::Published, vec![asked.into()])
     };
     let figures = vec![air.into(), Figure::Share(humidity), dew.into()];
     let working = vec![
