@@ -341,10 +341,7 @@ impl Job {
     /// Lays an area from a volume on paper, the better of the ways this crew can work.
     fn trial(&self, area: Area, volume: Volume) -> Result<Trial, Error> {
         let mass = volume * self.product.ratio().density();
-        let conditions = &self.conditions;
-        let vessel = &self.gear.vessel;
-        let pail = self.product.pail(mass, vessel, conditions.material, conditions.air)?;
-        let stand = pail.stand()?;
+        let stand = self.standing(mass, &self.gear.vessel, 1.0)?;
         let work = Work::new(&self.crew, &self.product, (area, volume), &self.bare);
         Ok(self.best_way(area, &stand, &work))
     }

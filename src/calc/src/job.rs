@@ -62,6 +62,14 @@ pub struct Corner {
 }
 
 impl CutIn {
+    /// What a batch of an area brushes where it begins, and as it goes on. People who only cut in
+    /// brush a side across as it comes; without them it is brushed before it is reached, so that no
+    /// patch waits longer than that.
+    pub(crate) fn brushed(&self, area: Area, helped: bool) -> (Area, Area) {
+        let (beside, across) = (area * self.per_area, self.across(area));
+        if helped { (self.at_start, beside + across) } else { (self.at_start + across, beside) }
+    }
+
     /// The sides across that a batch of an area meets, by area of the brushed edge.
     ///
     /// ```

@@ -297,9 +297,8 @@ impl Measure {
     ///
     /// The error falls as the batch grows, so it is found by doubling and halving.
     pub fn sure_from(&self, ratio: &Ratio, tolerance: f64) -> Option<Volume> {
-        let sure = |steps: f64| {
-            self.batch_of(ratio, steps).ok().filter(|batch| batch.off_at_most <= tolerance)
-        };
+        let sure =
+            |steps: f64| self.batch_of(ratio, steps).ok().filter(|batch| batch.is_sure(tolerance));
         let fits = |steps: f64| self.batch_of(ratio, steps).is_ok();
         let (mut low, mut high) = (0.5, 1.0);
         while sure(high).is_none() {
@@ -335,6 +334,13 @@ impl Measure {
 const READ_JUG: f64 = 0.125;
 const READ_STICK: f64 = 0.5;
 const READ_SCALE: f64 = 0.5;
+
+impl Measured {
+    /// Whether it stays within a tolerance even with each reading off as far as it may be.
+    pub fn is_sure(&self, tolerance: f64) -> bool {
+        self.off_at_most <= tolerance
+    }
+}
 
 /// Pours with their sums and what is left of ratio error.
 pub(crate) fn measured(ratio: &Ratio, pours: Vec<MeasuredPour>) -> Measured {
@@ -446,15 +452,20 @@ mod tests {
         }
     }
 
-    #[test]
-    fn a_larger_allowance_never_gives_a_smaller_batch() {
-        let base = demo::base().unwrap();
-        for mark in [
+    /// A jug, a scale and a stick as crews have them.
+    fn measures() -> [Measure; 3] {
+        let marks = [
             Mark::Jug(JugMark::QuarterQuart),
             Mark::Scale(ScaleMark::TenthOunce),
             Mark::Stick(StickMark::EighthInch),
-        ] {
-            let measure = mark.measure(Generic::FiveGallon.vessel());
+        ];
+        marks.map(|mark| mark.measure(Generic::FiveGallon.vessel()))
+    }
+
+    #[test]
+    fn a_larger_allowance_never_gives_a_smaller_batch() {
+        let base = demo::base().unwrap();
+        for measure in measures() {
             let mut last = Volume::default();
             for i in 15..150 {
                 let allowed = liter(f64::from(i) * 0.1);
@@ -468,20 +479,15 @@ mod tests {
     #[test]
     fn from_its_surest_size_on_a_batch_is_sure() {
         let base = demo::base().unwrap();
-        for mark in [
-            Mark::Jug(JugMark::QuarterQuart),
-            Mark::Scale(ScaleMark::TenthOunce),
-            Mark::Stick(StickMark::EighthInch),
-        ] {
-            let measure = mark.measure(Generic::FiveGallon.vessel());
+        for measure in measures() {
             let sure = |steps: u32| {
                 let batch = measure.batch_of(base.ratio(), f64::from(steps)).unwrap();
                 (batch.off_at_most <= base.tolerance(), batch.volume)
             };
             let found = measure.sure_from(base.ratio(), base.tolerance()).unwrap();
             let at = (1..2000).find(|steps| (sure(*steps).1 - found).value.abs() < 1e-12);
-            let at = at.unwrap_or_else(|| panic!("{mark:?}: {found:?}"));
-            assert!(sure(at).0 && at > 1 && !sure(at - 1).0, "{mark:?}: {at} steps");
+            let at = at.unwrap_or_else(|| panic!("{measure:?}: {found:?}"));
+            assert!(sure(at).0 && at > 1 && !sure(at - 1).0, "{measure:?}: {at} steps");
         }
         // A jug that holds nothing on ratio is sure of nothing.
         let jug = Measure::Jug { step: liter(1.0) };
@@ -514,18 +520,13 @@ mod tests {
     #[test]
     fn what_is_rounded_up_is_enough_and_hardly_more() {
         let base = demo::base().unwrap();
-        for mark in [
-            Mark::Jug(JugMark::QuarterQuart),
-            Mark::Scale(ScaleMark::TenthOunce),
-            Mark::Stick(StickMark::EighthInch),
-        ] {
-            let measure = mark.measure(Generic::FiveGallon.vessel());
+        for measure in measures() {
             for i in 15..140 {
                 let needed = liter(f64::from(i) * 0.1);
                 let batch = measure.at_least(base.ratio(), needed, base.tolerance()).unwrap();
-                assert!(batch.volume >= needed * (1.0 - 1e-9), "{mark:?}: {:?}", batch.volume);
+                assert!(batch.volume >= needed * (1.0 - 1e-9), "{measure:?}: {:?}", batch.volume);
                 // The steps that hold the ratio better are worth that much, and no more.
-                assert!(batch.volume < needed + liter(1.5), "{mark:?}: {:?}", batch.volume);
+                assert!(batch.volume < needed + liter(1.5), "{measure:?}: {:?}", batch.volume);
             }
         }
     }

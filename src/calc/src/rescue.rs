@@ -158,12 +158,7 @@ impl Job {
         };
         let vessel = self.vessel_for(standing.volume + wanted.iter().map(|w| w.1).sum());
 
-        // A stick stands in the pail that it is poured into.
-        let measure = match (self.gear.measure, vessel) {
-            (Measure::Stick { step, .. }, Some((vessel, _))) => Measure::Stick { vessel, step },
-            (measure, _) => measure,
-        };
-        let adds = self.additions(&measure, &poured, &standing, &wanted);
+        let adds = self.additions(vessel.map(|(vessel, _)| vessel), &poured, &standing, &wanted);
         let all = with(&poured, &adds);
         let volume: Volume = all.iter().map(|p| p.volume).sum();
         let mass: Mass = all.iter().map(|p| p.mass).sum();
@@ -181,7 +176,12 @@ impl Job {
             Some(since) if !adds.is_empty() => Some(since + minutes(1.0)),
             other => other,
         };
-        let late = if too_much { None } else { self.late(volume, &fits, ready, hurry)? };
+        let late = if too_much {
+            None
+        } else {
+            let stand = self.standing(volume * ratio.density(), &fits, hurry)?;
+            self.late(volume, &stand, ready)
+        };
         let past = match met {
             Some(since) => since >= self.pot_life_as_is(&standing, hurry)?,
             None => false,
@@ -235,11 +235,16 @@ impl Job {
     /// jug.
     fn additions(
         &self,
-        measure: &Measure,
+        vessel: Option<Vessel>,
         poured: &[Pour],
         standing: &InPail,
         wanted: &[(&Portion, Volume)],
     ) -> Vec<MeasuredPour> {
+        // A stick stands in the pail that it is poured into.
+        let measure = match (self.gear.measure, vessel) {
+            (Measure::Stick { step, .. }, Some(vessel)) => Measure::Stick { vessel, step },
+            (measure, _) => measure,
+        };
         let mut on = *standing;
         let ratio = self.product.ratio();
         let tolerance = self.product.tolerance();
@@ -281,10 +286,7 @@ impl Job {
         let volume = mass / self.product.ratio().density();
         let own = self.gear.vessel;
         let vessel = if own.capacity() < volume { Vessel::compact(volume * 1.001) } else { own };
-        let (material, air) = (self.conditions.material, self.conditions.air);
-        let mut pail = self.product.pail(mass, &vessel, material, air)?;
-        pail.kinetics.balance = hurry;
-        pail.pot_life()
+        Ok(self.standing(mass, &vessel, hurry)?.pot_life())
     }
 }
 

@@ -150,11 +150,9 @@ impl Job {
     /// ```
     pub fn running(&self, volume: Volume, emptied: Option<Time>) -> Result<Running, Error> {
         let product = &self.product;
-        let vessel = &self.gear.vessel;
-        let late = self.late(volume, vessel, None, 1.0)?;
         let mass = volume * product.ratio().density();
-        let (material, air) = (self.conditions.material, self.conditions.air);
-        let stand = product.pail(mass, vessel, material, air)?.stand()?;
+        let stand = self.standing(mass, &self.gear.vessel, 1.0)?;
+        let late = self.late(volume, &stand, None);
         let pot_life = stand.pot_life();
         let pour_out = pot_life * self.crew.usable;
         let mixed = product.mixing_in_all();

@@ -83,14 +83,10 @@ impl Work {
             Pouring::Ribbon(rate) => Some(area * rate / volume),
             Pouring::FromPail => None,
         };
-        let (beside, across) = (area * bare.cut_in.per_area, bare.cut_in.across(area));
-        // People who only cut in do so while the others begin. Without them a side across is
-        // brushed before it is reached: no patch waits longer than that.
-        let (edges, at_start) = if crew.cutters > 0 {
-            (beside + across, Area::default())
-        } else {
-            (beside, bare.cut_in.at_start + across)
-        };
+        let helped = crew.cutters > 0;
+        let (at_start, edges) = bare.cut_in.brushed(area, helped);
+        // People who only cut in do so while the others begin.
+        let at_start = if helped { Area::default() } else { at_start };
         let own = crew.rolling_with_edges(area, edges);
         Self {
             area,

@@ -41,7 +41,8 @@ pub(super) fn batches(
     // Said once, of the batch that is worst.
     let off = |placed: &&Placed| placed.batch.measured.off_at_most;
     let worst = plan.batches.iter().max_by(|a, b| off(a).total_cmp(&off(b)));
-    let worst = worst.filter(|placed| off(placed) > placed.job.product.tolerance());
+    let unsure = |placed: &&Placed| !placed.batch.measured.is_sure(placed.job.product.tolerance());
+    let worst = worst.filter(unsure);
     let unsure = worst.map(|placed| {
         let reader = clock.reader;
         let share = reader.share(off(&placed));
@@ -116,9 +117,10 @@ pub(super) fn batch(
         let adds = tr_with(key::HOLDS_ADDS, &[("area", &reader.area(m.adds))]);
         view! { <li><span>{say::change(reader, m.change)}</span><span class="moves-adds">{adds}</span></li> }
     });
-    let off = batch.measured.off_at_most;
-    let off = (off > placed.job.product.tolerance()).then(|| {
-        let text = tr_with(key::BATCH_OFF, &[("share", &reader.share(off))]);
+    let measured = &batch.measured;
+    let off = (!measured.is_sure(placed.job.product.tolerance())).then(|| {
+        let share = reader.share(measured.off_at_most);
+        let text = tr_with(key::BATCH_OFF, &[("share", &share)]);
         view! { <p class="caution">{text}</p> }
     });
     let over = say::left_over(reader, batch).map(|text| view! { <p class="caution">{text}</p> });

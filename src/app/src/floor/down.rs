@@ -118,17 +118,13 @@ pub(super) fn down_button(
     let minutes = clock.minutes(next);
     let resumes = time_of_day(minutes);
     let down = move |_| {
-        let units = reader.units;
         desk.floor.update(|form| {
             let Some(coat) = form.coats.get_mut(shown) else { return };
             match place {
                 Place::Verticals => coat.verticals_done = true,
-                Place::Flat { to, .. } | Place::Cracks { to, .. } => coat.down.push(DownRecord {
-                    ended_at: Entry::typed(reader.typed_distance(to), units),
-                    rolled_in: Entry::typed("", units),
-                    mixed_l,
-                    film_closed: false,
-                }),
+                Place::Flat { to, .. } | Place::Cracks { to, .. } => {
+                    coat.down.push(DownRecord::planned(reader, to, mixed_l));
+                }
             }
             coat.resumes = Some(resumes.clone());
         });

@@ -3,13 +3,14 @@
 use std::collections::BTreeMap;
 
 use pailwise_calc::field::Field;
+use pailwise_calc::quantity::Length;
 use pailwise_calc::record::{ProductRecord, Role, VERSION};
 use serde::{Deserialize, Serialize};
 
 use super::hand_over::HandOverRecord;
 use super::load::LoadRecord;
 use crate::entry::{Entry, Kind};
-use crate::show::Units;
+use crate::show::{Reader, Units};
 use crate::store::Record as _;
 use crate::text::key;
 
@@ -256,6 +257,19 @@ pub(crate) struct DownRecord {
     /// Its film closed before it was finished: its edge is dry.
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub(crate) film_closed: bool,
+}
+
+impl DownRecord {
+    /// A batch that ended where its band does, as far as anybody knows: never further than it
+    /// reached.
+    pub(crate) fn planned(reader: Reader, to: Length, mixed_l: f64) -> Self {
+        Self {
+            ended_at: Entry::typed(reader.typed_distance(to), reader.units),
+            rolled_in: Entry::typed("", reader.units),
+            mixed_l,
+            film_closed: false,
+        }
+    }
 }
 
 /// Where a batch ended, and how long rolling took.

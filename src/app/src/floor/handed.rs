@@ -39,20 +39,17 @@ pub(crate) fn batch_down(
     rolled_in_min: Option<f64>,
     now_min: f64,
 ) {
-    let units = desk.settings.with_untracked(|s| s.units);
+    let reader = untrack(|| desk.reader());
     let (_, took) = down_measures();
     let to = Length::new::<unit::meter>(place.to_m);
+    let planned = DownRecord::planned(reader, to, batch.mixed_l);
+    let rolled = |minutes| Entry::of(took.kind, minutes, reader.units);
     desk.floor.update(|form| {
         let Some(coat) = form.coats.get_mut(place.coat) else { return };
         coat.down.push(DownRecord {
-            // Never further than it reached.
-            ended_at: Entry::typed(desk.reader().typed_distance(to), units),
-            rolled_in: rolled_in_min.map_or_else(
-                || Entry::typed("", units),
-                |minutes| Entry::of(took.kind, minutes, units),
-            ),
-            mixed_l: batch.mixed_l,
+            rolled_in: rolled_in_min.map_or_else(|| planned.rolled_in.clone(), rolled),
             film_closed: batch.film_closed,
+            ..planned.clone()
         });
         coat.resumes = Some(time_of_day(now_min));
     });

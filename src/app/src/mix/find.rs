@@ -42,7 +42,7 @@ pub(super) enum Found {
 impl Good {
     /// Whether one reading may put the ratio further off than the product allows.
     pub(super) fn unsure(&self) -> bool {
-        self.batch.measured.off_at_most > self.job.product.tolerance()
+        !self.batch.measured.is_sure(self.job.product.tolerance())
     }
 }
 

@@ -3,7 +3,8 @@
 use super::{Bound, Closing, Trial};
 use crate::error::Error;
 use crate::job::Job;
-use crate::quantity::{Area, Time, Volume, unit};
+use crate::pail::Stand;
+use crate::quantity::{Area, Mass, Time, Volume, unit};
 use crate::solve::last_holding;
 use crate::timeline::{Timeline, Work};
 use crate::vessel::Vessel;
@@ -28,23 +29,20 @@ pub struct Late {
 }
 
 impl Job {
-    /// What a volume in a vessel can still be laid on, when A met B so long ago and it is mixed
-    /// again now, or not yet; `None` when there is no time for even half of it.
+    /// So much of the product in a vessel, over its pot life.
     ///
     /// The whole mass is taken to have reacted from the start, `hurry` times quicker than on ratio:
     /// an off-ratio pail may run ahead.
-    pub(crate) fn late(
-        &self,
-        volume: Volume,
-        vessel: &Vessel,
-        met: Option<Time>,
-        hurry: f64,
-    ) -> Result<Option<Late>, Error> {
-        let mass = volume * self.product.ratio().density();
+    pub(crate) fn standing(&self, mass: Mass, vessel: &Vessel, hurry: f64) -> Result<Stand, Error> {
         let (material, air) = (self.conditions.material, self.conditions.air);
         let mut pail = self.product.pail(mass, vessel, material, air)?;
         pail.kinetics.balance = hurry;
-        let stand = pail.stand()?;
+        pail.stand()
+    }
+
+    /// What a volume that stands in a pail can still be laid on, when A met B so long ago and it is
+    /// mixed again now, or not yet; `None` when there is no time for even half of it.
+    pub(crate) fn late(&self, volume: Volume, stand: &Stand, met: Option<Time>) -> Option<Late> {
         let product = &self.product;
         let ready = met.map(|since| {
             let mixed_again = since + product.mixing_in_all();
@@ -55,7 +53,7 @@ impl Job {
             let share = (area / self.bare.coverage.area_from(volume)).value;
             let laid = (area, volume * share);
             let work = Work::new(&self.crew, product, laid, &self.bare);
-            self.best_way(area, &stand, &ready.map_or(work, |ready| work.ready_at(ready)))
+            self.best_way(area, stand, &ready.map_or(work, |ready| work.ready_at(ready)))
         };
         // The next batch's edge is no reason to throw this one away.
         let spare = |x: f64| {
@@ -70,7 +68,7 @@ impl Job {
         } else {
             last_holding(low, whole.value, 1e-4 * whole.value, spare)
         };
-        Ok(area.map(|area| {
+        area.map(|area| {
             let area = Area::new::<unit::square_meter>(area);
             let laid = self.bare.coverage.volume_for(area);
             let trial = trial(area);
@@ -84,6 +82,6 @@ impl Job {
                 pot_life: stand.pot_life(),
                 pour_out: stand.pot_life() * self.crew.usable,
             }
-        }))
+        })
     }
 }

@@ -60,16 +60,13 @@ impl Placed {
     /// ```
     pub fn in_plan(&self, learnt: Option<Learnt>) -> InPlanRecord {
         let (spread, pace) = learnt.map_or((1.0, 1.0), |learnt| learnt.planned());
-        let (cut_in, area) = (self.job.bare.cut_in, self.batch.area);
-        let (at_start, across) = (cut_in.at_start, cut_in.across(area));
-        let alone = self.job.crew.cutters == 0;
-        let at_start = if alone { at_start + across } else { at_start };
-        let beside = if alone { 0.0 } else { (across / area).value };
+        let (job, area) = (&self.job, self.batch.area);
+        let (at_start, edges) = job.bare.cut_in.brushed(area, job.crew.cutters > 0);
         InPlanRecord {
             spread,
             pace,
             edge_at_start_m2: at_start.get::<unit::square_meter>(),
-            edge_per_m2: cut_in.per_area + beside,
+            edge_per_m2: (edges / area).value,
         }
     }
 }
