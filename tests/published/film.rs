@@ -47,7 +47,8 @@ fn a_film_closes_when_the_integral_says() {
 }
 
 /// Equivalent age through nights given hour by hour, on a slab that cools with the air and one
-/// that warms with it, by `scipy.integrate.quad` and `brentq`.
+/// that warms with it, each coming over to the air besides, by `scipy.integrate.quad`,
+/// `solve_ivp` and `brentq`.
 #[test]
 fn times_through_the_night_are_the_integral() {
     #[derive(Deserialize)]
@@ -87,7 +88,7 @@ fn times_through_the_night_are_the_integral() {
         opens.push(window.opens.value / (case.down_s + case.ready_s) - 1.0);
         closes.push(window.closes.unwrap().value / (case.down_s + case.over_s) - 1.0);
     }
-    let source = "scipy: quad and brentq, through the hours of a night";
+    let source = "scipy: quad, solve_ivp and brentq, through the hours of a night";
     check("recoat opens after nights given hour by hour, share", source).furthest(1e-4, &opens);
     check("recoat closes after nights given hour by hour, share", source).furthest(1e-4, &closes);
 }

@@ -11,7 +11,7 @@ import numpy
 import pint
 import psychrolib
 from fluids import ATMOSPHERE_1976
-from scipy.integrate import quad
+from scipy.integrate import quad, solve_ivp
 from scipy.optimize import brentq
 
 import model
@@ -141,6 +141,16 @@ def night_cases():
         def change(t):
             return numpy.interp(t / 3600, hours, numpy.array(air) - air[0])
 
+        # A slab that comes over to its air with the pace of 100 mm of concrete, kelvin above now.
+        pace = 2300.0 * 880.0 * 0.1 / 9.26
+        over_to = solve_ivp(
+            lambda t, y: (change(t) - y) / pace, (0, 3600.0 * hours[-1]), [slab - air[0]],
+            method="LSODA", rtol=1e-10, atol=1e-10, max_step=600.0, dense_output=True,
+        ).sol
+
+        def comes_over(t):
+            return over_to(t)[0] - (slab - air[0])
+
         def factor(at, c):
             return math.exp(ea / 8.31446261815324 * (1 / (c + 273.15) - 1 / (at + 273.15)))
 
@@ -164,9 +174,11 @@ def night_cases():
                     for i in range(199):
                         if values[i] * values[i + 1] < 0:
                             marks.append(brentq(lambda t: path(t) - at, fine[i], fine[i + 1]))
-                for i in range(199):
-                    if (change(down + fine[i]) > 0) != (change(down + fine[i + 1]) > 0):
-                        marks.append(brentq(lambda t: change(down + t), fine[i], fine[i + 1]))
+                # ... and where one of the things that move the slab overtakes another.
+                for bend in bends:
+                    for i in range(199):
+                        if (bend(fine[i]) > 0) != (bend(fine[i + 1]) > 0):
+                            marks.append(brentq(bend, fine[i], fine[i + 1]))
                 grid += sorted(marks)
             grid.append(ends[-1])
             for a, b in zip(grid, grid[1:]):
@@ -176,17 +188,23 @@ def night_cases():
                 total += piece
             return None
 
-        cold = lived(ready, lambda t: slab + min(0.0, change(down + t)))
-        warm = lived(over, lambda t: slab + max(0.0, change(down + t)))
-        lowest = slab + min(min(a - air[0] for a in air), 0)
-        if cold is None or warm is None or lowest < -5 or slab + max(a - air[0] for a in air) > 50:
+        bends = [
+            lambda t: change(down + t),
+            lambda t: comes_over(down + t),
+            lambda t: change(down + t) - comes_over(down + t),
+        ]
+        cold = lived(ready, lambda t: slab + min(0.0, change(down + t), comes_over(down + t)))
+        warm = lived(over, lambda t: slab + max(0.0, change(down + t), comes_over(down + t)))
+        lowest = min(slab + min(min(a - air[0] for a in air), 0), min(air))
+        highest = max(slab + max(a - air[0] for a in air), max(air))
+        if cold is None or warm is None or lowest < -5 or highest > 50:
             continue
         cases.append({
             "activation_energy_j_per_mol": ea, "begins_min": begins, "slab_c": slab,
             "air": [[float(begins + 60 * h), a] for h, a in zip(hours, air)],
             "down_s": down, "sheet": [[h, c] for h, c in sheet], "ready_s": cold, "over_s": warm,
         })
-    write("night.json", "scipy.integrate.quad, scipy.optimize.brentq", cases)
+    write("night.json", "scipy.integrate.quad, scipy.integrate.solve_ivp LSODA at 1e-10, scipy.optimize.brentq", cases)
 
 
 def unit_cases():

@@ -848,7 +848,7 @@ log-measured = Measured, where it was not as planned
 ask-humidity = Air humidity
 ask-tonight-slab = Slab at its coldest
 ask-tonight-humidity = Humidity then
-tonight-hint = Where you know it: the coldest reading expected. Left empty, the slab is taken to cool as much as the air, and the air to keep its moisture.
+tonight-hint = Where you know it: the coldest reading expected. Left empty, the slab is taken to cool as much as the air and to come down to colder air within the day, and the air to keep its moisture.
 day-hours = Hour by hour
 hours-hint = The air hour by hour, in order; an hour not later than the one before is the next day.
 hour-at = At
@@ -1070,7 +1070,7 @@ work-film-set = Laid in { $laying }; the film has set { $time } after it is begu
 work-slab-cools = Until then the slab, { $slab } at the beginning, may cool to { $least }.
 work-air-cools = The air, { $air } at the beginning, then has { $least } and { $humidity }.
 work-sheet-after = The data sheet says { $time } at { $temperature }.
-work-slab-between = The slab is taken between { $least } and { $most } on the way.
+work-slab-between = The slab is taken between { $least } and { $most } on the way: it changes as the air does, and comes over to the air where that is the less favourable.
 work-after-ready = Run through these temperatures, never faster than the sheet, that takes { $time } (equivalent age, ASTM C1074).
 work-after-over = Run through these temperatures, never slower than the sheet, it is over after { $time } (equivalent age, ASTM C1074).
 work-from-last = Counted from the last patch, down after { $down }: { $down } + { $time } = { $total } after the first mix.

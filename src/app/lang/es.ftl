@@ -848,7 +848,7 @@ log-measured = Medido, donde no fue como se planeó
 ask-humidity = Humedad del aire
 ask-tonight-slab = Losa cuando más fría
 ask-tonight-humidity = Humedad en ese momento
-tonight-hint = Si la sabe: la lectura más fría esperada. Si queda vacío, se toma que la losa se enfría tanto como el aire y que el aire conserva su humedad.
+tonight-hint = Si lo sabe: la lectura más fría que se espera. Si queda vacío, se cuenta con que la losa se enfría tanto como el aire y en un día baja hasta un aire más frío, y con que el aire conserva su humedad.
 day-hours = Hora por hora
 hours-hint = El aire hora por hora, en orden; una hora que no es posterior a la de antes es del día siguiente.
 hour-at = A las
@@ -1070,7 +1070,7 @@ work-film-set = Se aplica en { $laying }. La película está firme { $time } des
 work-slab-cools = Hasta entonces la losa, { $slab } al empezar, puede enfriarse a { $least }.
 work-air-cools = El aire, { $air } al empezar, tiene entonces { $least } y { $humidity }.
 work-sheet-after = La hoja técnica dice { $time } a { $temperature }.
-work-slab-between = Mientras tanto se cuenta con una losa de entre { $least } y { $most }.
+work-slab-between = Se toma la losa entre { $least } y { $most } por el camino: cambia como el aire, y se va acercando al aire donde eso es lo menos favorable.
 work-after-ready = Con estas temperaturas, y nunca más rápido que la hoja, tarda { $time } (edad equivalente, ASTM C1074).
 work-after-over = Con estas temperaturas, y nunca más lento que la hoja, se acaba al pasar { $time } (edad equivalente, ASTM C1074).
 work-from-last = Contado desde el último tramo, aplicado { $down } después de la primera mezcla: { $down } + { $time } = { $total } después de la primera mezcla.

@@ -164,8 +164,8 @@ fn explain(
 ) -> Vec<Step> {
     let mut steps = times.explain_sheet();
     let slab = |t: Time| if waits { course.slab_at_least(t) } else { course.slab_at_most(t) };
-    // Twice an hour is as often as a course bends; all of a day comes back.
-    let half_hours = ((at - from).value / 1800.0).ceil().clamp(1.0, 96.0) as u32;
+    // Twice an hour is as often as a course bends; the third day comes back.
+    let half_hours = ((at - from).value / 1800.0).ceil().clamp(1.0, 144.0) as u32;
     let along =
         (0..=half_hours).map(|i| slab(from + Time::new::<unit::minute>(30.0) * f64::from(i)));
     let (least, most) = along.fold((slab(from), slab(from)), |(least, most), t| {

@@ -248,9 +248,9 @@ fn set_after(product: &Product, course: &Course, down: Time) -> Time {
 }
 
 /// The times from one to another at which a course is looked at. One that comes back every day
-/// shows all it has in two days.
+/// shows all it has in three days.
 fn times(from: Time, to: Time) -> impl Iterator<Item = Time> {
-    let to = to.min(from + day() * 2.0);
+    let to = to.min(from + day() * 3.0);
     let steps = ((to - from) / look()).value.ceil().max(0.0) as u32;
     (0..=steps).map(move |i| (from + look() * f64::from(i)).min(to))
 }

@@ -1,6 +1,7 @@
 //! How temperatures go on from where they are, through the day and the night.
 
 use super::Conditions;
+use super::lag::Lag;
 use crate::dew;
 use crate::error::Error;
 use crate::field::Field;
@@ -40,6 +41,8 @@ pub struct Course {
     night: Option<Night>,
     /// The dew point at the start, where humidity was read.
     dew: Option<ThermodynamicTemperature>,
+    /// A floor under the coldest air and one under the warmest.
+    floors: [Lag; 2],
 }
 
 /// The coldest hour of the day to come.
@@ -74,7 +77,7 @@ enum Then {
     Steady,
     /// As it was when a working day had gone by, in seconds from the start.
     HeldFrom(f64),
-    /// The second day comes back.
+    /// The last day of [`half_hours`] comes back.
     Daily,
     /// Anywhere between the coldest and the warmest that was expected.
     Between,
@@ -123,8 +126,7 @@ impl Course {
                     let left = if next > 0.0 { (1.0 - t / next).max(0.0) } else { 0.0 };
                     (between(low, high, from + t) + off * left).clamp(least, most)
                 };
-                let half_hours = (0..=96).map(|i| f64::from(i) * 1800.0);
-                half_hours.map(|t| (t, at(t) - now)).collect()
+                half_hours().map(|t| (t, at(t) - now)).collect()
             }
             CourseRecord::Hours(hours) => {
                 let points = hours.iter().map(check).collect::<Result<Vec<_>, _>>()?;
@@ -145,13 +147,27 @@ impl Course {
             CourseRecord::LowAndHigh { .. } => Then::Daily,
             CourseRecord::Hours(_) => Then::Between,
         };
-        Ok(Self { air, below, then, ..Self::steady(start) })
+        Ok(Self::along(start, air, below, then))
     }
 
     /// Temperatures that stay as they are.
     pub fn steady(start: Conditions) -> Self {
+        Self::along(start, Vec::new(), 0.0, Then::Steady)
+    }
+
+    /// Temperatures along points of the air, and what comes after them.
+    fn along(start: Conditions, air: Vec<(f64, f64)>, below: f64, then: Then) -> Self {
         let dew = start.humidity.map(|share| dew::of(start.air, share));
-        Self { start, air: Vec::new(), below: 0.0, then: Then::Steady, fall: 1.0, night: None, dew }
+        let floor = |below: f64| {
+            let below = |at: f64| if at > 0.0 { below } else { 0.0 };
+            let under: Vec<_> = match then {
+                Then::HeldFrom(end) => vec![(0.0, 0.0), (end.max(1.0), linear(&air, end))],
+                _ => air.iter().map(|&(at, change)| (at, change - below(at))).collect(),
+            };
+            Lag::new(&under, above(start.slab, start.air).value)
+        };
+        let floors = [floor(below), floor(0.0)];
+        Self { start, air, below, then, fall: 1.0, night: None, dew, floors }
     }
 
     /// The same with what is expected when it is coldest, in the day to come. A course that does
@@ -196,8 +212,8 @@ impl Course {
     pub(crate) fn settled(&self) -> Time {
         Time::new::<unit::second>(match self.then {
             Then::Steady => 0.0,
-            Then::HeldFrom(end) => end,
-            Then::Daily => DAY,
+            Then::HeldFrom(end) => end + LEVEL,
+            Then::Daily => LEVEL,
             Then::Between => self.air.last().map_or(0.0, |(last, _)| last + 1.0),
         })
     }
@@ -217,7 +233,7 @@ impl Course {
         match self.then {
             Then::Steady => (0.0, 0.0),
             Then::HeldFrom(end) => one(at.min(end)),
-            Then::Daily if at > 2.0 * DAY => one(DAY + at.rem_euclid(DAY)),
+            Then::Daily => one(in_daily(at)),
             Then::Between if self.air.last().is_some_and(|(last, _)| at > *last) => {
                 let changes = self.air.iter().map(|(_, change)| *change);
                 changes.fold((0.0, 0.0), |(least, most), c| {
@@ -229,20 +245,67 @@ impl Course {
                 let most = linear(&self.air, at);
                 (most - self.below * (at / first).min(1.0), most)
             }
-            Then::Daily => one(at),
         }
     }
 
-    /// The coldest the slab may be at a time from the start: it follows the air down, as far as
-    /// was said of tonight, and is not counted on to be warmer than it is now.
+    /// The coldest the slab may be at a time from the start: it follows the air down at once, as
+    /// far as was said of tonight; it comes over to air that is colder than it, but not to below
+    /// what was said; and it is not counted on to be warmer than it is now.
+    ///
+    /// ```
+    /// use pailwise_calc::conditions::{Conditions, Course};
+    /// use pailwise_calc::quantity::{celsius, minutes};
+    /// use pailwise_calc::record::{ConditionsRecord, CourseRecord};
+    /// use pailwise_calc::demo;
+    /// let record = ConditionsRecord { slab_c: 20.0, air_c: 12.0, ..demo::conditions() };
+    /// let now = Conditions::try_from(&record).unwrap();
+    /// // Under air that stays at 12 °C a slab of 20 °C has lost all but 2 % of its 8 K in a day.
+    /// let course = Course::new(now, &CourseRecord::DriftKPerHour(0.0), minutes(0.0)).unwrap();
+    /// let tomorrow = course.slab_at_least(minutes(1440.0)).value - celsius(12.0).value;
+    /// assert!((tomorrow - 8.0 * (-86_400.0_f64 / 21_857.5).exp()).abs() < 1e-3);
+    /// ```
     pub fn slab_at_least(&self, at: Time) -> ThermodynamicTemperature {
-        kelvin(self.start.slab, self.fall * self.change(at).0.min(0.0))
+        let said = self.night.and_then(|night| Some(above(night.slab?, self.start.slab).value));
+        let (air, _) = self.change(at);
+        let over = self.over(&self.floors[0], air, at).max(said.unwrap_or(f64::NEG_INFINITY));
+        kelvin(self.start.slab, (self.fall * air.min(0.0)).min(over))
     }
 
-    /// The warmest it may be: it follows the air up, and is not counted on to be cooler than it is
-    /// now.
+    /// The warmest it may be: it follows the air up at once, comes over to air that is warmer than
+    /// it, keeps that warmth as long as concrete does, and is not counted on to be cooler than it
+    /// is now.
+    ///
+    /// ```
+    /// use pailwise_calc::conditions::{Conditions, Course};
+    /// use pailwise_calc::quantity::{celsius, minutes};
+    /// use pailwise_calc::record::{CourseRecord, HourRecord};
+    /// use pailwise_calc::demo;
+    /// let now = Conditions::try_from(&demo::conditions()).unwrap(); // slab 23 °C, air 24 °C
+    /// let hour = |at_min, air_c| HourRecord { at_min, air_c };
+    /// let day = CourseRecord::LowAndHigh { low: hour(300.0, 16.0), high: hour(900.0, 36.0) };
+    /// let course = Course::new(now, &day, minutes(540.0)).unwrap();
+    /// // At nine in the evening the air is back to 26 °C; the slab may still be warmer.
+    /// let evening = minutes(720.0);
+    /// assert!(course.air_at_most(evening) < celsius(27.0));
+    /// assert!(course.slab_at_most(evening) > celsius(28.0));
+    /// ```
     pub fn slab_at_most(&self, at: Time) -> ThermodynamicTemperature {
-        kelvin(self.start.slab, self.change(at).1.max(0.0))
+        let (_, air) = self.change(at);
+        kelvin(self.start.slab, air.max(0.0).max(self.over(&self.floors[1], air, at)))
+    }
+
+    /// How much a floor may have changed by a time from the start as it comes over to air that has
+    /// changed so much by then. Where the air may be anything on a list, so may the floor.
+    fn over(&self, floor: &Lag, air: f64, at: Time) -> f64 {
+        let at = at.value.max(0.0);
+        match self.then {
+            Then::Between if self.air.last().is_some_and(|(last, _)| at > *last) => {
+                air - above(self.start.slab, self.start.air).value
+            }
+            Then::HeldFrom(end) => floor.change(at.min(end + LEVEL)),
+            Then::Daily => floor.change(in_daily(at)),
+            Then::Steady | Then::Between => floor.change(at),
+        }
     }
 
     /// The coldest the air may be at a time from the start.
@@ -306,10 +369,9 @@ impl Course {
             material: kelvin(self.start.material, moved),
             humidity: self.humidity(at),
         };
-        let half_hours = (0..=96).map(|i| f64::from(i) * 1800.0);
         let times: Vec<f64> = match self.then {
             Then::Steady => Vec::new(),
-            Then::Daily => half_hours.collect(),
+            Then::Daily => half_hours().collect(),
             Then::HeldFrom(end) => vec![0.0, (end - at.value).max(1.0)],
             Then::Between => {
                 let rest = self.air.iter().map(|(t, _)| t - at.value).filter(|t| *t > 0.0);
@@ -328,7 +390,7 @@ impl Course {
         });
         let air = times.into_iter().map(|t| (t, changes(t))).collect();
         let fall = night.map_or(1.0, |night| night.fall(start.slab));
-        Self { air, below: 0.0, then, fall, night, ..Self::steady(start) }
+        Self { fall, night, ..Self::along(start, air, 0.0, then) }
     }
 
     /// The warmest that slab, air and material may be between two times from the start.
@@ -347,18 +409,6 @@ impl Course {
         }
     }
 
-    /// Slab, air and material at a time from the start if all of them follow the air, down as well
-    /// as up: for asking whether waiting would help, never for a batch.
-    pub fn cooled(&self, at: Time) -> Conditions {
-        let change = linear(&self.air, at.value);
-        Conditions {
-            slab: kelvin(self.start.slab, change),
-            air: kelvin(self.start.air, change),
-            material: kelvin(self.start.material, change),
-            humidity: None,
-        }
-    }
-
     /// What the air is expected to be at a time from the start.
     pub fn air(&self, at: Time) -> ThermodynamicTemperature {
         self.warmest(at, at).air
@@ -370,6 +420,20 @@ const NEAR: f64 = 1.5;
 
 /// A day in seconds.
 const DAY: f64 = 86_400.0;
+
+/// After so long, in seconds, a floor has come over to its air but for 0.04 % of what it was off.
+const LEVEL: f64 = 2.0 * DAY;
+
+/// Every half hour of three days, in seconds: a floor comes over in two of them, and the third
+/// comes back.
+fn half_hours() -> impl Iterator<Item = f64> {
+    (0..=144).map(|i| f64::from(i) * 1800.0)
+}
+
+/// When in [`half_hours`] it is as it is at a time, in seconds from the start.
+fn in_daily(at: f64) -> f64 {
+    if at > LEVEL + DAY { LEVEL + at.rem_euclid(DAY) } else { at }
+}
 
 /// How long a drift is taken to go on, in seconds, by those who look beyond the working day: eight
 /// hours.
@@ -411,6 +475,7 @@ fn between(low: (f64, f64), high: (f64, f64), at: f64) -> f64 {
 mod tests {
     use super::*;
     use crate::demo;
+    use crate::record::ConditionsRecord;
 
     fn course(record: &CourseRecord, begins_min: f64) -> Course {
         let now = Conditions::try_from(&demo::conditions()).unwrap();
@@ -479,6 +544,20 @@ mod tests {
         let three = minutes(7.0 * 60.0);
         assert!((at(course.slab_at_least(three)) - 23.0).abs() < 1e-9);
         assert!((at(course.slab_at_most(three)) - 29.0).abs() < 1e-9);
+    }
+
+    /// 26 °C are read at four in the afternoon under air of 24 °C that falls to 10: the two
+    /// kelvin above the air are not counted on for the days to come.
+    #[test]
+    fn warmth_above_the_air_is_not_counted_on_for_long() {
+        let warm = ConditionsRecord { slab_c: 26.0, ..demo::conditions() };
+        let record = CourseRecord::LowAndHigh { low: hour(300.0, 10.0), high: hour(900.0, 24.0) };
+        let now = Conditions::try_from(&warm).unwrap();
+        let course = Course::new(now, &record, minutes(960.0)).unwrap();
+        let afternoons = [1.0, 2.0, 6.0].map(|day| at(course.slab_at_least(minutes(day * 1440.0))));
+        assert!(afternoons.iter().all(|c| *c < 21.0), "{afternoons:?}");
+        assert!(at(course.slab_at_least(minutes(10.0))) > 25.0);
+        assert_eq!(course.slab_at_least(minutes(4000.0)), course.slab_at_least(minutes(6880.0)));
     }
 
     #[test]
@@ -562,13 +641,16 @@ mod tests {
         assert!(course.knows_a_night());
         let later = minutes(3000.0);
         assert!((at(course.slab_at_least(later)) - 11.0).abs() < 1e-9);
-        assert!((at(course.slab_at_most(later)) - 29.0).abs() < 1e-9);
+        // The slab, 1 K below the air now, may have come up to it.
+        assert!((at(course.slab_at_most(later)) - 30.0).abs() < 1e-9);
     }
 
     #[test]
     fn a_drift_ends_with_the_working_day() {
         let course = course(&CourseRecord::DriftKPerHour(1.0), 480.0);
-        assert!((at(course.slab_at_most(minutes(3000.0))) - 31.0).abs() < 1e-9);
+        // From 24 °C to 32 °C, which the slab then comes over to.
+        assert!((at(course.slab_at_most(minutes(9000.0))) - 32.0).abs() < 0.01);
+        assert_eq!(course.slab_at_most(minutes(9000.0)), course.slab_at_most(minutes(20_000.0)));
         assert!(!course.knows_a_night());
     }
 
