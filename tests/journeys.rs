@@ -8,7 +8,7 @@ use pailwise_calc::quantity::{Figure, Length, Mass, minutes, unit};
 use pailwise_calc::record::{
     FloorRecord, JobRecord, MeasureRecord, OwnVesselRecord, StemWallRecord, VesselRecord,
 };
-use pailwise_calc::rescue::Verdict;
+use pailwise_calc::rescue::Remedy;
 use pailwise_tests::browser::{Outcome, Phone, Site};
 use pailwise_tests::fresh::{self, c, m, m2};
 
@@ -143,7 +143,7 @@ async fn too_much_b_is_brought_back_or_thrown_away() -> Outcome {
     let pound = |x| Some(Figure::Mass(Mass::new::<unit::pound>(x)));
     let pours = poured(job.product.ratio(), &job.gear.vessel, &[pound(a), pound(b)])?;
     let rescue = job.rescue(pours, Some(minutes(3.0)))?;
-    assert_eq!(rescue.verdict, Verdict::Add);
+    assert_eq!(rescue.remedy, Remedy::Add);
     assert!(rescue.off_by.is_some_and(|off| off > 0.2) && rescue.off_after.abs() < 0.01);
     let Figure::Mass(until) = rescue.adds[0].reading else { panic!("{:?}", rescue.adds) };
     assert_eq!(shown, format!("{} lb", pounds(rescue.adds[0].pour.mass)));

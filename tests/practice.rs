@@ -5,7 +5,7 @@
 use std::collections::BTreeMap;
 
 use pailwise_calc::demo;
-use pailwise_calc::practice::{Answer, Counting, Mark, Mistake, Question, Skill, Within, ask};
+use pailwise_calc::practice::{Answer, Counting, Mistake, Question, Skill, Within, Worth, ask};
 use pailwise_calc::product::Product;
 use pailwise_calc::quantity::Figure;
 use pailwise_calc::working::Sentence;
@@ -54,7 +54,8 @@ fn reached(question: &Question) -> Answer {
                     .working
                     .iter()
                     .find(|s| matches!(s.sentence, Sentence::SpreadAsked | Sentence::SpreadUsual));
-                named(question, Sentence::Spread)["spread"] >= asked.unwrap().figures[0].si()
+                named(question, Sentence::DewPointSpread)["spread"]
+                    >= asked.unwrap().figures[0].si()
             }
             other => panic!("{other:?} is not a yes or no"),
         }),
@@ -70,14 +71,14 @@ proptest! {
     ) {
         let product = Product::try_from(&product).unwrap();
         let Some(question) = ask(skill, &product, counting, seed) else { return Ok(()) };
-        prop_assert_eq!(question.mark(question.right), Mark::Right);
+        prop_assert_eq!(question.worth(question.right), Worth::Right);
         prop_assert_eq!(reached(&question), question.right);
         for step in question.working.iter().chain([&question.asks]) {
             prop_assert!(step.figures.iter().all(|figure| figure.si().is_finite()), "{step:?}");
         }
         // No mistake is right, and no two are one.
         for slip in &question.slips {
-            prop_assert_eq!(question.mark(slip.gives), Mark::Usual(slip.mistake));
+            prop_assert_eq!(question.worth(slip.gives), Worth::Usual(slip.mistake));
         }
         // Just inside the tolerance is right, well outside is not.
         if let Answer::Figure(right) = question.right {

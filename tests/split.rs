@@ -11,7 +11,7 @@ use pailwise_calc::product::Product;
 use pailwise_calc::quantity::{Figure, Length, Mass, Volume, minutes, unit};
 use pailwise_calc::ratio::{Basis, Ingredient, Pour, Ratio};
 use pailwise_calc::record::{AdditiveRecord, ComponentRecord, JobRecord, ProductRecord};
-use pailwise_calc::rescue::{Rescue, Verdict};
+use pailwise_calc::rescue::{Remedy, Rescue};
 use pailwise_calc::vessel::{Generic, Vessel};
 use proptest::prelude::*;
 
@@ -189,15 +189,15 @@ proptest! {
         // B to A within tolerance of nominal: no part is further from A than that.
         prop_assert!(most / least <= 1.051 / 0.949, "{least} to {most}");
         prop_assert!(rescue.off_after.abs() <= job.product.tolerance() + 1e-9);
-        match rescue.verdict {
-            Verdict::Fine => prop_assert!(rescue.adds.is_empty()),
-            Verdict::Add => prop_assert!(!rescue.adds.is_empty()),
-            Verdict::AddInLarger(generic) => {
+        match rescue.remedy {
+            Remedy::Fine => prop_assert!(rescue.adds.is_empty()),
+            Remedy::Add => prop_assert!(!rescue.adds.is_empty()),
+            Remedy::AddInLarger(generic) => {
                 prop_assert!(rescue.volume > job.gear.vessel.working_capacity() * 0.97);
                 prop_assert!(rescue.volume <= generic.vessel().working_capacity() * 1.03);
             }
-            Verdict::Overdosed => prop_assert!(rescue.overdosed.is_some()),
-            Verdict::Discard(_) => {}
+            Remedy::Overdosed => prop_assert!(rescue.overdosed.is_some()),
+            Remedy::Discard(_) => {}
         }
         // Poured back, what is left of the parts is on ratio too.
         let left: Vec<Pour> = rescue

@@ -9,9 +9,9 @@ use crate::mix::Mix;
 use crate::parts::choice::Choice;
 use crate::parts::later::in_turn;
 use crate::parts::pail::Patterns;
-use crate::place::{Here, Place};
 use crate::practice::Practice;
 use crate::products::Products;
+use crate::screen::{Here, Screen};
 use crate::settings::Theme;
 use crate::show::Units;
 use crate::site::{KeptHere, NewerBuild, Site};
@@ -27,13 +27,13 @@ pub fn App() -> impl IntoView {
     provide_context(Watch::begin(desk));
     provide_context(Site::follow());
     let here = Here::follow();
-    let place = here.place();
+    let now = here.screen();
     Effect::new(move |_| {
         let (language, theme) = desk.settings.with(|s| (s.language, s.theme));
         dress_page(language, theme);
     });
     // What stands below the screen is not below it in its turn.
-    let bar = in_turn(move || view! { <PlaceBar place=place /> <Alarm /> }.into_any());
+    let bar = in_turn(move || view! { <PlaceBar now=now /> <Alarm /> }.into_any());
     view! {
         <header class="bar">
             <h1 class="bar-name">"Pailwise"</h1>
@@ -41,7 +41,7 @@ pub fn App() -> impl IntoView {
         </header>
         {in_turn(|| view! { <Patterns /> <Undo /> <Notices /> <NewerBuild /> }.into_any())}
         <main>
-            {in_turn(move || (move || screen(place.get(), here)).into_any())}
+            {in_turn(move || (move || screen(now.get(), here)).into_any())}
         </main>
         <footer class="foot">
             {in_turn(|| view! {
@@ -55,26 +55,26 @@ pub fn App() -> impl IntoView {
     }
 }
 
-/// The screen of a place.
-fn screen(place: Place, here: Here) -> AnyView {
+/// One screen.
+fn screen(which: Screen, here: Here) -> AnyView {
     #[cfg(debug_assertions)]
     if window().location().hash().is_ok_and(|hash| hash == "#parts") {
         return view! { <crate::gallery::Gallery /> }.into_any();
     }
-    match place {
-        Place::Mix => view! { <Mix /> }.into_any(),
-        Place::Floor => view! { <Floor here=here /> }.into_any(),
-        Place::Clock => view! { <Clock /> }.into_any(),
-        Place::Products => view! { <Products here=here /> }.into_any(),
-        Place::Practice => view! { <Practice /> }.into_any(),
+    match which {
+        Screen::Mix => view! { <Mix /> }.into_any(),
+        Screen::Floor => view! { <Floor here=here /> }.into_any(),
+        Screen::Clock => view! { <Clock /> }.into_any(),
+        Screen::Products => view! { <Products here=here /> }.into_any(),
+        Screen::Practice => view! { <Practice /> }.into_any(),
     }
 }
 
-/// The places, one thumb away.
+/// The screens, one thumb away.
 #[component]
-fn PlaceBar(place: Memo<Place>) -> impl IntoView {
-    let links = Place::ALL.into_iter().map(|to| {
-        let here = move || (place.get() == to).then_some("page");
+fn PlaceBar(now: Memo<Screen>) -> impl IntoView {
+    let links = Screen::ALL.into_iter().map(|to| {
+        let here = move || (now.get() == to).then_some("page");
         view! { <a class="place" href=to.fragment() aria-current=here>{live(to.name())}</a> }
     });
     view! { <nav class="places" aria-label=live(key::PLACE_BAR)>{links.collect_view()}</nav> }

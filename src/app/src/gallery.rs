@@ -21,7 +21,7 @@ use crate::parts::jump::jump;
 use crate::parts::pail::{Fill, Layer, pail};
 use crate::parts::pick::Pick;
 use crate::parts::plan::{Band, plan};
-use crate::parts::pot_life::{Mark, pot_life};
+use crate::parts::pot_life::{Dot, pot_life};
 use crate::parts::printed::Printed;
 use crate::parts::qr::qr;
 use crate::parts::question::Question;
@@ -220,7 +220,7 @@ fn pictures(reader: Reader) -> Option<AnyView> {
         window: Some((1500.0, Some(2600.0))),
         marks: vec![(2300.0, "light use".to_owned())],
     };
-    let mark = Mark { temperature: air, time: life, label: "now".to_owned() };
+    let mark = Dot { temperature: air, time: life, label: "now".to_owned() };
     let title = || "A picture".to_owned();
     let pail_picture = pail(&Generic::FiveGallon.vessel(), &layers, title());
     let drawn = view! {

@@ -495,7 +495,7 @@ impl Reader {
             Figure::Number(x) => tenths(x),
             Figure::Count(n) => n.to_string(),
             Figure::Cover(kg) => self.cover(kg),
-            Figure::Spread(m2) => self.spread(m2),
+            Figure::SpreadRate(m2) => self.spread(m2),
             Figure::Density(q) => self.density(q),
             Figure::PourRate(_) | Figure::MolarEnergy(_) | Figure::Heat(_) => figure.to_string(),
         }

@@ -93,9 +93,9 @@ impl Job {
         let coverage = product
             .coverage(record.take_up_percent / 100.0, loss, record.crack_depth_mm.map(millimeters))?
             .ok_or(Error::Missing { field: Field::CrackDepth })?;
-        let (mut spread, mut cut_in) = (1.0, CutIn::default());
+        let (mut went, mut cut_in) = (1.0, CutIn::default());
         if let Some(plan) = &record.in_plan {
-            spread = Field::SpreadSoFar.check_share(plan.spread)?;
+            went = Field::WentSoFar.check_share(plan.went)?;
             let at_start = Area::new::<unit::square_meter>(plan.edge_at_start_m2);
             Field::EdgePerArea.check(Figure::Number(plan.edge_per_m2))?;
             let at_start = Field::EdgeAtStart.check(at_start)?;
@@ -104,7 +104,7 @@ impl Job {
         Ok(Bare {
             area: Field::AreaLeft.check(Area::new::<unit::square_meter>(record.area_m2))?,
             width: if filler { Field::CrackWidth } else { Field::Width }.check(width)?,
-            coverage: coverage.spreading(spread),
+            coverage: coverage.going(went),
             // Cracks have no edge to keep wet.
             ends_at_joint: record.ends_at_joint || filler,
             cut_in,

@@ -154,7 +154,7 @@ pub struct Question {
 
 /// What an answer is worth.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Mark {
+pub enum Worth {
     /// Right.
     Right,
     /// Wrong, as this mistake makes it.
@@ -168,20 +168,20 @@ impl Question {
     ///
     /// ```
     /// use pailwise_calc::demo;
-    /// use pailwise_calc::practice::{ask, Counting, Mark, Skill};
+    /// use pailwise_calc::practice::{ask, Counting, Worth, Skill};
     /// let question = ask(Skill::SplitByMass, &demo::base().unwrap(), Counting::Us, 7).unwrap();
-    /// assert_eq!(question.mark(question.right), Mark::Right);
+    /// assert_eq!(question.worth(question.right), Worth::Right);
     /// for slip in &question.slips {
-    ///     assert_eq!(question.mark(slip.gives), Mark::Usual(slip.mistake));
+    ///     assert_eq!(question.worth(slip.gives), Worth::Usual(slip.mistake));
     /// }
     /// ```
-    pub fn mark(&self, answer: Answer) -> Mark {
+    pub fn worth(&self, answer: Answer) -> Worth {
         if self.near(answer, self.right, 1.0) {
-            return Mark::Right;
+            return Worth::Right;
         }
         // A mistake is worked out as the right answer is: what is only somewhere near is none.
         let usual = self.slips.iter().find(|slip| self.near(answer, slip.gives, 0.5));
-        usual.map_or(Mark::Wrong, |slip| Mark::Usual(slip.mistake))
+        usual.map_or(Worth::Wrong, |slip| Worth::Usual(slip.mistake))
     }
 
     /// Whether an answer is within so many times the tolerance of another.

@@ -109,7 +109,7 @@ pub enum Figure {
     /// Kilograms of flake a square metre.
     Cover(f64),
     /// Square metres a litre: how far material goes.
-    Spread(f64),
+    SpreadRate(f64),
 }
 
 impl Figure {
@@ -129,7 +129,7 @@ impl Figure {
             Self::PourRate(q) => q.value,
             Self::MolarEnergy(q) => q.value,
             Self::Heat(q) => q.value,
-            Self::Share(x) | Self::Number(x) | Self::Cover(x) | Self::Spread(x) => x,
+            Self::Share(x) | Self::Number(x) | Self::Cover(x) | Self::SpreadRate(x) => x,
             Self::Count(n) => f64::from(n),
         }
     }
@@ -171,7 +171,7 @@ impl fmt::Display for Figure {
             Self::Number(x) => (x, ""),
             Self::Count(n) => (f64::from(n), ""),
             Self::Cover(x) => (x, " kg/m²"),
-            Self::Spread(x) => (x, " m²/L"),
+            Self::SpreadRate(x) => (x, " m²/L"),
         };
         write!(f, "{}{unit}", significant(value))
     }

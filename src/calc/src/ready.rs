@@ -213,7 +213,7 @@ fn explain(limits: &Limits, course: &Course, laying: Time, set: Time) -> Vec<Ste
         let figures = vec![now.air.into(), Figure::Share(humidity), dew.into()];
         say(Sentence::DewPoint, Source::Published, figures);
         let figures = vec![now.slab.into(), dew.into(), above(now.slab, dew).into()];
-        say(Sentence::Spread, Source::Arithmetic, figures);
+        say(Sentence::DewPointSpread, Source::Arithmetic, figures);
     }
     let spread = vec![limits.spread().into()];
     if limits.spread.is_some() {

@@ -126,7 +126,7 @@ pub struct BareRecord {
 #[serde(deny_unknown_fields)]
 pub struct InPlanRecord {
     /// How far the material has gone so far, over how far it should.
-    pub spread: f64,
+    pub went: f64,
     /// How fast it has been rolled so far, over the pace given.
     pub pace: f64,
     /// Edge that is cut in by brush where the batch begins.

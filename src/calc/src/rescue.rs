@@ -25,7 +25,7 @@ use crate::working::Step;
 
 /// What to do with the pail.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Verdict {
+pub enum Remedy {
     /// It is within tolerance and complete: mix it.
     Fine,
     /// There is far more of an additive than its dose, which cannot be taken out: not to be mixed
@@ -69,7 +69,7 @@ pub struct Rescue {
     /// How far that is off ratio; `None` before there is any of the first part.
     pub off_by: Option<f64>,
     /// What to do.
-    pub verdict: Verdict,
+    pub remedy: Remedy,
     /// While the parts are still apart: what to pour back of each to come to the ratio.
     pub back: Vec<Pour>,
     /// What to add, in order, each with what to read then.
@@ -100,14 +100,14 @@ impl Job {
     /// [`Error::Missing`] when nothing has been poured; [`Error::OutOfRange`] for the time.
     ///
     /// ```
-    /// use pailwise_calc::{demo, job::Job, rescue::Verdict};
+    /// use pailwise_calc::{demo, job::Job, rescue::Remedy};
     /// use pailwise_calc::quantity::{Volume, unit};
     /// let job = Job::try_from(&demo::job()).unwrap(); // 2 A : 1 B by volume
     /// let mut poured = job.product.ratio().split(Volume::new::<unit::quart_liquid>(3.0));
     /// poured[1].volume *= 1.5; // a quart and a half of B on two quarts of A
     /// poured[1].mass *= 1.5;
     /// let rescue = job.rescue(poured, None).unwrap();
-    /// assert_eq!(rescue.verdict, Verdict::Add);
+    /// assert_eq!(rescue.remedy, Remedy::Add);
     /// // B asks for three quarts of A; one more is needed.
     /// let add = rescue.adds[0].pour.volume.get::<unit::quart_liquid>();
     /// assert!((add - 1.0).abs() < 1e-9);
@@ -186,14 +186,14 @@ impl Job {
             Some(since) => since >= self.pot_life_as_is(&standing, hurry)?,
             None => false,
         };
-        let verdict = match (&late, larger) {
-            _ if past => Verdict::Discard(Lost::PastPotLife),
-            _ if too_much => Verdict::Discard(Lost::TooMuch),
-            (None, _) => Verdict::Discard(Lost::NoTime),
-            _ if overdosed.is_some() => Verdict::Overdosed,
-            (Some(_), Some(generic)) => Verdict::AddInLarger(generic),
-            (Some(_), None) if adds.is_empty() => Verdict::Fine,
-            (Some(_), None) => Verdict::Add,
+        let remedy = match (&late, larger) {
+            _ if past => Remedy::Discard(Lost::PastPotLife),
+            _ if too_much => Remedy::Discard(Lost::TooMuch),
+            (None, _) => Remedy::Discard(Lost::NoTime),
+            _ if overdosed.is_some() => Remedy::Overdosed,
+            (Some(_), Some(generic)) => Remedy::AddInLarger(generic),
+            (Some(_), None) if adds.is_empty() => Remedy::Fine,
+            (Some(_), None) => Remedy::Add,
         };
         let consequence = self.product.balance(&poured).map(|balance| Consequence {
             balance,
@@ -206,7 +206,7 @@ impl Job {
             working: Vec::new(),
             poured,
             off_by,
-            verdict,
+            remedy,
             adds,
             volume,
             mass,
@@ -322,7 +322,7 @@ mod tests {
     fn a_pail_within_tolerance_is_fine_as_it_is() {
         let job = job();
         let rescue = job.rescue(poured(&job, 4.0, 2.08), Some(minutes(2.0))).unwrap();
-        assert_eq!((rescue.verdict, rescue.adds.len()), (Verdict::Fine, 0));
+        assert_eq!((rescue.remedy, rescue.adds.len()), (Remedy::Fine, 0));
         assert!((rescue.off_by.unwrap() - 0.04).abs() < 1e-9);
     }
 
@@ -358,9 +358,9 @@ mod tests {
         let mut job = job();
         job.gear.vessel = Generic::TwoGallon.vessel();
         let rescue = job.rescue(poured(&job, 4.0, 3.0), Some(minutes(2.0))).unwrap();
-        assert_eq!(rescue.verdict, Verdict::AddInLarger(Generic::FiveGallon));
+        assert_eq!(rescue.remedy, Remedy::AddInLarger(Generic::FiveGallon));
         let rescue = job.rescue(poured(&job, 10.0, 8.0), Some(minutes(2.0))).unwrap();
-        assert_eq!(rescue.verdict, Verdict::Discard(Lost::TooMuch));
+        assert_eq!(rescue.remedy, Remedy::Discard(Lost::TooMuch));
     }
 
     /// The mark of an addition is a depth in the pail that it stands in: the larger one.
@@ -378,7 +378,7 @@ mod tests {
         poured[1].volume *= 0.6;
         poured[1].mass *= 0.6;
         let rescue = job.rescue(poured, None).unwrap();
-        let Verdict::AddInLarger(larger) = rescue.verdict else { panic!("{:?}", rescue.verdict) };
+        let Remedy::AddInLarger(larger) = rescue.remedy else { panic!("{:?}", rescue.remedy) };
         let Figure::Small(mark) = rescue.adds[0].reading else { panic!("{:?}", rescue.adds) };
         assert!((larger.vessel().volume_to(mark) - rescue.volume).value.abs() < 1e-9);
         assert!((own.volume_to(mark) - rescue.volume).value.abs() > 1e-4);
@@ -398,7 +398,7 @@ mod tests {
         };
         let (what, over) = dosed(1.2).overdosed.unwrap();
         assert!(what == Ingredient::Additive(0) && (over - 0.2).abs() < 0.01, "{over}");
-        assert_eq!(dosed(1.2).verdict, Verdict::Overdosed);
+        assert_eq!(dosed(1.2).remedy, Remedy::Overdosed);
         for near in [0.95, 1.0, 1.05] {
             let rescue = dosed(near);
             assert_eq!((rescue.overdosed, rescue.adds.len()), (None, 0), "{near}");
@@ -412,12 +412,12 @@ mod tests {
         let job = job();
         let at = |min: f64| job.rescue(poured(&job, 4.0, 3.0), Some(minutes(min))).unwrap();
         let (early, later) = (at(1.0), at(8.0));
-        assert_eq!(early.verdict, Verdict::Add);
+        assert_eq!(early.remedy, Remedy::Add);
         let area = |rescue: &Rescue| rescue.late.as_ref().map(|late| late.area);
         assert!(area(&later).is_none_or(|l| area(&early).is_some_and(|e| l <= e)));
-        assert_eq!(at(200.0).verdict, Verdict::Discard(Lost::PastPotLife));
-        let lost = (1..60).map(|min| at(f64::from(min)).verdict);
-        assert!(lost.into_iter().any(|v| v == Verdict::Discard(Lost::NoTime)));
+        assert_eq!(at(200.0).remedy, Remedy::Discard(Lost::PastPotLife));
+        let lost = (1..60).map(|min| at(f64::from(min)).remedy);
+        assert!(lost.into_iter().any(|v| v == Remedy::Discard(Lost::NoTime)));
     }
 
     #[test]

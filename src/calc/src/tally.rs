@@ -59,13 +59,13 @@ impl Tally {
     /// use pailwise_calc::tally::Tally;
     /// let mut tally = Tally::default();
     /// tally.add(Volume::new::<unit::liter>(4.0), Area::new::<unit::square_meter>(10.0));
-    /// assert_eq!(tally.explain()[1].figures[2], Figure::Spread(2.5));
+    /// assert_eq!(tally.explain()[1].figures[2], Figure::SpreadRate(2.5));
     /// ```
     pub fn explain(&self) -> Vec<Step> {
         let figures = vec![self.batches.into(), self.mixed.into()];
         let mixed = Step::new(Sentence::LogMixed, Source::Arithmetic, figures);
         let spread = self.spread().map(|spread| {
-            let figures = vec![self.laid.into(), self.mixed.into(), Figure::Spread(spread)];
+            let figures = vec![self.laid.into(), self.mixed.into(), Figure::SpreadRate(spread)];
             Step::new(Sentence::LogSpread, Source::Arithmetic, figures)
         });
         [mixed].into_iter().chain(spread).collect()

@@ -129,7 +129,7 @@ sentences! {
     /// The dew point of the air.
     DewPoint = "work-dew-point" ["air", "humidity", "dew"];
     /// How far the slab is above it.
-    Spread = "work-spread" ["slab", "dew", "spread"];
+    DewPointSpread = "work-spread" ["slab", "dew", "spread"];
     /// How far it must be, by the sheet.
     SpreadAsked = "work-spread-asked" ["spread"];
     /// How far it must be, where the sheet does not say.

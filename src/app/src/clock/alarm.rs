@@ -9,7 +9,7 @@ use super::card::{clock, end, mark};
 use super::log::Ended;
 use super::watch::{Watched, watch};
 use crate::desk::desk;
-use crate::place::Place;
+use crate::screen::Screen;
 use crate::text::{key, live, tr_with};
 
 /// The alarm, wherever in the app one is. Each limit that is passed raises it anew.
@@ -93,7 +93,7 @@ fn OneAlarm(alarm: (String, bool), seen: RwSignal<Vec<(String, bool)>>) -> impl 
             </button>
             <a
                 class="button button-link alarm-button alarm-quiet"
-                href=Place::Clock.fragment()
+                href=Screen::Clock.fragment()
                 on:click=move |_| seen.update(|seen| seen.push(alarm.clone()))
             >
                 {live(key::ALARM_CLOCK)}

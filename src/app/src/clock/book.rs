@@ -168,7 +168,7 @@ fn summary<'a>(reader: Reader, found: impl Iterator<Item = &'a LogRecord>) -> An
         } else {
             tally.batches().to_string()
         };
-        let spread = reader.figure(Figure::Spread(tally.spread().unwrap_or_default()));
+        let spread = reader.figure(Figure::SpreadRate(tally.spread().unwrap_or_default()));
         let areas = format!("{} / {}", reader.area(tally.laid()), reader.area(sum.planned));
         let rows = [
             (key::LOG_BATCHES, batches),

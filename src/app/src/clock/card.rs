@@ -105,7 +105,7 @@ fn stages(reader: Reader, watched: &Watched, running: &Running) -> impl IntoView
         move || of.with_value(|(watched, running)| watched.run.standing(running, watch.now.get()));
     let past = Memo::new(move |_| standing() == Standing::PastPotLife);
     let ahead =
-        move || of.with_value(|(watched, running)| Ahead::of(watched, running, watch.now.get()));
+        move || of.with_value(|(watched, running)| CountsTo::of(watched, running, watch.now.get()));
     let count = move || ahead().map(|ahead| countdown(ahead.left));
     let of_count = move || ahead().map(|ahead| tr(ahead.says()));
     let name = run.job.product.name.clone();
@@ -217,12 +217,12 @@ enum Limit {
 /// What is counted to: the end of the stage, or the limit behind it where that is near or the
 /// stage is late.
 #[derive(Clone, Copy, Debug, PartialEq)]
-struct Ahead {
+struct CountsTo {
     limit: Option<Limit>,
     left: Time,
 }
 
-impl Ahead {
+impl CountsTo {
     fn of(watched: &Watched, running: &Running, now: f64) -> Option<Self> {
         let since = watched.run.since(now);
         let due = watched.run.due(running)?;

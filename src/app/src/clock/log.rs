@@ -9,7 +9,7 @@ use pailwise_calc::tally::Tally;
 use serde::{Deserialize, Serialize};
 use time::{OffsetDateTime, UtcOffset};
 
-use super::run::{PlaceRecord, PourRecord, RunRecord};
+use super::run::{BandRecord, PourRecord, RunRecord};
 use crate::store::Record as _;
 
 /// What is typed within so many milliseconds is one change, not one a key.
@@ -104,7 +104,7 @@ pub struct LogRecord {
     pub film_closed: bool,
     /// Where in the floor's plan it belongs, if it came from there.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub place: Option<PlaceRecord>,
+    pub place: Option<BandRecord>,
     /// What was written about it.
     #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
     pub(crate) said: BTreeMap<Said, String>,

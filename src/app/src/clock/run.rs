@@ -22,7 +22,7 @@ pub(crate) enum Alarmed {
 
 /// Where in a floor's plan a batch belongs.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-pub struct PlaceRecord {
+pub struct BandRecord {
     /// Which coat, counted from 0.
     pub coat: usize,
     /// Where its band ends, in metres from the back wall.
@@ -77,7 +77,7 @@ pub struct RunRecord {
     pub pours: Vec<PourRecord>,
     /// Where in the floor's plan it belongs, if it came from there.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub place: Option<PlaceRecord>,
+    pub place: Option<BandRecord>,
     /// When each stage was done.
     #[serde(default)]
     pub(crate) done: BTreeMap<Stage, f64>,
@@ -102,7 +102,7 @@ impl RunRecord {
         job: JobRecord,
         mixed_l: f64,
         pours: Vec<PourRecord>,
-        place: Option<PlaceRecord>,
+        place: Option<BandRecord>,
     ) -> Self {
         Self {
             format: Self::FORMAT.to_owned(),
@@ -291,7 +291,7 @@ mod tests {
     #[test]
     fn the_next_one_is_mixed_as_the_floor_s_plan_has_it() {
         let at = |next_after_min| {
-            let place = PlaceRecord { coat: 0, to_m: 2.0, next_after_min };
+            let place = BandRecord { coat: 0, to_m: 2.0, next_after_min };
             let mut run = run();
             run.place = Some(place);
             run.next_mix(&run.running().unwrap())

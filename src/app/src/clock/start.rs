@@ -6,9 +6,9 @@ use pailwise_calc::record::JobRecord;
 use web_sys::js_sys::Date;
 
 use super::attention;
-use super::run::{PlaceRecord, PourRecord, RunRecord};
+use super::run::{BandRecord, PourRecord, RunRecord};
 use crate::desk::desk;
-use crate::place::Place;
+use crate::screen::Screen;
 use crate::store::RUNS;
 use crate::text::{key, live, tr_with};
 
@@ -22,7 +22,7 @@ pub(crate) fn StartButton(
     /// What it is mixed of.
     pours: Vec<PourRecord>,
     /// Where in the floor's plan it belongs.
-    place: Option<PlaceRecord>,
+    place: Option<BandRecord>,
     /// Nothing speaks against it.
     urged: bool,
 ) -> impl IntoView {
@@ -35,7 +35,7 @@ pub(crate) fn StartButton(
             let said = tr_with(key::START_UNDER_WAY, &[("n", &count.to_string())]);
             view! {
                 <p class="caution" id="under-way">
-                    {said}" "<a href=Place::Clock.fragment()>{live(Place::Clock.name())}</a>
+                    {said}" "<a href=Screen::Clock.fragment()>{live(Screen::Clock.name())}</a>
                 </p>
             }
         })
@@ -56,7 +56,7 @@ pub(crate) fn StartButton(
             desk.runs.update(|runs| runs.push(run));
         }
         // The address of the page itself cannot fail to be set.
-        let _ = window().location().set_hash(Place::Clock.fragment());
+        let _ = window().location().set_hash(Screen::Clock.fragment());
     };
     runs.then(|| {
         view! {

@@ -18,8 +18,8 @@ use super::pictures::{Clock, picture, rows};
 use crate::desk::{Desk, desk};
 use crate::parts::later::later;
 use crate::parts::working::{figure, how};
-use crate::place::Side;
 use crate::say;
+use crate::screen::Side;
 use crate::show::Reader;
 use crate::text::{key, live, tr, tr_with};
 
@@ -190,15 +190,15 @@ fn learnt(reader: Reader, learnt: Option<Learnt>) -> Option<AnyView> {
     if !learnt.believable() {
         return Some(view! { <p class="caution">{live(key::PLAN_CHECK)}</p> }.into_any());
     }
-    let spread = if learnt.spread > 1.03 {
-        Some((key::PLAN_THIN, learnt.spread - 1.0))
-    } else if learnt.spread < 0.97 {
-        Some((key::PLAN_THICK, 1.0 / learnt.spread - 1.0))
+    let went = if learnt.went > 1.03 {
+        Some((key::PLAN_THIN, learnt.went - 1.0))
+    } else if learnt.went < 0.97 {
+        Some((key::PLAN_THICK, 1.0 / learnt.went - 1.0))
     } else {
         None
     };
     let pace = learnt.pace.filter(|pace| (pace - 1.0).abs() > 0.03);
-    let lines = spread.into_iter().chain(pace.map(|pace| (key::PLAN_PACE, pace)));
+    let lines = went.into_iter().chain(pace.map(|pace| (key::PLAN_PACE, pace)));
     let lines = lines.map(|(text, share)| {
         let text = tr_with(text, &[("share", &reader.share(share))]);
         view! { <p class="caution">{text}</p> }

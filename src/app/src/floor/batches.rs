@@ -13,13 +13,13 @@ use pailwise_calc::working::Step;
 use super::down::down_button;
 use super::form::Single;
 use super::pictures::{Clock, WRITTEN};
-use crate::clock::run::PlaceRecord;
+use crate::clock::run::BandRecord;
 use crate::desk::Desk;
 use crate::entry::{Entry, Kind};
-use crate::mix::state::{Ask, FromFloorRecord, PlanRecord};
+use crate::mix::state::{Ask, FromFloorRecord, ReckonedRecord};
 use crate::parts::working::how;
-use crate::place::Place as AppPlace;
 use crate::say;
+use crate::screen::Screen;
 use crate::show::Reader;
 use crate::text::{key, live, tr, tr_with};
 
@@ -150,15 +150,13 @@ pub(super) fn to_mix(
     let next = placed.batch.timeline.next_mix.get::<unit::minute>();
     let next_after_min = (plan.batches.len() > 1).then_some(next);
     let (id, job) = (product.id.clone(), placed.job.clone());
-    let in_plan = placed.in_plan(plan.learnt);
-    let reckons = PlanRecord {
+    let reckons = ReckonedRecord {
         area_m2: placed.batch.area.get::<unit::square_meter>(),
-        in_plan,
+        in_plan: placed.in_plan(plan.learnt),
         cutters: job.crew.cutters,
         cut_m2_per_min: job.crew.cut.get::<unit::square_meter_per_second>() * 60.0,
         ends_at_joint: job.bare.ends_at_joint,
-        // What was learnt is counted as soaked up too; without it, is there any left?
-        soaks: (1.0 + job.bare.coverage.take_up()) * in_plan.spread > 1.0 + 1e-9,
+        soaks: plan.soaks,
         evened: placed.evened,
     };
     let to_m = match placed.place {
@@ -195,7 +193,7 @@ pub(super) fn to_mix(
                 exact.insert(ask, (entry, value));
             }
             mix.from_floor = to_m.map(|to_m| FromFloorRecord {
-                place: PlaceRecord { coat: shown, to_m, next_after_min },
+                place: BandRecord { coat: shown, to_m, next_after_min },
                 product: id.clone(),
                 area: mix.entry(left),
                 left,
@@ -206,7 +204,7 @@ pub(super) fn to_mix(
         });
     };
     to_m.map(|_| view! {
-        <a class="button button-link" href=AppPlace::Mix.fragment() on:click=go>{live(key::BATCH_TO_MIX)}</a>
+        <a class="button button-link" href=Screen::Mix.fragment() on:click=go>{live(key::BATCH_TO_MIX)}</a>
     })
 }
 

@@ -16,7 +16,7 @@ use super::form::{
 use crate::entry::{Entry, Unfit};
 use crate::mix::ask;
 use crate::mix::state::{Ask, MixRecord};
-use crate::place::{Place, Side};
+use crate::screen::{Screen, Side};
 use crate::show::Units;
 
 /// Something that keeps the plan from being there: the label of what it is about.
@@ -183,7 +183,7 @@ pub(super) fn record(
             reading.faults.extend(faults.map(|f| Fault {
                 label: f.ask.label(),
                 unfit: f.unfit,
-                at: Place::Mix.fragment().to_owned(),
+                at: Screen::Mix.fragment().to_owned(),
             }));
             None
         }

@@ -19,7 +19,7 @@ use crate::moments::{self, Style};
 use crate::parts::choice::Choice;
 use crate::parts::question::Question;
 use crate::parts::words::Words;
-use crate::place::Side;
+use crate::screen::Side;
 use crate::show::Reader;
 use crate::text::{Language, key, live, tr};
 

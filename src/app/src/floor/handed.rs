@@ -15,7 +15,7 @@ use super::form::{
     ThingRecord, down_measures,
 };
 use crate::clock::log::LogRecord;
-use crate::clock::run::PlaceRecord;
+use crate::clock::run::BandRecord;
 use crate::desk::Desk;
 use crate::entry::{Entry, Kind};
 use crate::mix::state::{Ask, MixRecord, PailPick, Way};
@@ -34,7 +34,7 @@ pub(crate) fn record(desk: Desk) -> Option<FloorRecord> {
 /// goes on from now.
 pub(crate) fn batch_down(
     desk: Desk,
-    place: PlaceRecord,
+    place: BandRecord,
     batch: &LogRecord,
     rolled_in_min: Option<f64>,
     now_min: f64,

@@ -28,7 +28,7 @@ use leptos::prelude::*;
 pub(crate) use handed::{batch_down, describe, record, take};
 
 use crate::desk::desk;
-use crate::place::{Here, Side, Spot};
+use crate::screen::{Here, Side, Spot};
 use crate::text::{key, live};
 use find::{Found, find};
 

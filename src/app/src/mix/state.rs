@@ -9,7 +9,7 @@ use pailwise_calc::record::{InPlanRecord, ProductRecord, Role, VERSION};
 use pailwise_calc::vessel::Generic;
 use serde::{Deserialize, Serialize};
 
-use crate::clock::run::PlaceRecord;
+use crate::clock::run::BandRecord;
 use crate::entry::{Entry, Kind};
 use crate::show::Units;
 use crate::store::Record as _;
@@ -277,7 +277,7 @@ impl MarksRecord {
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct FromFloorRecord {
     /// The place.
-    pub place: PlaceRecord,
+    pub place: BandRecord,
     /// The product, by id.
     pub product: String,
     /// What was written as what is left.
@@ -293,7 +293,7 @@ pub struct FromFloorRecord {
     pub exact: BTreeMap<Ask, (Entry, f64)>,
     /// What else the plan reckons with.
     #[serde(default)]
-    pub plan: Option<PlanRecord>,
+    pub plan: Option<ReckonedRecord>,
 }
 
 fn the_area() -> Ask {
@@ -302,7 +302,7 @@ fn the_area() -> Ask {
 
 /// What a floor's plan reckons with for a batch beside what the Mix screen asks.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-pub struct PlanRecord {
+pub struct ReckonedRecord {
     /// What the batch is laid on.
     pub area_m2: f64,
     /// What was learnt, and the edges of its place.
@@ -378,12 +378,12 @@ impl MixRecord {
     }
 
     /// Where in the floor's plan this batch belongs.
-    pub fn place(&self) -> Option<PlaceRecord> {
+    pub fn place(&self) -> Option<BandRecord> {
         self.still_planned().map(|from| from.place)
     }
 
     /// What the floor's plan adds to it.
-    pub(crate) fn plan(&self) -> Option<PlanRecord> {
+    pub(crate) fn plan(&self) -> Option<ReckonedRecord> {
         self.still_planned()?.plan
     }
 

@@ -12,7 +12,7 @@ use crate::text::{key, tr};
 const SPAN: (f64, f64) = (10.0, 35.0);
 
 /// A point on the curves: a temperature, the time there, and what it is.
-pub(crate) struct Mark {
+pub(crate) struct Dot {
     pub(crate) temperature: ThermodynamicTemperature,
     pub(crate) time: Time,
     pub(crate) label: String,
@@ -22,17 +22,17 @@ pub(crate) struct Mark {
 pub(crate) fn pot_life(
     reader: Reader,
     product: &Product,
-    marks: &[Mark],
+    dots: &[Dot],
     title: String,
 ) -> Option<AnyView> {
     let minutes = |time: Time| time.get::<unit::minute>();
-    let celsius_of = |mark: &Mark| mark.temperature.get::<unit::degree_celsius>();
+    let celsius_of = |dot: &Dot| dot.temperature.get::<unit::degree_celsius>();
     let span =
-        marks.iter().map(celsius_of).fold(SPAN, |(low, high), at| (low.min(at), high.max(at)));
+        dots.iter().map(celsius_of).fold(SPAN, |(low, high), at| (low.min(at), high.max(at)));
     let curves = product.pot_life_of_sizes(span, 24).ok()?;
     // High enough for the points and for the middle of the curves; the cold end may run off.
     let middle = curves.first()?.points.get(6).map_or(1.0, |(_, life)| minutes(*life));
-    let highest = marks.iter().map(|mark| 1.15 * minutes(mark.time)).fold(middle, f64::max);
+    let highest = dots.iter().map(|dot| 1.15 * minutes(dot.time)).fold(middle, f64::max);
     let x = Axis::round(
         reader.degrees(celsius(span.0)),
         reader.degrees(celsius(span.1)),
@@ -51,12 +51,12 @@ pub(crate) fn pot_life(
                 .collect(),
         })
         .collect();
-    let points: Vec<Point> = marks
+    let points: Vec<Point> = dots
         .iter()
-        .map(|mark| Point {
-            at: (reader.degrees(mark.temperature), minutes(mark.time)),
+        .map(|dot| Point {
+            at: (reader.degrees(dot.temperature), minutes(dot.time)),
             rising: false,
-            label: mark.label.clone(),
+            label: dot.label.clone(),
         })
         .collect();
     Some(chart(&x, &y, &curves, &points, title).into_any())

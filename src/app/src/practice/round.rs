@@ -1,7 +1,7 @@
 //! A round: a question, an answer, what it is worth, and the working.
 
 use leptos::prelude::*;
-use pailwise_calc::practice::{Answer, Counting, Mark, Question, Skill, ask};
+use pailwise_calc::practice::{Answer, Counting, Question, Skill, Worth, ask};
 use pailwise_calc::product::Product;
 use pailwise_calc::record::{Aspect, ProductRecord};
 use web_sys::js_sys::Math;
@@ -105,13 +105,13 @@ pub(super) fn Round() -> impl IntoView {
 #[component]
 fn One(now: Asked, asked: RwSignal<Option<Asked>>) -> impl IntoView {
     let desk = desk();
-    let given: RwSignal<Option<(Answer, Mark)>> = RwSignal::new(None);
+    let given: RwSignal<Option<(Answer, Worth)>> = RwSignal::new(None);
     let kept = StoredValue::new(now.clone());
     let answer = move |answer: Answer| {
         let question = kept.with_value(|now| now.question.clone());
-        let mark = question.mark(answer);
-        given.set(Some((answer, mark)));
-        desk.practice.update(|p| p.answered(question.skill, mark == Mark::Right));
+        let worth = question.worth(answer);
+        given.set(Some((answer, worth)));
+        desk.practice.update(|p| p.answered(question.skill, worth == Worth::Right));
     };
     let question = now.question.clone();
     let product = now.product.clone();
@@ -135,7 +135,7 @@ fn One(now: Asked, asked: RwSignal<Option<Asked>>) -> impl IntoView {
     };
     let feedback = move || {
         let reader = desk.reader();
-        given.get().map(|(_, mark)| kept.with_value(|now| told(reader, now, mark)))
+        given.get().map(|(_, worth)| kept.with_value(|now| told(reader, now, worth)))
     };
     let sheet = move || {
         let reader = desk.reader();
@@ -178,7 +178,7 @@ fn figures(reader: Reader, product: &ProductRecord) -> impl IntoView + use<> {
 fn Typed(
     now: Asked,
     answer: impl Fn(Answer) + Copy + 'static,
-    given: RwSignal<Option<(Answer, Mark)>>,
+    given: RwSignal<Option<(Answer, Worth)>>,
     on: impl Fn() + Copy + Send + Sync + 'static,
 ) -> impl IntoView {
     let desk = desk();
@@ -235,7 +235,7 @@ fn Typed(
 fn Choose(
     now: Asked,
     answer: impl Fn(Answer) + Copy + 'static,
-    given: RwSignal<Option<(Answer, Mark)>>,
+    given: RwSignal<Option<(Answer, Worth)>>,
     on: impl Fn() + Copy + Send + Sync + 'static,
 ) -> impl IntoView {
     let desk = desk();
@@ -302,18 +302,18 @@ fn option_name(reader: Reader, answer: Answer) -> String {
 }
 
 /// What the answer is worth, and the whole working.
-fn told(reader: Reader, now: &Asked, mark: Mark) -> impl IntoView + use<> {
+fn told(reader: Reader, now: &Asked, worth: Worth) -> impl IntoView + use<> {
     let right = option_name(reader, now.question.right);
-    let (class, head, why) = match mark {
-        Mark::Right => ("round-right", key::PRACTICE_RIGHT, None),
-        Mark::Usual(mistake) => {
+    let (class, head, why) = match worth {
+        Worth::Right => ("round-right", key::PRACTICE_RIGHT, None),
+        Worth::Usual(mistake) => {
             ("round-wrong", key::PRACTICE_WRONG, Some(skills::mistake(mistake)))
         }
-        Mark::Wrong => ("round-wrong", key::PRACTICE_WRONG, None),
+        Worth::Wrong => ("round-wrong", key::PRACTICE_WRONG, None),
     };
     view! {
         <div class=class>
-            <p class="round-mark"><strong>{tr_with(head, &[("right", &right)])}</strong></p>
+            <p class="round-worth"><strong>{tr_with(head, &[("right", &right)])}</strong></p>
             {why.map(|why| view! { <p>{live(why)}</p> })}
             {steps(reader, Some(&now.product), &now.question.working, Reader::exact)}
         </div>

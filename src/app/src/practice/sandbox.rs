@@ -9,7 +9,7 @@ use pailwise_calc::working::Step;
 
 use crate::desk::desk;
 use crate::parts::heat_curve::heat_curve;
-use crate::parts::pot_life::{Mark, pot_life};
+use crate::parts::pot_life::{Dot, pot_life};
 use crate::parts::question::Question;
 use crate::parts::working::how;
 use crate::show::Reader;
@@ -77,7 +77,7 @@ fn pictures(reader: Reader, product: &Product, at_c: f64, liters: f64) -> Option
     let life = pail.pot_life().ok()?;
     let said = reader.time(life);
     let now =
-        Mark { temperature: at, time: life, label: tr_with(key::HEAT_NOW, &[("time", &said)]) };
+        Dot { temperature: at, time: life, label: tr_with(key::HEAT_NOW, &[("time", &said)]) };
     let title = tr_with(
         key::HEAT_POT_LIFE_PICTURE,
         &[

@@ -16,7 +16,7 @@ mod take;
 use leptos::prelude::*;
 
 use crate::files::Opened;
-use crate::place::{Here, Spot};
+use crate::screen::{Here, Spot};
 
 /// The screen.
 #[component]

@@ -9,7 +9,7 @@ use crate::desk::desk;
 use crate::exchange::backup::BackupRecord;
 use crate::files::{self, Opened};
 use crate::moments;
-use crate::place::Spot;
+use crate::screen::Spot;
 use crate::store::{self, ASIDE};
 use crate::text::{key, live, tr, tr_with};
 

@@ -7,7 +7,7 @@ use pailwise_calc::quantity::{Volume, celsius, unit};
 
 use super::find::Good;
 use crate::entry::{Entry, Kind};
-use crate::parts::pot_life::{Mark, pot_life};
+use crate::parts::pot_life::{Dot, pot_life};
 use crate::parts::printed::Printed;
 use crate::parts::working::how;
 use crate::say;
@@ -38,11 +38,11 @@ pub(super) fn preview(reader: Reader, good: &Good) -> AnyView {
 
 /// The curves, with the sheet's own points on them.
 fn curve(reader: Reader, good: &Good) -> Option<AnyView> {
-    let marks: Vec<Mark> = good
+    let marks: Vec<Dot> = good
         .product
         .pot_life()
         .iter()
-        .map(|point| Mark {
+        .map(|point| Dot {
             temperature: point.temperature,
             time: point.time,
             label: tr_with(key::PREVIEW_POINT, &[("mass", &reader.mass(point.mass))]),

@@ -9,7 +9,7 @@ use crate::exchange::link;
 use crate::files;
 use crate::floor;
 use crate::parts::qr::qr;
-use crate::place::{LINK, Place, Spot};
+use crate::screen::{LINK, Screen, Spot};
 use crate::store::{self, RECEIVED};
 use crate::text::{key, live, tr, tr_with};
 
@@ -66,7 +66,7 @@ fn parcel(desk: Desk, what: &What) -> Option<Parcel> {
 pub(super) fn Share(what: What) -> impl IntoView {
     let desk = desk();
     let back = if what == What::Floor {
-        Place::Floor.fragment().to_owned()
+        Screen::Floor.fragment().to_owned()
     } else {
         Spot::Shelf.fragment()
     };

@@ -14,8 +14,8 @@ use crate::exchange::{Received, Refusal, from_file, from_link};
 use crate::files::{self, Opened};
 use crate::floor;
 use crate::moments;
-use crate::place::{Place, Spot};
 use crate::say;
+use crate::screen::{Screen, Spot};
 use crate::show::Reader;
 use crate::store::{self, FLOOR, Kept, MIX, NotKept, PRODUCTS, RECEIVED};
 use crate::text::{key, live, tr, tr_with};
@@ -417,7 +417,7 @@ fn TakeFloor(floor: FloorRecord) -> impl IntoView {
         });
         if taken.is_ok() {
             // The address of the page itself cannot fail to be set.
-            let _ = window().location().set_hash(Place::Floor.fragment());
+            let _ = window().location().set_hash(Screen::Floor.fragment());
         }
     };
     let count = all.with_untracked(Vec::len);
@@ -442,7 +442,7 @@ fn TakeFloor(floor: FloorRecord) -> impl IntoView {
             <button id="take-accept" class="button button-deed" type="button" on:click=accept>
                 {live(key::TAKE_FLOOR_ACCEPT)}
             </button>
-            <a class="button button-link" href=Place::Floor.fragment()>{live(key::TAKE_NOTHING)}</a>
+            <a class="button button-link" href=Screen::Floor.fragment()>{live(key::TAKE_NOTHING)}</a>
         </div>
     }
 }

@@ -21,7 +21,7 @@ impl Floor {
         let mut steps = Vec::new();
         let mut say = |sentence, source, figures| steps.push(Step::new(sentence, source, figures));
         if let Some(learnt) = plan.learnt {
-            let (mixed, share) = (learnt.mixed.into(), Figure::Share(learnt.spread));
+            let (mixed, share) = (learnt.mixed.into(), Figure::Share(learnt.went));
             let figures = vec![mixed, learnt.meant.into(), learnt.laid.into(), share];
             say(Sentence::LearntSpread, Source::Entered, figures);
             if let Some(pace) = learnt.pace {
@@ -30,8 +30,8 @@ impl Floor {
                 let figures = vec![area.into(), time.into(), entered, Figure::Share(pace)];
                 say(Sentence::LearntPace, Source::Entered, figures);
             }
-            let (spread, pace) = learnt.planned();
-            let figures = vec![Figure::Share(spread), Figure::Share(pace)];
+            let (went, pace) = learnt.planned();
+            let figures = vec![Figure::Share(went), Figure::Share(pace)];
             say(Sentence::PlannedWith, Source::Practice, figures);
         }
         let planned = plan.planned();

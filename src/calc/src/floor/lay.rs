@@ -55,15 +55,15 @@ impl Placed {
     /// let plan = floor.plan(&floor.coats[0]);
     /// // Nothing is down: all as it was given, and the back wall is cut in first.
     /// let in_plan = plan.batches[0].in_plan(plan.learnt);
-    /// assert_eq!((in_plan.spread, in_plan.pace), (1.0, 1.0));
+    /// assert_eq!((in_plan.went, in_plan.pace), (1.0, 1.0));
     /// assert!(in_plan.edge_at_start_m2 > 0.0);
     /// ```
     pub fn in_plan(&self, learnt: Option<Learnt>) -> InPlanRecord {
-        let (spread, pace) = learnt.map_or((1.0, 1.0), |learnt| learnt.planned());
+        let (went, pace) = learnt.map_or((1.0, 1.0), |learnt| learnt.planned());
         let (job, area) = (&self.job, self.batch.area);
         let (at_start, edges) = job.bare.cut_in.brushed(area, job.crew.cutters > 0);
         InPlanRecord {
-            spread,
+            went,
             pace,
             edge_at_start_m2: at_start.get::<unit::square_meter>(),
             edge_per_m2: (edges / area).value,
@@ -84,6 +84,8 @@ pub struct CoatPlan {
     pub short: Option<Volume>,
     /// Why it goes no further, if it does not.
     pub stopped: Option<Stopped>,
+    /// Whether the slab soaks up of it, as a rough one does of the first coat.
+    pub soaks: bool,
 }
 
 impl CoatPlan {
@@ -138,6 +140,7 @@ impl Floor {
             needed: Volume::default(),
             short: None,
             stopped: None,
+            soaks: coat.coverage.take_up() > 0.0,
         };
         let mut start = coat.resumes;
         if let Some(verticals) = self.verticals.filter(|_| self.stands_up(coat)) {
@@ -183,13 +186,13 @@ impl Floor {
         if plan.stopped.is_none() {
             return Volume::default();
         }
-        let (spread, _) = plan.learnt.map_or((1.0, 1.0), |learnt| learnt.planned());
+        let (went, _) = plan.learnt.map_or((1.0, 1.0), |learnt| learnt.planned());
         let flat = self.between(coat, from, Length::new::<unit::meter>(1e6));
         let brushed = plan.batches.iter().filter(|p| p.place == Place::Verticals);
         let brushed: Area = brushed.map(|placed| placed.batch.area).sum();
         let standing = self.verticals.filter(|_| self.stands_up(coat));
         let standing = standing.map_or(Area::default(), |verticals| verticals.area - brushed);
-        coat.coverage.spreading(spread).volume_for(flat + standing.max(Area::default()))
+        coat.coverage.going(went).volume_for(flat + standing.max(Area::default()))
     }
 
     /// Whether a coat still has walls and steps before it.
@@ -235,8 +238,8 @@ impl Floor {
 
     /// What is still bare from a place on; `None` when nothing is.
     fn stretch(&self, coat: &Coat, learnt: Option<Learnt>, from: Length) -> Option<Stretch> {
-        let (spread, quicker) = learnt.map_or((1.0, 1.0), |learnt| learnt.planned());
-        let coverage = coat.coverage.spreading(spread);
+        let (went, quicker) = learnt.map_or((1.0, 1.0), |learnt| learnt.planned());
+        let coverage = coat.coverage.going(went);
         let hands = self.hands(coat);
         let crew = Crew { roll: hands.roll * quicker, ..hands };
         let far = Length::new::<unit::meter>(1e6);

@@ -7,7 +7,7 @@ use crate::quantity::{Area, Length, Time, Volume};
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Learnt {
     /// How far the material really went, over how far it should: below 1 it is laid thicker.
-    pub spread: f64,
+    pub went: f64,
     /// How fast it really was rolled, over how fast it should; `None` where nobody looked.
     pub pace: Option<f64>,
     /// The area that is down.
@@ -28,15 +28,15 @@ const MOST_PACE: f64 = 1.25;
 impl Learnt {
     /// Whether it went between a third and twice as far as it should; else a figure is likely wrong.
     pub fn believable(&self) -> bool {
-        (1.0 / 3.0..=2.0).contains(&self.spread)
+        (1.0 / 3.0..=2.0).contains(&self.went)
     }
 
     /// What is planned with: material never thinner than it should be, a pace within reason.
     ///
     /// A batch that went further than it should left a thin film; that is said, not repeated.
     pub fn planned(&self) -> (f64, f64) {
-        let spread = if self.believable() { self.spread.min(1.0) } else { 1.0 };
-        (spread, self.pace.unwrap_or(1.0).clamp(0.2, MOST_PACE))
+        let went = if self.believable() { self.went.min(1.0) } else { 1.0 };
+        (went, self.pace.unwrap_or(1.0).clamp(0.2, MOST_PACE))
     }
 }
 
@@ -61,7 +61,7 @@ impl Floor {
         let expected = self.hands(coat).all_rolling();
         let seen = time > Time::default() && rolled > Area::default();
         Some(Learnt {
-            spread: if meant > Area::default() { (laid / meant).value } else { 1.0 },
+            went: if meant > Area::default() { (laid / meant).value } else { 1.0 },
             pace: seen.then(|| (rolled / time / expected).value),
             laid,
             meant,

@@ -173,7 +173,7 @@ pub(super) fn dew_point_go(
         Step::new(Sentence::DewPoint, Source::Published, figures),
         limit,
         Step::new(
-            Sentence::Spread,
+            Sentence::DewPointSpread,
             Source::Arithmetic,
             vec![slab.into(), dew.into(), spread.into()],
         ),
@@ -230,7 +230,7 @@ pub(super) fn recoat_window(
 mod tests {
     use super::*;
     use crate::demo;
-    use crate::practice::{Mark, ask};
+    use crate::practice::{Worth, ask};
 
     #[test]
     fn the_halving_rule_of_thumb_is_near_enough_and_the_usual_mistakes_are_named() {
@@ -248,7 +248,11 @@ mod tests {
             if kelvin.abs() <= 6.0 {
                 // By the product's own 45.85 kJ/mol.
                 let by_hand = known * (-kelvin / 10.0 * 0.6).exp();
-                assert_eq!(question.mark(Answer::Figure(by_hand.into())), Mark::Right, "{kelvin}");
+                assert_eq!(
+                    question.worth(Answer::Figure(by_hand.into())),
+                    Worth::Right,
+                    "{kelvin}"
+                );
             }
             for (i, mistake) in [Mistake::TemperatureIgnored, Mistake::WrongWay].iter().enumerate()
             {

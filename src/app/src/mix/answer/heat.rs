@@ -4,7 +4,7 @@ use leptos::prelude::*;
 
 use crate::mix::find::Good;
 use crate::parts::heat_curve::heat_curve;
-use crate::parts::pot_life::{self, Mark};
+use crate::parts::pot_life::{self, Dot};
 use crate::parts::working::how;
 use crate::show::Reader;
 use crate::text::{key, live, tr_with};
@@ -24,7 +24,7 @@ pub(super) fn heat(reader: Reader, good: &Good) -> impl IntoView + use<> {
 fn pot_life(reader: Reader, good: &Good) -> Option<AnyView> {
     let material = good.job.conditions.material;
     let life = reader.time(good.batch.pot_life);
-    let now = Mark {
+    let now = Dot {
         temperature: material,
         time: good.batch.pot_life,
         label: tr_with(key::HEAT_NOW, &[("time", &life)]),

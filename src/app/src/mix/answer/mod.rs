@@ -26,8 +26,8 @@ use crate::parts::jump::jump;
 use crate::parts::later::{in_turn, later};
 use crate::parts::verdict::verdict;
 use crate::parts::working::{figure, how, live_figure};
-use crate::place::{Place, Side};
 use crate::say;
+use crate::screen::{Screen, Side};
 use crate::show::Reader;
 use crate::text::{key, live, tr, tr_with};
 
@@ -151,7 +151,7 @@ fn Headline(found: Memo<Found>) -> impl IntoView {
     view! {
         {move || down.get().then(|| view! {
             <p class="caution" id="mix-is-down">
-                <a href=Place::Floor.fragment()>{live(key::ANSWER_IS_DOWN)}</a>
+                <a href=Screen::Floor.fragment()>{live(key::ANSWER_IS_DOWN)}</a>
             </p>
         })}
         <div class="headline" aria-live="polite">

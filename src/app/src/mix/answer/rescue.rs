@@ -5,7 +5,7 @@ use pailwise_calc::measure::MeasuredPour;
 use pailwise_calc::measure::marks::Mark;
 use pailwise_calc::quantity::{Figure, Volume};
 use pailwise_calc::ratio::{Ingredient, Pour};
-use pailwise_calc::rescue::{Lost, Rescue, Verdict};
+use pailwise_calc::rescue::{Lost, Remedy, Rescue};
 use pailwise_calc::stoichiometry::Side;
 use web_sys::js_sys::Date;
 
@@ -177,33 +177,33 @@ fn show(reader: Reader, good: &Good, mark: Mark, outcome: &Outcome) -> AnyView {
         Outcome::Wrong(error) => {
             view! { <p class="no-answer">{say::error(reader, error)}</p> }.into_any()
         }
-        Outcome::Rescue(rescue) => verdict(reader, good, mark, rescue).into_any(),
+        Outcome::Rescue(rescue) => remedy(reader, good, mark, rescue).into_any(),
     }
 }
 
-fn verdict(reader: Reader, good: &Good, mark: Mark, rescue: &Rescue) -> AnyView {
+fn remedy(reader: Reader, good: &Good, mark: Mark, rescue: &Rescue) -> AnyView {
     let since =
         desk().slip.with(|slip| slip.met.as_ref().and_then(|met| met.since(Date::now()).ok()));
     let since = since.map(|since| {
         let text = tr_with(key::RESCUE_MET_NOW, &[("time", &reader.time(since))]);
         view! { <p class="small" id="rescue-since">{text}</p> }
     });
-    let deed = match rescue.verdict {
-        Verdict::Discard(lost) => discard(reader, good, rescue, lost).into_any(),
-        Verdict::Fine => {
+    let deed = match rescue.remedy {
+        Remedy::Discard(lost) => discard(reader, good, rescue, lost).into_any(),
+        Remedy::Fine => {
             let off_by = reader.share(rescue.off_after.abs());
             let tolerance = reader.share(good.job.product.tolerance());
             let figures = [("off_by", &*off_by), ("tolerance", &*tolerance)];
             let text = tr_with(key::RESCUE_FINE, &figures);
             view! { <p class="rescue-deed">{text}</p> }.into_any()
         }
-        Verdict::Overdosed => {
+        Remedy::Overdosed => {
             let met = desk().slip.with(|slip| slip.met.is_some());
             let spread =
                 met.then(|| view! { <p class="caution">{live(key::RESCUE_MET_ALREADY)}</p> });
             view! { <p class="rescue-deed">{live(key::RESCUE_PUT_ASIDE)}</p> {spread} }.into_any()
         }
-        Verdict::Add | Verdict::AddInLarger(_) => additions(reader, good, mark, rescue).into_any(),
+        Remedy::Add | Remedy::AddInLarger(_) => additions(reader, good, mark, rescue).into_any(),
     };
     let apart = still_apart(mark, rescue);
     if apart && !rescue.back.is_empty() && all_in(good, rescue) {
@@ -259,7 +259,7 @@ fn pour_back(reader: Reader, good: &Good, mark: Mark, rescue: &Rescue) -> impl I
             </li>
         }
     });
-    let adds = matches!(rescue.verdict, Verdict::Add | Verdict::AddInLarger(_));
+    let adds = matches!(rescue.remedy, Remedy::Add | Remedy::AddInLarger(_));
     let or = adds.then(|| {
         view! { <p class="small">{live(key::RESCUE_OR_ADD)}</p> {additions(reader, good, mark, rescue)} }
     });
@@ -302,8 +302,8 @@ fn hint(mark: Mark, rescue: &Rescue) -> impl IntoView + use<> {
 
 /// What to add, as this crew measures.
 fn additions(reader: Reader, good: &Good, mark: Mark, rescue: &Rescue) -> impl IntoView + use<> {
-    let larger = match rescue.verdict {
-        Verdict::AddInLarger(generic) => {
+    let larger = match rescue.remedy {
+        Remedy::AddInLarger(generic) => {
             let pail = tr(say::vessel(generic, reader.units));
             let text = tr_with(key::RESCUE_LARGER, &[("pail", &pail)]);
             Some(view! { <p class="caution">{text}</p> })
@@ -380,7 +380,7 @@ fn time(reader: Reader, rescue: &Rescue) -> impl IntoView + use<> {
     let late = rescue
         .late
         .as_ref()
-        .filter(|_| !matches!(rescue.verdict, Verdict::Discard(_) | Verdict::Overdosed));
+        .filter(|_| !matches!(rescue.remedy, Remedy::Discard(_) | Remedy::Overdosed));
     late.map(|late| {
         let figures = [
             ("area", reader.area(late.area)),
@@ -422,11 +422,11 @@ fn consequence(reader: Reader, good: &Good, rescue: &Rescue) -> impl IntoView + 
 
 /// The pail now and then.
 fn picture(good: &Good, rescue: &Rescue) -> impl IntoView + use<> {
-    let adding = matches!(rescue.verdict, Verdict::Add | Verdict::AddInLarger(_));
+    let adding = matches!(rescue.remedy, Remedy::Add | Remedy::AddInLarger(_));
     (adding && !rescue.adds.is_empty()).then(|| {
         let own = good.job.gear.vessel;
-        let larger = match rescue.verdict {
-            Verdict::AddInLarger(generic) => generic.vessel(),
+        let larger = match rescue.remedy {
+            Remedy::AddInLarger(generic) => generic.vessel(),
             _ => own,
         };
         let bare = |pour: &Pour| (*pour, String::new());

@@ -6,9 +6,9 @@ use leptos::wasm_bindgen::prelude::Closure;
 
 use crate::text::key;
 
-/// A place of the app.
+/// A screen of the app.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Place {
+pub enum Screen {
     /// The next batch.
     #[default]
     Mix,
@@ -61,7 +61,7 @@ pub enum Spot {
     File,
 }
 
-impl Place {
+impl Screen {
     /// All of them, in the order of the bar.
     pub const ALL: [Self; 5] =
         [Self::Mix, Self::Floor, Self::Clock, Self::Products, Self::Practice];
@@ -88,20 +88,20 @@ impl Place {
         }
     }
 
-    /// The place a fragment names; what names none is the first.
+    /// The screen a fragment names; what names none is the first.
     ///
     /// ```
-    /// use pailwise_app::place::Place;
-    /// assert_eq!(Place::of("#floor"), Place::Floor);
-    /// assert_eq!(Place::of("#products/edit/x"), Place::Products);
-    /// assert_eq!(Place::of("#ask-slab"), Place::Mix);
+    /// use pailwise_app::screen::Screen;
+    /// assert_eq!(Screen::of("#floor"), Screen::Floor);
+    /// assert_eq!(Screen::of("#products/edit/x"), Screen::Products);
+    /// assert_eq!(Screen::of("#ask-slab"), Screen::Mix);
     /// ```
     pub fn of(fragment: &str) -> Self {
         if fragment.starts_with(LINK) {
             return Self::Products;
         }
         let main = fragment.split('/').next().unwrap_or_default();
-        Self::ALL.into_iter().find(|place| place.fragment() == main).unwrap_or_default()
+        Self::ALL.into_iter().find(|screen| screen.fragment() == main).unwrap_or_default()
     }
 }
 
@@ -115,7 +115,7 @@ impl Side {
     /// The side a fragment names; what names none is the plan.
     ///
     /// ```
-    /// use pailwise_app::place::Side;
+    /// use pailwise_app::screen::Side;
     /// assert!(Side::ALL.into_iter().all(|side| Side::of(&side.fragment()) == side));
     /// assert_eq!(Side::of("#floor/elsewhere"), Side::Plan);
     /// ```
@@ -126,13 +126,13 @@ impl Side {
     /// Its fragment.
     pub fn fragment(self) -> String {
         let inner = match self {
-            Self::Plan => return Place::Floor.fragment().to_owned(),
+            Self::Plan => return Screen::Floor.fragment().to_owned(),
             Self::Ready => "ready",
             Self::After => "after",
             Self::Load => "load",
             Self::HandOver => "hand-over",
         };
-        format!("{}/{inner}", Place::Floor.fragment())
+        format!("{}/{inner}", Screen::Floor.fragment())
     }
 
     /// The text of its name.
@@ -151,7 +151,7 @@ impl Spot {
     /// The spot a fragment names; what names none is the shelf.
     ///
     /// ```
-    /// use pailwise_app::place::Spot;
+    /// use pailwise_app::screen::Spot;
     /// assert_eq!(Spot::of("#products/edit/grey"), Spot::Edit("grey".to_owned()));
     /// assert_eq!(Spot::of(&Spot::Phone.fragment()), Spot::Phone);
     /// assert_eq!(Spot::of("#products"), Spot::Shelf);
@@ -176,7 +176,7 @@ impl Spot {
     /// Its fragment.
     pub fn fragment(&self) -> String {
         let inner = match self {
-            Self::Shelf => return Place::Products.fragment().to_owned(),
+            Self::Shelf => return Screen::Products.fragment().to_owned(),
             Self::Link(packed) => return format!("{LINK}{packed}"),
             Self::Edit(id) => format!("edit/{id}"),
             Self::New(id) => format!("new/{id}"),
@@ -186,7 +186,7 @@ impl Spot {
             Self::Phone => "phone".to_owned(),
             Self::File => "file".to_owned(),
         };
-        format!("{}/{inner}", Place::Products.fragment())
+        format!("{}/{inner}", Screen::Products.fragment())
     }
 
     /// Goes there.
@@ -217,9 +217,9 @@ impl Here {
         Self(fragment)
     }
 
-    /// The place.
-    pub fn place(self) -> Memo<Place> {
-        Memo::new(move |_| self.0.with(|fragment| Place::of(fragment)))
+    /// The screen.
+    pub fn screen(self) -> Memo<Screen> {
+        Memo::new(move |_| self.0.with(|fragment| Screen::of(fragment)))
     }
 
     /// The side of the floor.
