@@ -182,7 +182,7 @@ impl Trial {
 const ROUNDED_ON: u32 = 24;
 
 /// So much, in seconds, the search for the largest batch may leave a race lost by.
-const HAIR: f64 = 0.5;
+const HAIR: f64 = 1e-3;
 
 fn order(a: f64, b: f64) -> Ordering {
     a.partial_cmp(&b).unwrap_or(Ordering::Less)

@@ -9,10 +9,13 @@
 //! empty pail; all other readings follow on in one pail.
 
 pub mod marks;
+mod pails;
 mod read;
 
+pub(crate) use pails::InPail;
 pub use read::poured;
 
+use self::pails::Pails;
 use crate::error::Error;
 use crate::kit::Kits;
 use crate::quantity::{Figure, Length, Mass, Volume};
@@ -68,13 +71,6 @@ pub struct Measured {
     pub off_at_most: f64,
     /// How many kits this is, where only kits are mixed.
     pub kits: Option<Kits>,
-}
-
-/// What stands in a pail so far, as the measure sees it.
-#[derive(Clone, Copy, Debug, Default)]
-pub(crate) struct InPail {
-    pub(crate) volume: Volume,
-    pub(crate) mass: Mass,
 }
 
 /// How many steps down (or up) from the wanted amount are weighed against each other.
@@ -206,23 +202,14 @@ impl Measure {
     fn following(&self, ratio: &Ratio, first: Volume) -> Result<Measured, Error> {
         let order = ratio.order();
         let mut pours: Vec<MeasuredPour> = Vec::with_capacity(order.len());
-        let (mut main, mut side) = (InPail::default(), InPail::default());
-        let mut was_apart = false;
+        let mut pails = Pails::default();
         for portion in order {
             let wanted = match (pours.first(), order.first()) {
                 (Some(base), Some(of)) => base.pour.volume * (portion.share / of.share),
                 _ => first,
             };
-            if portion.apart && !(was_apart && matches!(portion.what, Ingredient::Additive(_))) {
-                side = InPail::default();
-            }
-            was_apart = portion.apart;
-            let on = if portion.apart { &mut side } else { &mut main };
-            let poured = self.pour(portion, wanted, on)?;
-            if portion.apart {
-                main.volume += poured.pour.volume;
-                main.mass += poured.pour.mass;
-            }
+            let poured = self.pour(portion, wanted, pails.next(portion))?;
+            pails.joined(&poured.pour);
             pours.push(poured);
         }
         Ok(measured(ratio, pours))

@@ -175,17 +175,9 @@ impl Course {
     ///
     /// # Errors
     /// [`Error::OutOfRange`] or [`Error::NotANumber`] for a reading, and for a slab that would be
-    /// warmer at its coldest than the slab now and the warmest air.
+    /// warmer at its coldest than it can be by then, as one is that reads colder already.
     pub fn tonight(self, record: &TonightRecord) -> Result<Self, Error> {
         let slab = record.slab_c.map(|c| Field::TonightSlab.check(celsius(c))).transpose()?;
-        let warmest = self.air.iter().map(|(_, change)| *change).fold(0.0, f64::max);
-        let warmest = kelvin(self.start.air, warmest).value.max(self.start.slab.value);
-        if let Some(slab) = slab.filter(|slab| slab.value > warmest + NEAR) {
-            let high = ThermodynamicTemperature::new::<unit::kelvin>(warmest).into();
-            let (low, _) = Field::TonightSlab.range();
-            let field = Field::TonightSlab;
-            return Err(Error::OutOfRange { field, given: slab.into(), low, high });
-        }
         let share = |percent: f64| Field::Humidity.check_share(percent / 100.0);
         let humidity = record.humidity_percent.map(share).transpose()?;
         let colder = |a: &&(f64, f64), b: &&(f64, f64)| a.1.total_cmp(&b.1);
@@ -193,6 +185,14 @@ impl Course {
         let Some(&(at, change)) = day.min_by(colder).filter(|_| self.knows_a_night()) else {
             return Ok(self);
         };
+        let until = self.air.iter().map(|(t, _)| *t).filter(|t| *t <= at);
+        let most = until.map(|t| self.slab_at_most(Time::new::<unit::second>(t)));
+        let most = most.fold(self.start.slab, |most, slab| if slab > most { slab } else { most });
+        if let Some(slab) = slab.filter(|slab| above(*slab, most).value > NEAR) {
+            let field = Field::TonightSlab;
+            let (low, _) = field.range();
+            return Err(Error::OutOfRange { field, given: slab.into(), low, high: most.into() });
+        }
         let change = change - self.below;
         let dew = humidity.map(|share| dew::of(kelvin(self.start.air, change), share));
         let night = Night { at, change, slab, dew };
@@ -575,6 +575,15 @@ mod tests {
         let hot = TonightRecord { slab_c: Some(34.0), ..said };
         let wrong = night(10.0, &said).tonight(&hot);
         assert!(matches!(wrong, Err(Error::OutOfRange { field: Field::TonightSlab, .. })));
+        // Nor can it be 16 tonight where it reads 14 in the evening and nothing warms it.
+        let cold = ConditionsRecord { slab_c: 14.0, air_c: 13.0, ..demo::conditions() };
+        let now = Conditions::try_from(&cold).unwrap();
+        let record = CourseRecord::LowAndHigh { low: hour(300.0, 4.0), high: hour(900.0, 20.0) };
+        let evening = Course::new(now, &record, minutes(1200.0)).unwrap();
+        let wrong = evening.clone().tonight(&said).unwrap_err();
+        assert!(matches!(wrong, Error::OutOfRange { field: Field::TonightSlab, high, .. }
+            if high == now.slab.into()));
+        assert!(evening.tonight(&TonightRecord { slab_c: Some(13.0), ..said }).is_ok());
         let wet = TonightRecord { humidity_percent: Some(130.0), ..said };
         assert!(night(10.0, &said).tonight(&wet).is_err());
     }

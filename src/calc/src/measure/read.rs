@@ -1,10 +1,10 @@
 //! Back from what jug, stick or scale showed to what was really poured.
 
-use super::InPail;
+use super::pails::Pails;
 use crate::error::Error;
 use crate::field::Field;
 use crate::quantity::{Figure, Length, Volume};
-use crate::ratio::{Ingredient, Pour, Ratio};
+use crate::ratio::{Pour, Ratio};
 use crate::vessel::Vessel;
 
 /// What was really poured, from the reading after each pour in the order of pouring; `None` for
@@ -34,13 +34,10 @@ pub fn poured(
     readings: &[Option<Figure>],
 ) -> Result<Vec<Pour>, Error> {
     let mut pours = Vec::with_capacity(readings.len());
-    let (mut main, mut side) = (InPail::default(), InPail::default());
+    let mut pails = Pails::default();
     for (portion, reading) in ratio.order().iter().zip(readings) {
         let Some(reading) = *reading else { continue };
-        if portion.apart && matches!(portion.what, Ingredient::Component(_)) {
-            side = InPail::default();
-        }
-        let on = if portion.apart { &mut side } else { &mut main };
+        let on = pails.next(portion);
         let before = match reading {
             Figure::Mass(_) => on.mass.into(),
             Figure::Small(_) => Figure::Small(vessel.height_of(on.volume)?),
@@ -67,10 +64,7 @@ pub fn poured(
         let pour = portion.pour(volume.max(Volume::default()));
         on.volume += pour.volume;
         on.mass += pour.mass;
-        if portion.apart {
-            main.volume += pour.volume;
-            main.mass += pour.mass;
-        }
+        pails.joined(&pour);
         pours.push(pour);
     }
     Ok(pours)
