@@ -3,11 +3,12 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test that cannot go on stops")]
 
 use pailwise_calc::demo;
-use pailwise_calc::floor::{Floor, Place};
+use pailwise_calc::floor::{CoatPlan, Floor, Place};
 use pailwise_calc::job::Job;
 use pailwise_calc::quantity::{Length, unit};
 use pailwise_calc::record::{
-    BareRecord, ConditionsRecord, DoneRecord, FloorRecord, JobRecord, RectangleRecord,
+    BareRecord, BrushedRecord, ConditionsRecord, DoneRecord, FloorRecord, JobRecord,
+    RectangleRecord,
 };
 use pailwise_calc::shape::{Rectangle, Shape};
 use pailwise_tests::floors::floors;
@@ -236,6 +237,33 @@ proptest! {
         prop_assert!(off.abs() < 3.1, "{off} mL");
         let done = batch.timeline.done / next.batch.timeline.done;
         prop_assert!((done.value - 1.0).abs() < 1e-2, "{done:?}");
+    }
+
+    /// A wall is laid once, however many batches it takes, and what was mixed for it is gone.
+    #[test]
+    fn walls_are_brushed_batch_by_batch(record in floors(), on_hand in 0.0..60.0_f64) {
+        let mut record = record;
+        record.coats[0].on_hand_l = Some(on_hand);
+        let floor = Floor::try_from(&record).expect("a floor within range");
+        let before = floor.plan(&floor.coats[0]);
+        let on_walls = |plan: &CoatPlan| {
+            let walls = plan.batches.iter().filter(|placed| placed.place == Place::Verticals);
+            walls.map(|placed| placed.batch.area.value).sum::<f64>()
+        };
+        let first = before.batches.first().filter(|placed| placed.place == Place::Verticals);
+        let (Some(first), None) = (first, &before.stopped) else { return Ok(()) };
+        let (area_m2, mixed_l) =
+            (first.batch.area.value, first.batch.measured.volume.get::<unit::liter>());
+        record.coats[0].brushed = vec![BrushedRecord { area_m2, mixed_l }];
+        let floor = Floor::try_from(&record).expect("a floor within range");
+        let after = floor.plan(&floor.coats[0]);
+        if after.stopped.is_none() {
+            let walls = floor.verticals.unwrap().area.value;
+            prop_assert!((on_walls(&after) + area_m2 - walls).abs() < 1e-6);
+        }
+        let short = after.needed.get::<unit::liter>() - (on_hand - mixed_l).max(0.0);
+        let said = after.short.unwrap().get::<unit::liter>();
+        prop_assert!((said - short.max(0.0)).abs() < 1e-9, "{said} L, not {short} L");
     }
 
     /// Numbers as a broken file has them, anywhere in a floor: a plan of finite numbers or an error.

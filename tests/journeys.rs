@@ -375,11 +375,21 @@ async fn a_floor_is_planned_and_planned_again() -> Outcome {
     let list = phone.script("return String(document.querySelectorAll('.batch').length)").await?;
     assert_eq!(list, coat.batches.len().to_string());
 
+    // The walls are a batch like any other: its split and times, brushed by the same people.
+    let (_, planned) = first.split_once("mix ").ok_or("no amount")?;
+    phone.tap(".batch .button", "Split and times").await?;
+    assert_eq!(phone.text("#mix-amount").await?, planned);
+    let where_to = phone.text("#mix-tape").await?;
+    assert!(where_to.contains("walls and steps, by brush"), "{where_to}");
+    phone.tap(".place", "Floor").await?;
+
     // Walls are down, then the first band: it ended a foot short of the tape.
     phone.tap(".batch .button", "This one is down").await?;
     let before = phone.changed(".batch-mix", &first).await?;
+    assert!(before.starts_with("2. "), "{before}");
     phone.tap(".batch .button", "This one is down").await?;
-    phone.changed(".batch-mix", &before).await?;
+    let after = phone.changed(".batch-mix", &before).await?;
+    assert!(after.starts_with("3. "), "{after}");
     let Place::Flat { from, to } = coat.batches[1].place else { panic!("{:?}", coat.batches[1]) };
     let short = to - Length::new::<unit::foot>(1.0);
     phone.type_into("down-ended-0", &format!("{} in", short.get::<unit::inch>().floor())).await?;

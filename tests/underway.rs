@@ -205,6 +205,7 @@ async fn the_log_is_written_searched_and_taken_away() -> Outcome {
     let phone = phone(&site).await?;
     phone.open(&format!("{}#floor", site.address)).await?;
     phone.tap(".batch .button", "Split and times").await?;
+    phone.type_into("ask-humidity", "45").await?;
     phone.tap("#start", "").await?;
     // More batches follow on this floor, and the plan says when.
     let next = phone.text(".next-mix").await?;
@@ -252,7 +253,7 @@ async fn the_log_is_written_searched_and_taken_away() -> Outcome {
     let row = table.records().next().ok_or("no row")??;
     let cell = |name: &str| &row[head.iter().position(|h| h == name).unwrap()];
     assert_eq!(cell("lots"), "A 4471, B \"12\"");
-    assert_eq!(cell("floor"), "Practice garage, north");
+    assert_eq!((cell("floor"), cell("humidity")), ("Practice garage, north", "45"));
     // 130 sq ft (NIST SP 811, appendix B).
     assert_eq!(cell("covered_m2"), "12.08");
     assert!(!cell("mixed_at").is_empty() && cell("ended") == "laid");
@@ -260,6 +261,11 @@ async fn the_log_is_written_searched_and_taken_away() -> Outcome {
     phone.tap(".place", "Floor").await?;
     let down = phone.script("return document.getElementById('down-ended-0')?.value || ''").await?;
     assert!(!down.is_empty(), "the floor does not know that the batch is down");
+    // Where it really ended goes into the log: 6 ft of a floor 20 ft wide are 11.148 m².
+    phone.type_into("down-ended-0", "6 ft").await?;
+    let page = format!("return localStorage.getItem('pailwise/log/{id}')");
+    let page = phone.script(&page).await?;
+    assert!(page.contains("11.148"), "{page}");
     // Mix does not offer it again.
     phone.tap(".place", "Mix").await?;
     phone.element("#mix-is-down").await?;

@@ -1202,3 +1202,6 @@ plan-left-needs = What is left of the coat takes { $volume }.
 rescue-over-pail = That is more than this pail holds, { $holds }. Is the unit right?
 error-least-above = { $what }: { $least } is above { $other }: { $most }. Are the two swapped?
 answer-crack-to = The floor's plan: to { $to } along its cracks; with what was learnt, and as warm as it gets meanwhile.
+answer-walls = The floor's plan: walls and steps, by brush, by all who roll or cut in; as warm as it gets meanwhile.
+down-brushed = Of walls and steps { $area } is down.
+ready-stops = The plan of this coat stops before the floor is down: see Plan.

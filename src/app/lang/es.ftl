@@ -1202,3 +1202,6 @@ plan-left-needs = Lo que falta de la capa lleva { $volume }.
 rescue-over-pail = Eso es más de lo que cabe en esta cubeta, { $holds }. ¿Es correcta la unidad?
 error-least-above = { $what }: { $least } está por encima de { $other }: { $most }. ¿Están cambiadas?
 answer-crack-to = El plan del piso: hasta { $to } a lo largo de sus grietas; con lo aprendido y lo más caliente que se ponga entretanto.
+answer-walls = El plan del piso: muros y escalones, con brocha, entre todos los que pasan rodillo o recortan; con lo más caliente que se ponga entretanto.
+down-brushed = De muros y escalones ya están { $area }.
+ready-stops = El plan de esta capa se detiene antes de terminar el piso: vea Plan.

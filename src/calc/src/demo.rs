@@ -230,6 +230,7 @@ pub fn floor() -> FloorRecord {
             day: 0,
             on_hand_l: None,
             verticals_done: false,
+            brushed: Vec::new(),
             resumes_min: None,
             done: Vec::new(),
         }],

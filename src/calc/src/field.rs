@@ -327,7 +327,7 @@ impl Field {
             Self::TakeUp => share(0.0, 100.0),
             Self::Loss => share(0.0, 50.0),
             Self::AreaLeft => span(0.000_1, 100_000.0, Area::new::<unit::square_meter>),
-            Self::Width => span(0.3, 1000.0, Length::new::<unit::meter>),
+            Self::Width => span(0.05, 1000.0, Length::new::<unit::meter>),
             Self::CrackLength | Self::WallLength => span(0.1, 10_000.0, Length::new::<unit::meter>),
             Self::CrackWidth | Self::CrackDepth => {
                 span(1.0, 300.0, Length::new::<unit::millimeter>)

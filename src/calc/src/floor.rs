@@ -86,6 +86,10 @@ pub struct Coat {
     pub on_hand: Option<Volume>,
     /// Walls and steps are done.
     pub verticals_done: bool,
+    /// What of them is down already.
+    pub brushed: Area,
+    /// What was mixed for that.
+    pub brushed_with: Volume,
     /// How long after that the next batch is mixed, where some are down.
     pub resumes: Time,
     /// Batches that are down, in order.
@@ -201,6 +205,12 @@ impl Coat {
                 rolled_in: rolled_in.map(|time| Field::Took.check(time)).transpose()?,
             })
         };
+        let (mut brushed, mut brushed_with) = (Area::default(), Volume::default());
+        for batch in &record.brushed {
+            let area = Area::new::<unit::square_meter>(batch.area_m2);
+            brushed += Field::AreaLeft.check(area)?;
+            brushed_with += Field::OnHand.check(liters(batch.mixed_l))?;
+        }
         // A product that comes in no kits is measured, whatever the others are.
         let kits = floor.gear.kits.filter(|_| !product.kits().is_empty());
         Ok(Self {
@@ -211,6 +221,8 @@ impl Coat {
             coverage,
             on_hand: record.on_hand_l.map(|l| Field::OnHand.check(liters(l))).transpose()?,
             verticals_done: record.verticals_done,
+            brushed,
+            brushed_with,
             resumes: resumes.max(Time::default()),
             done: record.done.iter().map(done).collect::<Result<_, _>>()?,
             product,

@@ -19,8 +19,8 @@ use crate::vessel::Generic;
 
 pub use aspect::Aspect;
 pub use floor::{
-    CoatRecord, CourseRecord, CrackRecord, DoneRecord, FloorRecord, HourRecord, RectangleRecord,
-    StemWallRecord, StepsRecord, SurfaceRecord, TonightRecord,
+    BrushedRecord, CoatRecord, CourseRecord, CrackRecord, DoneRecord, FloorRecord, HourRecord,
+    RectangleRecord, StemWallRecord, StepsRecord, SurfaceRecord, TonightRecord,
 };
 pub use product::{
     AdditiveRecord, AfterRecord, ComponentRecord, EquivalentWeightsRecord, KitRecord, LimitsRecord,

@@ -116,6 +116,11 @@ pub struct LogRecord {
     pub changes: Vec<ChangeRecord>,
 }
 
+/// What was read of the humidity, as it is written about a batch.
+fn humidity(percent: f64) -> (Said, String) {
+    (Said::Humidity, ((percent * 10.0).round() / 10.0).to_string())
+}
+
 impl LogRecord {
     /// A batch that has ended.
     pub(crate) fn of(
@@ -145,7 +150,7 @@ impl LogRecord {
             done: run.done.clone(),
             film_closed: run.running().is_ok_and(|running| run.film_closed(&running)),
             place: run.place,
-            said: BTreeMap::new(),
+            said: run.job.conditions.humidity_percent.map(humidity).into_iter().collect(),
             area_m2: None,
             changes: Vec::new(),
         }

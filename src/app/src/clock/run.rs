@@ -25,8 +25,10 @@ pub(crate) enum Alarmed {
 pub struct BandRecord {
     /// Which coat, counted from 0.
     pub coat: usize,
-    /// Where its band ends, in metres from the back wall.
-    pub to_m: f64,
+    /// Where its band ends, in metres from the back wall or along the cracks; nothing for one
+    /// that is brushed on walls and steps.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub to_m: Option<f64>,
     /// How many minutes after A met B the plan mixes the next batch; nothing for the last one.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub next_after_min: Option<f64>,
@@ -291,7 +293,7 @@ mod tests {
     #[test]
     fn the_next_one_is_mixed_as_the_floor_s_plan_has_it() {
         let at = |next_after_min| {
-            let place = BandRecord { coat: 0, to_m: 2.0, next_after_min };
+            let place = BandRecord { coat: 0, to_m: Some(2.0), next_after_min };
             let mut run = run();
             run.place = Some(place);
             run.next_mix(&run.running().unwrap())

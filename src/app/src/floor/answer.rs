@@ -9,11 +9,12 @@ use pailwise_calc::record::Role;
 use pailwise_calc::working::Sentence;
 
 use super::ahead::{CoatAhead, Next, ahead, down_at};
-use super::batches::batches;
+use super::batches::{Planned, batches};
 use super::coats::{CoatPick, refusal, shown_coat};
 use super::days::Days;
 use super::down::downs;
 use super::find::{Found, Good};
+use super::form::CoatFormRecord;
 use super::pictures::{Clock, picture, rows};
 use crate::desk::{Desk, desk};
 use crate::parts::later::later;
@@ -71,6 +72,11 @@ fn coat_of(reader: Reader, desk: Desk, good: &Good) -> Option<(usize, Clock, &Co
     Some((shown, clock, coat, plan))
 }
 
+/// How many batches of a coat are down.
+fn downs_of(desk: Desk, coat: usize) -> usize {
+    desk.floor.with(|form| form.coats.get(coat).map_or(0, CoatFormRecord::downs))
+}
+
 /// The plan of that coat in a line.
 fn heading(reader: Reader, desk: Desk, good: &Good) -> impl IntoView + use<> {
     coat_of(reader, desk, good).map(|(shown, _, coat, plan)| {
@@ -98,8 +104,8 @@ fn overview(reader: Reader, desk: Desk, good: &Good) -> impl IntoView + use<> {
             {learnt(reader, plan.learnt)}
             {short(reader, plan)}
             {how(reader, Some(&good.products[shown]), &good.floor.explain_plan(coat, plan))}
-            {picture(reader, good, shown)}
-            {rows(&clock, plan)}
+            {picture(reader, good, shown, downs_of(desk, shown))}
+            {rows(&clock, plan, downs_of(desk, shown))}
         }
     })
 }
@@ -156,8 +162,15 @@ fn unfilled(good: &Good) -> impl IntoView + use<> {
 /// Each batch of that coat in words, and why there are no more, if it stops.
 fn in_words(reader: Reader, desk: Desk, good: &Good) -> impl IntoView + use<> {
     coat_of(reader, desk, good).map(|(shown, clock, _, plan)| {
+        let planned = Planned {
+            plan,
+            product: &good.products[shown],
+            coat: shown,
+            downs: downs_of(desk, shown),
+            cutters: good.floor.crew.cutters,
+        };
         view! {
-            {batches(&clock, desk, &good.products[shown], plan, shown)}
+            {batches(&clock, desk, planned)}
             {plan.stopped.as_ref().map(|stopped| stop(&clock, stopped))}
         }
     })

@@ -11,7 +11,7 @@ use pailwise_calc::record::ProductRecord;
 use pailwise_calc::working::Step;
 
 use super::down::down_button;
-use super::form::Single;
+use super::form::{CoatFormRecord, Single};
 use super::pictures::{Clock, WRITTEN};
 use crate::clock::run::BandRecord;
 use crate::desk::Desk;
@@ -23,20 +23,29 @@ use crate::screen::Screen;
 use crate::show::Reader;
 use crate::text::{key, live, tr, tr_with};
 
+/// The plan of a coat, with what its batches have to know of the floor.
+#[derive(Clone, Copy)]
+pub(super) struct Planned<'a> {
+    pub(super) plan: &'a CoatPlan,
+    pub(super) product: &'a ProductRecord,
+    /// Which coat.
+    pub(super) coat: usize,
+    /// How many of its batches are down.
+    pub(super) downs: usize,
+    /// People who only cut in.
+    pub(super) cutters: u32,
+}
+
 /// Each batch in words.
-pub(super) fn batches(
-    clock: &Clock,
-    desk: Desk,
-    product: &ProductRecord,
-    plan: &CoatPlan,
-    shown: usize,
-) -> impl IntoView + use<> {
+pub(super) fn batches(clock: &Clock, desk: Desk, planned: Planned) -> impl IntoView + use<> {
+    let Planned { plan, product, downs, .. } = planned;
     let items = plan.batches.iter().take(WRITTEN).enumerate().map(|(i, placed)| {
         let next =
             plan.batches.get(i + 1).map_or(placed.start + placed.batch.timeline.done, |p| p.start);
-        let down = (i == 0).then(|| down_button(clock, desk, placed, next, shown));
-        let over = (i == 0).then(|| to_mix(desk, placed, product, (plan, shown)));
-        view! { <li class="batch">{batch(clock, product, placed, i + 1)}{over}{down}</li> }
+        let down = (i == 0).then(|| down_button(clock, desk, placed, next, planned.coat));
+        let over = (i == 0).then(|| to_mix(desk, placed, planned));
+        let said = batch(clock, product, placed, (downs + i + 1, i == 0));
+        view! { <li class="batch">{said}{over}{down}</li> }
     });
     // Said once, of the batch that is worst.
     let off = |placed: &&Placed| placed.batch.measured.off_at_most;
@@ -64,7 +73,7 @@ pub(super) fn batch(
     clock: &Clock,
     product: &ProductRecord,
     placed: &Placed,
-    number: usize,
+    (number, first): (usize, bool),
 ) -> impl IntoView + use<> {
     let reader = clock.reader;
     let (batch, timeline) = (&placed.batch, &placed.batch.timeline);
@@ -101,7 +110,6 @@ pub(super) fn batch(
     let slab = reader.temperature_up(placed.job.conditions.slab);
     let limit = [("pour_out", &*pour_out), ("air", &*air), ("slab", &*slab)];
     let limit = tr_with(key::BATCH_LIMIT, &limit);
-    let first = number == 1;
     let number = number.to_string();
     let line = [("n", &*number), ("start", &*start), ("volume", &*volume)];
     // What would make the next one larger; of the others the floor decides.
@@ -141,19 +149,15 @@ pub(super) fn batch(
 
 /// Takes the first batch over to the Mix screen, for its split and its clock: what is written there
 /// is as one would type it, what is counted with is the plan's own.
-pub(super) fn to_mix(
-    desk: Desk,
-    placed: &Placed,
-    product: &ProductRecord,
-    (plan, shown): (&CoatPlan, usize),
-) -> impl IntoView + use<> {
+fn to_mix(desk: Desk, placed: &Placed, planned: Planned) -> impl IntoView + use<> {
+    let Planned { plan, product, coat: shown, cutters, .. } = planned;
     let next = placed.batch.timeline.next_mix.get::<unit::minute>();
     let next_after_min = (plan.batches.len() > 1).then_some(next);
     let (id, job) = (product.id.clone(), placed.job.clone());
     let reckons = ReckonedRecord {
         area_m2: placed.batch.area.get::<unit::square_meter>(),
         in_plan: placed.in_plan(plan.learnt),
-        cutters: job.crew.cutters,
+        cutters,
         cut_m2_per_min: job.crew.cut.get::<unit::square_meter_per_second>() * 60.0,
         ends_at_joint: job.bare.ends_at_joint,
         soaks: plan.soaks,
@@ -161,7 +165,6 @@ pub(super) fn to_mix(
     };
     let to_m = match placed.place {
         Place::Flat { to, .. } | Place::Cracks { to, .. } => Some(to.get::<unit::meter>()),
-        // Brushing has no place on the Mix screen.
         Place::Verticals => None,
     };
     let left =
@@ -192,20 +195,20 @@ pub(super) fn to_mix(
                 mix.entries.insert(ask, entry.clone());
                 exact.insert(ask, (entry, value));
             }
-            mix.from_floor = to_m.map(|to_m| FromFloorRecord {
+            mix.from_floor = Some(FromFloorRecord {
                 place: BandRecord { coat: shown, to_m, next_after_min },
                 product: id.clone(),
                 area: mix.entry(left),
                 left,
-                downs: coat.as_ref().map(|coat| coat.down.len()),
+                downs: coat.as_ref().map(CoatFormRecord::downs),
                 exact,
                 plan: Some(reckons),
             });
         });
     };
-    to_m.map(|_| view! {
+    view! {
         <a class="button button-link" href=Screen::Mix.fragment() on:click=go>{live(key::BATCH_TO_MIX)}</a>
-    })
+    }
 }
 
 /// What of a planned job the Mix screen asks for: its value, and how one would type it.

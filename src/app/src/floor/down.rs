@@ -2,37 +2,47 @@
 
 use leptos::prelude::*;
 use pailwise_calc::floor::{Place, Placed};
-use pailwise_calc::quantity::{Time, unit};
+use pailwise_calc::quantity::{Area, Time, unit};
+use pailwise_calc::record::BrushedRecord;
 
 use super::fields::{FormField, TimeField};
 use super::form::{CoatFormRecord, DownRecord, FloorFormRecord, down_measures};
 use super::handed::time_of_day;
+use super::laid::log_covered;
 use super::pictures::Clock;
 use crate::desk::{Desk, desk};
 use crate::entry::Entry;
-use crate::text::{key, live};
+use crate::text::{key, live, tr_with};
 
 /// What is down: walls and steps, and batches whose end can be corrected.
 pub(super) fn downs(desk: Desk, shown: usize) -> impl IntoView {
     let down = Memo::new(move |_| {
         desk.floor.with(|form| {
             let coat = form.coats.get(shown)?;
-            (coat.verticals_done || !coat.down.is_empty())
-                .then_some((coat.verticals_done, coat.down.len()))
+            let brushed: f64 = coat.brushed.iter().map(|batch| batch.area_m2).sum();
+            (coat.verticals_done || coat.downs() > 0).then_some((
+                coat.verticals_done,
+                brushed,
+                coat.down.len(),
+            ))
         })
     });
     let alter = move |change: fn(&mut CoatFormRecord)| {
         desk.floor.update(|form| {
             if let Some(coat) = form.coats.get_mut(shown) {
                 change(coat);
-                if coat.down.is_empty() && !coat.verticals_done {
+                if coat.downs() == 0 && !coat.verticals_done {
                     coat.resumes = None;
                 }
             }
         });
     };
     move || {
-        down.get().map(|(walls, count)| {
+        down.get().map(|(walls, brushed, count)| {
+            let brushed = (!walls && brushed > 0.0).then(|| {
+                let area = desk.reader().area(Area::new::<unit::square_meter>(brushed));
+                view! { <p>{tr_with(key::DOWN_BRUSHED, &[("area", &area)])}</p> }
+            });
             let fields = (0..count).map(|i| view! { <OneDown shown=shown i=i /> });
             let resumes = move || {
                 desk.floor.with(|form| {
@@ -41,7 +51,7 @@ pub(super) fn downs(desk: Desk, shown: usize) -> impl IntoView {
             };
             let take_back = move |_| {
                 alter(|coat| {
-                    if coat.down.pop().is_none() {
+                    if coat.down.pop().is_none() && coat.brushed.pop().is_none() {
                         coat.verticals_done = false;
                     }
                 });
@@ -50,6 +60,7 @@ pub(super) fn downs(desk: Desk, shown: usize) -> impl IntoView {
                 <div class="card down">
                     <h2>{live(key::DOWN_HEADING)}</h2>
                     {walls.then(|| view! { <p>{live(key::DOWN_VERTICALS)}</p> })}
+                    {brushed}
                     {fields.collect_view()}
                     <TimeField
                         id="coat-resumes"
@@ -80,6 +91,15 @@ pub(super) fn OneDown(shown: usize, i: usize) -> impl IntoView {
         }
     };
     let desk = desk();
+    // Where it ended goes into its page of the log as well, once it is typed over.
+    let ended_at = Memo::new(move |_| desk.floor.with(|form| Some(down(form)?.ended_at)));
+    Effect::new(move |before: Option<Option<Entry>>| {
+        let now = ended_at.get();
+        if before.is_some_and(|before| before != now) {
+            log_covered(desk, shown, i);
+        }
+        now
+    });
     let closed = desk.floor.with_untracked(|form| down(form).is_some_and(|down| down.film_closed));
     view! {
         {closed.then(|| view! { <p class="caution">{live(key::DOWN_FILM_CLOSED)}</p> })}
@@ -115,13 +135,14 @@ pub(super) fn down_button(
     let reader = clock.reader;
     let place = placed.place;
     let mixed_l = placed.batch.measured.volume.get::<unit::liter>();
+    let area_m2 = placed.batch.area.get::<unit::square_meter>();
     let minutes = clock.minutes(next);
     let resumes = time_of_day(minutes);
     let down = move |_| {
         desk.floor.update(|form| {
             let Some(coat) = form.coats.get_mut(shown) else { return };
             match place {
-                Place::Verticals => coat.verticals_done = true,
+                Place::Verticals => coat.brushed.push(BrushedRecord { area_m2, mixed_l }),
                 Place::Flat { to, .. } | Place::Cracks { to, .. } => {
                     coat.down.push(DownRecord::planned(reader, to, mixed_l));
                 }

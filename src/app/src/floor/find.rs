@@ -295,6 +295,7 @@ fn coat(reading: &mut Reading, form: &CoatFormRecord, product: &ProductRecord) -
         day: form.day,
         on_hand_l,
         verticals_done: form.verticals_done,
+        brushed: form.brushed.clone(),
         resumes_min: form.resumes.as_deref().map(clock),
         done: form.down.iter().map(|down| done(reading, down)).collect(),
     }

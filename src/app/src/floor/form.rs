@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use pailwise_calc::field::Field;
 use pailwise_calc::quantity::Length;
-use pailwise_calc::record::{ProductRecord, Role, VERSION};
+use pailwise_calc::record::{BrushedRecord, ProductRecord, Role, VERSION};
 use serde::{Deserialize, Serialize};
 
 use super::hand_over::HandOverRecord;
@@ -257,6 +257,9 @@ pub(crate) struct DownRecord {
     /// Its film closed before it was finished: its edge is dry.
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub(crate) film_closed: bool,
+    /// Its page in the log, by id; empty for one that no clock ran for.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub(crate) batch: String,
 }
 
 impl DownRecord {
@@ -268,6 +271,7 @@ impl DownRecord {
             rolled_in: Entry::typed("", reader.units),
             mixed_l,
             film_closed: false,
+            batch: String::new(),
         }
     }
 }
@@ -309,6 +313,9 @@ pub(crate) struct CoatFormRecord {
     pub(crate) hours: Vec<HourFormRecord>,
     #[serde(default)]
     pub(crate) verticals_done: bool,
+    /// Batches that were brushed on walls and steps.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub(crate) brushed: Vec<BrushedRecord>,
     /// When the next batch is mixed, once one is down: "09:30".
     #[serde(default)]
     pub(crate) resumes: Option<String>,
@@ -336,6 +343,7 @@ impl CoatFormRecord {
             more: BTreeMap::new(),
             hours: Vec::new(),
             verticals_done: false,
+            brushed: Vec::new(),
             resumes: None,
             down: Vec::new(),
         }
@@ -356,10 +364,16 @@ impl CoatFormRecord {
             on_hand: self.on_hand.clone(),
             more: std::mem::take(&mut self.more),
             verticals_done: self.verticals_done,
+            brushed: std::mem::take(&mut self.brushed),
             resumes: self.resumes.take(),
             down: std::mem::take(&mut self.down),
             ..other.clone()
         };
+    }
+
+    /// How many of its batches are down.
+    pub(crate) fn downs(&self) -> usize {
+        self.brushed.len() + self.down.len()
     }
 
     pub(crate) fn entry(&self, single: Single) -> Option<&Entry> {

@@ -3,7 +3,7 @@
 use leptos::prelude::*;
 use pailwise_calc::floor::Floor;
 use pailwise_calc::measure::marks::Mark;
-use pailwise_calc::quantity::{Area, Length, unit};
+use pailwise_calc::quantity::{Area, unit};
 use pailwise_calc::record::{
     CoatRecord, CourseRecord, CrewRecord, FloorRecord, GearRecord, HourRecord, MeasureRecord,
     RectangleRecord, VesselRecord,
@@ -14,8 +14,6 @@ use super::form::{
     CoatFormRecord, DayPick, DownRecord, FloorFormRecord, HourFormRecord, Single, Thing,
     ThingRecord, down_measures,
 };
-use crate::clock::log::LogRecord;
-use crate::clock::run::BandRecord;
 use crate::desk::Desk;
 use crate::entry::{Entry, Kind};
 use crate::mix::state::{Ask, MixRecord, PailPick, Way};
@@ -28,31 +26,6 @@ pub(crate) fn record(desk: Desk) -> Option<FloorRecord> {
     let record =
         desk.floor.with(|form| desk.mix.with(|mix| find::record(form, mix, &shelf, units)));
     record.ok().flatten().filter(|record| Floor::try_from(record).is_ok())
-}
-
-/// A batch of a coat is down: it ended where its band ends until that is typed over, and the plan
-/// goes on from now.
-pub(crate) fn batch_down(
-    desk: Desk,
-    place: BandRecord,
-    batch: &LogRecord,
-    rolled_in_min: Option<f64>,
-    now_min: f64,
-) {
-    let reader = untrack(|| desk.reader());
-    let (_, took) = down_measures();
-    let to = Length::new::<unit::meter>(place.to_m);
-    let planned = DownRecord::planned(reader, to, batch.mixed_l);
-    let rolled = |minutes| Entry::of(took.kind, minutes, reader.units);
-    desk.floor.update(|form| {
-        let Some(coat) = form.coats.get_mut(place.coat) else { return };
-        coat.down.push(DownRecord {
-            rolled_in: rolled_in_min.map_or_else(|| planned.rolled_in.clone(), rolled),
-            film_closed: batch.film_closed,
-            ..planned.clone()
-        });
-        coat.resumes = Some(time_of_day(now_min));
-    });
 }
 
 /// What a floor is, in a line.
@@ -181,6 +154,7 @@ fn coat_form(coat: &CoatRecord, product: &str, units: Units) -> CoatFormRecord {
         form.on_hand = entry(Single::OnHand, liters);
     }
     form.verticals_done = coat.verticals_done;
+    form.brushed.clone_from(&coat.brushed);
     form.resumes = coat.resumes_min.map(time_of_day);
     let (ended, took) = down_measures();
     let down = coat.done.iter().map(|done| DownRecord {
@@ -191,6 +165,7 @@ fn coat_form(coat: &CoatRecord, product: &str, units: Units) -> CoatFormRecord {
         ),
         mixed_l: done.mixed_l,
         film_closed: false,
+        batch: String::new(),
     });
     form.down = down.collect();
     form

@@ -15,6 +15,7 @@ mod find;
 pub mod form;
 mod hand_over;
 mod handed;
+mod laid;
 mod load;
 mod pictures;
 mod questions;
@@ -25,7 +26,8 @@ mod weather;
 
 use leptos::prelude::*;
 
-pub(crate) use handed::{batch_down, describe, record, take};
+pub(crate) use handed::{describe, record, take};
+pub(crate) use laid::batch_down;
 
 use crate::desk::desk;
 use crate::screen::{Here, Side, Spot};

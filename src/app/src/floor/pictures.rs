@@ -36,7 +36,12 @@ impl Clock {
 }
 
 /// The floor from above.
-pub(super) fn picture(reader: Reader, good: &Good, shown: usize) -> impl IntoView + use<> {
+pub(super) fn picture(
+    reader: Reader,
+    good: &Good,
+    shown: usize,
+    downs: usize,
+) -> impl IntoView + use<> {
     let (plan_of, coat) = (&good.plans[shown], &good.floor.coats[shown]);
     let shape = &good.floor.shape;
     let tape = |to| reader.distance(to);
@@ -53,7 +58,7 @@ pub(super) fn picture(reader: Reader, good: &Good, shown: usize) -> impl IntoVie
     }
     for (i, placed) in plan_of.batches.iter().enumerate() {
         let Place::Flat { from, to } = placed.place else { continue };
-        let number = (i + 1).to_string();
+        let number = (downs + i + 1).to_string();
         bands.push(Band { boxes: shape.boxes(from, to), to, number, tape: tape(to), down: false });
     }
     let said: Vec<String> = bands
@@ -73,7 +78,7 @@ pub(super) fn picture(reader: Reader, good: &Good, shown: usize) -> impl IntoVie
 }
 
 /// A row a batch through the day.
-pub(super) fn rows(clock: &Clock, plan: &CoatPlan) -> impl IntoView + use<> {
+pub(super) fn rows(clock: &Clock, plan: &CoatPlan, downs: usize) -> impl IntoView + use<> {
     let rows: Vec<Row> = plan
         .batches
         .iter()
@@ -83,7 +88,7 @@ pub(super) fn rows(clock: &Clock, plan: &CoatPlan) -> impl IntoView + use<> {
             let timeline = &placed.batch.timeline;
             let at = |time: Time| clock.minutes(placed.start + time);
             Row {
-                number: (i + 1).to_string(),
+                number: (downs + i + 1).to_string(),
                 mixed: at(Time::default()),
                 poured: at(timeline.pour),
                 rolled: at(timeline.rolled),

@@ -19,6 +19,7 @@ use crate::moments;
 use crate::parts::caution::Caution;
 use crate::parts::question::Question;
 use crate::parts::verdict::{readings, verdict};
+use crate::screen::Side;
 use crate::show::Reader;
 use crate::text::{key, live, tr, tr_with};
 
@@ -104,11 +105,19 @@ fn card(reader: Reader, desk: Desk, good: &Good, found: &Readiness) -> Option<An
     let no_night = (!coat.course.knows_a_night()).then(|| {
         view! { <p class="caution" id="no-night">{live(key::READY_NO_NIGHT)}</p> }
     });
+    let stops = good.plans.get(shown).is_some_and(|plan| plan.stopped.is_some()).then(|| {
+        view! {
+            <p class="caution" id="ready-stops">
+                <a href=Side::Plan.fragment()>{live(key::READY_STOPS)}</a>
+            </p>
+        }
+    });
     Some(
         view! {
             <h2 class="plan-heading">{name}</h2>
             {verdict(reader, found, "floor-verdict", key::READY_GO, at)}
             <p class="small">{from}</p>
+            {stops}
             {no_night}
         }
         .into_any(),

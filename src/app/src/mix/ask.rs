@@ -57,6 +57,8 @@ pub fn job(
     let count = |ask: Ask| number(ask) as u32;
     let filler = product.role == Role::Filler;
     let plan = mix.plan();
+    // What ends at no tape is brushed on walls and steps, by all who roll or cut in.
+    let brushed = plan.filter(|_| mix.place().is_some_and(|place| place.to_m.is_none()));
     let crack_width_m = number(Ask::CrackWidth) / 1000.0;
     let vessel = match mix.vessel.generic() {
         Some(generic) => VesselRecord::Generic(generic),
@@ -77,16 +79,18 @@ pub fn job(
             humidity_percent: value(mix, Ask::Humidity).ok().flatten(),
         },
         crew: CrewRecord {
-            rollers: count(Ask::Rollers),
+            rollers: count(Ask::Rollers) + brushed.map_or(0, |plan| plan.cutters),
             flakers: if product.flaked { count(Ask::Flakers) } else { 0 },
             mixer: mix.mixer,
             // Edges and walls are the Floor screen's.
-            cutters: plan.map_or(0, |plan| plan.cutters),
+            cutters: plan.filter(|_| brushed.is_none()).map_or(0, |plan| plan.cutters),
             cut_m2_per_min: plan.map_or(crew::USUAL_CUT, |plan| plan.cut_m2_per_min),
             // The usual pace where this product asks for none and what stands there is unfit.
             crack_m_per_min: value(mix, Ask::CrackPace).ok().flatten().unwrap_or(crew::USUAL_CRACK),
             roll_m2_per_min: if filler {
                 number(Ask::CrackPace) * crack_width_m
+            } else if let Some(plan) = brushed {
+                plan.cut_m2_per_min
             } else {
                 number(Ask::RollPace)
             },
@@ -95,8 +99,8 @@ pub fn job(
             throw_m: if product.flaked { number(Ask::Throw) } else { 1.0 },
             carry_min: number(Ask::Carry),
             settle_min: if product.flaked { number(Ask::Settle) } else { 0.0 },
-            // Paste is always worked from the pail, or from a board.
-            ribbon: mix.ribbon && !filler,
+            // Paste and what is brushed is always worked from the pail, or from a board.
+            ribbon: mix.ribbon && !filler && brushed.is_none(),
             pour_l_per_min: crew::USUAL_POUR,
             reserve_percent: number(Ask::Usable),
         },

@@ -59,6 +59,8 @@ impl Placed {
     /// assert!(in_plan.edge_at_start_m2 > 0.0);
     /// ```
     pub fn in_plan(&self, learnt: Option<Learnt>) -> InPlanRecord {
+        // What was learnt on the flat says nothing of a wall.
+        let learnt = learnt.filter(|_| self.place != Place::Verticals);
         let (went, pace) = learnt.map_or((1.0, 1.0), |learnt| learnt.planned());
         let (job, area) = (&self.job, self.batch.area);
         let (at_start, edges) = job.bare.cut_in.brushed(area, job.crew.cutters > 0);
@@ -145,7 +147,7 @@ impl Floor {
         let mut start = coat.resumes;
         if let Some(verticals) = self.verticals.filter(|_| self.stands_up(coat)) {
             let bare = Bare {
-                area: verticals.area,
+                area: verticals.area - coat.brushed,
                 width: verticals.area / verticals.length,
                 coverage: coat.coverage,
                 // A wall ends at a corner.
@@ -175,7 +177,8 @@ impl Floor {
         }
         plan.needed = plan.planned() + self.unplanned(coat, &plan, from);
         plan.short = coat.on_hand.map(|here| {
-            let left = here - learnt.map_or(Volume::default(), |learnt| learnt.mixed);
+            let rolled = learnt.map_or(Volume::default(), |learnt| learnt.mixed);
+            let left = here - rolled - coat.brushed_with;
             (plan.needed - left.max(Volume::default())).max(Volume::default())
         });
         plan
@@ -189,7 +192,7 @@ impl Floor {
         let (went, _) = plan.learnt.map_or((1.0, 1.0), |learnt| learnt.planned());
         let flat = self.between(coat, from, Length::new::<unit::meter>(1e6));
         let brushed = plan.batches.iter().filter(|p| p.place == Place::Verticals);
-        let brushed: Area = brushed.map(|placed| placed.batch.area).sum();
+        let brushed = coat.brushed + brushed.map(|placed| placed.batch.area).sum();
         let standing = self.verticals.filter(|_| self.stands_up(coat));
         let standing = standing.map_or(Area::default(), |verticals| verticals.area - brushed);
         coat.coverage.going(went).volume_for(flat + standing.max(Area::default()))

@@ -41,22 +41,42 @@ impl Learnt {
 }
 
 impl Floor {
+    /// What each batch covered that is down, in order.
+    ///
+    /// ```
+    /// use pailwise_calc::record::DoneRecord;
+    /// use pailwise_calc::{demo, floor::Floor};
+    /// let mut record = demo::floor(); // 6.1 m wide
+    /// record.coats[0].done =
+    ///     vec![DoneRecord { ended_at_m: 2.0, mixed_l: 6.0, rolled_in_min: None }];
+    /// let floor = Floor::try_from(&record).unwrap();
+    /// let covered = floor.covered(&floor.coats[0]);
+    /// assert!((covered[0].value - 12.2).abs() < 1e-9);
+    /// ```
+    pub fn covered(&self, coat: &Coat) -> Vec<Area> {
+        let mut from = self.begin(coat);
+        let one = |ended_at: Length| {
+            let to = ended_at.max(from);
+            let area = self.between(coat, from, to);
+            from = to;
+            area
+        };
+        coat.done.iter().map(|done| done.ended_at).map(one).collect()
+    }
+
     /// What was learnt on a coat; `None` before the first batch is down.
     pub(super) fn learnt(&self, coat: &Coat) -> Option<Learnt> {
         let last = coat.done.last()?;
         let begin = self.begin(coat);
-        let (mut from, mut laid, mut meant) = (begin, Area::default(), Area::default());
+        let (mut laid, mut meant) = (Area::default(), Area::default());
         let (mut rolled, mut time) = (Area::default(), Time::default());
-        for done in &coat.done {
-            let to = done.ended_at.max(from);
-            let area = self.between(coat, from, to);
+        for (done, area) in coat.done.iter().zip(self.covered(coat)) {
             laid += area;
             meant += coat.coverage.area_from(done.mixed);
             if let Some(took) = done.rolled_in {
                 rolled += area;
                 time += took;
             }
-            from = to;
         }
         let expected = self.hands(coat).all_rolling();
         let seen = time > Time::default() && rolled > Area::default();

@@ -159,6 +159,17 @@ pub struct DoneRecord {
     pub rolled_in_min: Option<f64>,
 }
 
+/// A batch that was brushed on walls and steps.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
+pub struct BrushedRecord {
+    /// What it covered.
+    pub area_m2: f64,
+    /// How much was mixed for it.
+    pub mixed_l: f64,
+}
+
 /// One coat: what, when, how warm, and how far it has come.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
@@ -185,6 +196,9 @@ pub struct CoatRecord {
     /// Walls and steps are done.
     #[serde(default)]
     pub verticals_done: bool,
+    /// Batches that were brushed on them.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub brushed: Vec<BrushedRecord>,
     /// When the next batch is mixed, where some are down: minutes after midnight of its day.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub resumes_min: Option<f64>,

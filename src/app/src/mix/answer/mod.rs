@@ -125,7 +125,7 @@ fn is_down(desk: Desk) -> bool {
         mix.place().map(|place| (place.coat, from.downs))
     });
     let Some((coat, Some(then))) = from else { return false };
-    desk.floor.with(|form| form.coats.get(coat).is_some_and(|coat| coat.down.len() > then))
+    desk.floor.with(|form| form.coats.get(coat).is_some_and(|coat| coat.downs() > then))
 }
 
 /// How much, and how far it goes; only its figures change with the answer.
@@ -164,12 +164,16 @@ fn Headline(found: Memo<Found>) -> impl IntoView {
             </p>
             <p class="headline-covers" id="mix-covers">{live_figure(covers, Sentence::Area)}</p>
             {move || to.get().map(|to| {
-                let to = desk.reader().distance(Length::new::<unit::meter>(to));
+                let to = to.map(|to| desk.reader().distance(Length::new::<unit::meter>(to)));
                 let crack = desk.mix.with(|mix| {
                     mix.from_floor.as_ref().is_some_and(|from| from.left == Ask::CrackLength)
                 });
-                let text = if crack { key::ANSWER_CRACK_TO } else { key::ANSWER_TAPE };
-                view! { <p class="small" id="mix-tape">{tr_with(text, &[("to", &to)])}</p> }
+                let text = match to {
+                    None => tr(key::ANSWER_WALLS),
+                    Some(to) if crack => tr_with(key::ANSWER_CRACK_TO, &[("to", &to)]),
+                    Some(to) => tr_with(key::ANSWER_TAPE, &[("to", &to)]),
+                };
+                view! { <p class="small" id="mix-tape">{text}</p> }
             })}
         </div>
     }

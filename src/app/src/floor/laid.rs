@@ -1,0 +1,71 @@
+//! A batch of the clock comes down on the floor, and what it really covered goes into its page of
+//! the log.
+
+use leptos::prelude::*;
+use pailwise_calc::floor::Floor;
+use pailwise_calc::quantity::{Length, unit};
+use pailwise_calc::record::BrushedRecord;
+use web_sys::js_sys::Date;
+
+use super::form::{DownRecord, down_measures};
+use super::handed::{record, time_of_day};
+use crate::clock::log::{LogRecord, Said};
+use crate::clock::run::BandRecord;
+use crate::desk::Desk;
+use crate::entry::Entry;
+use crate::store::{self, Kept, LOG};
+
+/// A batch of a coat is down: it ended where its band ends until that is typed over, and the plan
+/// goes on from now.
+pub(crate) fn batch_down(
+    desk: Desk,
+    place: BandRecord,
+    batch: &LogRecord,
+    rolled_in_min: Option<f64>,
+    now_min: f64,
+) {
+    let reader = untrack(|| desk.reader());
+    let (_, took) = down_measures();
+    let rolled = |minutes| Entry::of(took.kind, minutes, reader.units);
+    desk.floor.update(|form| {
+        let Some(coat) = form.coats.get_mut(place.coat) else { return };
+        if let Some(to) = place.to_m.map(Length::new::<unit::meter>) {
+            let planned = DownRecord::planned(reader, to, batch.mixed_l);
+            coat.down.push(DownRecord {
+                rolled_in: rolled_in_min.map_or_else(|| planned.rolled_in.clone(), rolled),
+                film_closed: batch.film_closed,
+                batch: batch.id.clone(),
+                ..planned
+            });
+        } else {
+            let (area_m2, mixed_l) = (batch.planned_m2, batch.mixed_l);
+            coat.brushed.push(BrushedRecord { area_m2, mixed_l });
+        }
+        coat.resumes = Some(time_of_day(now_min));
+    });
+}
+
+/// Writes into the log what the batches of a coat from one on really covered, as far as each ended
+/// somewhere else than the log says.
+pub(super) fn log_covered(desk: Desk, coat: usize, from: usize) {
+    let covered = untrack(|| record(desk)).and_then(|record| {
+        let floor = Floor::try_from(&record).ok()?;
+        Some(floor.covered(floor.coats.get(coat)?))
+    });
+    let ids: Vec<String> = desk.floor.with_untracked(|form| {
+        let downs = form.coats.get(coat).map(|coat| coat.down.as_slice()).unwrap_or_default();
+        downs.iter().map(|down| down.batch.clone()).collect()
+    });
+    // The one after it begins where it ended.
+    for (id, area) in ids.iter().zip(covered.unwrap_or_default()).skip(from).take(2) {
+        let key = format!("{LOG}{id}");
+        let Kept::Found(batch) = store::load::<LogRecord>(&key) else { continue };
+        let area_m2 = area.get::<unit::square_meter>();
+        if (batch.covered_m2() - area_m2).abs() > 1e-3 {
+            let text = untrack(|| desk.reader()).typed_area(area);
+            let batch = batch.with(Said::Area, &text, Date::now());
+            // Told of where it fails.
+            let _ = desk.wrote(store::save(&key, &LogRecord { area_m2: Some(area_m2), ..batch }));
+        }
+    }
+}
