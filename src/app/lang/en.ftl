@@ -1205,3 +1205,7 @@ answer-crack-to = The floor's plan: to { $to } along its cracks; with what was l
 answer-walls = The floor's plan: walls and steps, by brush, by all who roll or cut in; as warm as it gets meanwhile.
 down-brushed = Of walls and steps { $area } is down.
 ready-stops = The plan of this coat stops before the floor is down: see Plan.
+demo-base = Practice Base 2:1
+demo-topcoat = Practice Clear 1:1
+demo-filler = Practice Paste 2:1
+demo-absorber = UV absorber

@@ -1205,3 +1205,7 @@ answer-crack-to = El plan del piso: hasta { $to } a lo largo de sus grietas; con
 answer-walls = El plan del piso: muros y escalones, con brocha, entre todos los que pasan rodillo o recortan; con lo más caliente que se ponga entretanto.
 down-brushed = De muros y escalones ya están { $area }.
 ready-stops = El plan de esta capa se detiene antes de terminar el piso: vea Plan.
+demo-base = Base de práctica 2:1
+demo-topcoat = Transparente de práctica 1:1
+demo-filler = Pasta de práctica 2:1
+demo-absorber = Absorbente UV

@@ -21,7 +21,7 @@ use crate::practice::progress::PracticeRecord;
 use crate::settings::SettingsRecord;
 use crate::show::Reader;
 use crate::store::{self, Kept, NotKept, Record, Room};
-use crate::text::Language;
+use crate::text::{Language, key};
 
 pub use undo::Step;
 
@@ -78,7 +78,7 @@ impl Desk {
         }
         let (settings, keep_settings) =
             read_or(store::SETTINGS, notices, || SettingsRecord::first(languages));
-        let shelf = read_shelf(notices);
+        let shelf = read_shelf(notices, settings.language);
         let first = first_of(&shelf).map_or_else(String::new, |p| p.id.clone());
         let units = settings.units;
         let (mix, keep_mix) = read_or(store::MIX, notices, || MixRecord::first(&first, units));
@@ -135,7 +135,8 @@ impl Desk {
     /// Reads everything again, after something else than this state has written storage.
     pub fn reread(self) {
         reread(store::SETTINGS, self.settings, self.notices);
-        let shelf = read_shelf(self.notices);
+        let language = self.settings.with_untracked(|s| s.language);
+        let shelf = read_shelf(self.notices, language);
         if self.shelf.with_untracked(|now| *now != shelf) {
             self.shelf.set(shelf);
         }
@@ -365,12 +366,25 @@ fn read_runs(notices: RwSignal<Vec<Notice>>) -> Vec<RunRecord> {
     records(store::RUNS, notices).into_iter().map(|(_, run)| run).collect()
 }
 
+/// The invented products, named so that whoever reads this language sees what they are for.
+fn invented(language: Language) -> [ProductRecord; 3] {
+    let mut products = demo::records();
+    let names = [key::DEMO_BASE, key::DEMO_TOPCOAT, key::DEMO_FILLER];
+    for (product, name) in products.iter_mut().zip(names) {
+        product.name = language.say(name, &[]);
+        for additive in &mut product.additives {
+            additive.name = language.say(key::DEMO_ABSORBER, &[]);
+        }
+    }
+    products
+}
+
 /// The products on the phone. A phone without any gets the invented ones.
-fn read_shelf(notices: RwSignal<Vec<Notice>>) -> Vec<ProductRecord> {
+fn read_shelf(notices: RwSignal<Vec<Notice>>, language: Language) -> Vec<ProductRecord> {
     let kept = records::<ProductRecord>(store::PRODUCTS, notices);
     let mut shelf: Vec<ProductRecord> = kept.into_iter().map(|(_, product)| product).collect();
     if shelf.is_empty() {
-        shelf = demo::records().into();
+        shelf = invented(language).into();
         for product in &shelf {
             let key = format!("{}{}", store::PRODUCTS, product.id);
             // Told of; the products are there until the page closes.

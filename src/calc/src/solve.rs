@@ -64,7 +64,8 @@ pub(crate) fn step(
     h: f64,
     f: impl Fn(f64, [f64; 2]) -> [f64; 2],
 ) -> ([f64; 2], [f64; 2], [f64; 2]) {
-    let at = |sum: [f64; 2]| [h.mul_add(sum[0], y[0]), h.mul_add(sum[1], y[1])];
+    // Not fused: without the instruction, as in a browser, that is a function call.
+    let at = |sum: [f64; 2]| [y[0] + h * sum[0], y[1] + h * sum[1]];
     let weigh = |terms: &[(f64, [f64; 2])]| {
         terms.iter().fold([0.0; 2], |acc, (w, k)| [acc[0] + w * k[0], acc[1] + w * k[1]])
     };

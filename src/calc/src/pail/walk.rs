@@ -71,7 +71,9 @@ impl Pail {
                     return Ok(here);
                 }
             }
-            let scale = if error.is_finite() { 0.9 * error.max(1e-10).powf(-0.2) } else { 0.2 };
+            // A fifth root; a power would be worked out to a precision that nobody needs here.
+            let root = || (-0.2 * error.max(1e-10).ln()).exp();
+            let scale = if error.is_finite() { 0.9 * root() } else { 0.2 };
             h = (h_now * scale.clamp(0.2, 5.0)).min(longest);
             if h < 1e-13 {
                 break;
