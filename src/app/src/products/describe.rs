@@ -68,11 +68,12 @@ pub(super) enum In {
 pub(super) fn aspect(reader: Reader, product: &ProductRecord, aspect: Aspect, units: In) -> String {
     let say = |key: &str| reader.language.say(key, &[]);
     let p = product;
+    let figures = |of: &[Single]| singles(reader, units, p, (name(aspect), of));
     let text = match aspect {
         Aspect::Name => p.name.clone(),
         Aspect::Role => say(say::role(p.role)),
         Aspect::Chemistry => say(say::chemistry(p.chemistry)),
-        Aspect::Tolerance => singles(reader, units, p, &[Single::Tolerance]),
+        Aspect::Tolerance => figures(&[Single::Tolerance]),
         Aspect::Notes => p.notes.clone(),
         Aspect::Sheet => format!("{} {}", p.sheet.name, p.sheet.dated).trim().to_owned(),
         Aspect::Ratio => rows(reader, units, p, &[Row::Part]),
@@ -85,20 +86,16 @@ pub(super) fn aspect(reader: Reader, product: &ProductRecord, aspect: Aspect, un
         Aspect::OpenTime => rows(reader, units, p, &[Row::OpenTime]),
         Aspect::Recoat => rows(reader, units, p, &[Row::RecoatOpens, Row::RecoatCloses]),
         Aspect::Service => rows(reader, units, p, &[Row::LightUse, Row::Vehicles, Row::FullCure]),
-        Aspect::EquivalentWeights => {
-            singles(reader, units, p, &[Single::EquivalentA, Single::EquivalentB])
-        }
-        Aspect::Mixing => singles(reader, units, p, &[Single::Mixing, Single::Induction]),
-        Aspect::Film => {
-            singles(reader, units, p, &[Single::Spread, Single::Wet, Single::Dry, Single::Solids])
-        }
+        Aspect::EquivalentWeights => figures(&[Single::EquivalentA, Single::EquivalentB]),
+        Aspect::Mixing => figures(&[Single::Mixing, Single::Induction]),
+        Aspect::Film => figures(&[Single::Spread, Single::Wet, Single::Dry, Single::Solids]),
         Aspect::Flake => {
-            let cover = singles(reader, units, p, &[Single::FlakeCover]);
+            let cover = figures(&[Single::FlakeCover]);
             let yes = say(if p.flaked { key::ANSWER_YES } else { key::ANSWER_NO });
             format!("{yes} {cover}").trim().to_owned()
         }
-        Aspect::Limits => singles(reader, units, p, &Single::LIMITS),
-        Aspect::Thermal => singles(reader, units, p, &Single::THERMAL),
+        Aspect::Limits => figures(&Single::LIMITS),
+        Aspect::Thermal => figures(&Single::THERMAL),
     };
     if text.is_empty() { "–".to_owned() } else { text }
 }
@@ -113,13 +110,19 @@ fn said(reader: Reader, units: In, kind: Kind, entry: &Entry) -> Option<String> 
     Some(said.trim().to_owned())
 }
 
-/// Some figures, each with its name where there are several.
-fn singles(reader: Reader, units: In, product: &ProductRecord, singles: &[Single]) -> String {
+/// Some figures of an aspect, each with its name unless that is the aspect's own.
+fn singles(
+    reader: Reader,
+    units: In,
+    product: &ProductRecord,
+    (head, singles): (&str, &[Single]),
+) -> String {
     let form = DraftRecord::of(product, reader.units);
     let lines = singles.iter().filter_map(|single| {
         let ask = single.ask();
         let figure = said(reader, units, ask.kind, form.singles.get(single)?)?;
-        Some(format!("{}: {figure}", reader.language.say(ask.label, &[])))
+        let named = || format!("{}: {figure}", reader.language.say(ask.label, &[]));
+        Some(if ask.label == head { figure.clone() } else { named() })
     });
     lines.collect::<Vec<_>>().join("; ")
 }
