@@ -239,9 +239,12 @@ proptest! {
         prop_assert!((done.value - 1.0).abs() < 1e-2, "{done:?}");
     }
 
-    /// A wall is laid once, however many batches it takes, and what was mixed for it is gone.
+    /// A wall is laid once, however many batches it takes, and what was mixed for it is gone,
+    /// as is what was thrown away.
     #[test]
-    fn walls_are_brushed_batch_by_batch(record in floors(), on_hand in 0.0..60.0_f64) {
+    fn walls_are_brushed_batch_by_batch(
+        record in floors(), on_hand in 0.0..60.0_f64, lost in 0.0..9.0_f64,
+    ) {
         let mut record = record;
         record.coats[0].on_hand_l = Some(on_hand);
         let floor = Floor::try_from(&record).expect("a floor within range");
@@ -255,13 +258,14 @@ proptest! {
         let (area_m2, mixed_l) =
             (first.batch.area.value, first.batch.measured.volume.get::<unit::liter>());
         record.coats[0].brushed = vec![BrushedRecord { area_m2, mixed_l }];
+        record.coats[0].discarded_l = Some(lost);
         let floor = Floor::try_from(&record).expect("a floor within range");
         let after = floor.plan(&floor.coats[0]);
         if after.stopped.is_none() {
             let walls = floor.verticals.unwrap().area.value;
             prop_assert!((on_walls(&after) + area_m2 - walls).abs() < 1e-6);
         }
-        let short = after.needed.get::<unit::liter>() - (on_hand - mixed_l).max(0.0);
+        let short = after.needed.get::<unit::liter>() - (on_hand - mixed_l - lost).max(0.0);
         let said = after.short.unwrap().get::<unit::liter>();
         prop_assert!((said - short.max(0.0)).abs() < 1e-9, "{said} L, not {short} L");
     }

@@ -270,6 +270,17 @@ async fn the_log_is_written_searched_and_taken_away() -> Outcome {
     phone.tap(".place", "Mix").await?;
     phone.element("#mix-is-down").await?;
     assert!(phone.none("#start.button-deed").await?);
+
+    // The next one stands too long and is thrown away: the floor knows that it is gone.
+    phone.tap(".place", "Floor").await?;
+    phone.tap(".batch .button", "Split and times").await?;
+    phone.tap("#start", "").await?;
+    phone.element(".run").await?;
+    move_on(&phone, 3.0 * 3_600_000.0).await?;
+    phone.tap("#alarm-empty", "thrown away").await?;
+    phone.tap(".place", "Floor").await?;
+    let down = phone.text(".down").await?;
+    assert!(down.contains("Thrown away: "), "{down}");
     phone.quit().await
 }
 

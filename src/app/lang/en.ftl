@@ -1209,3 +1209,4 @@ demo-base = Practice Base 2:1
 demo-topcoat = Practice Clear 1:1
 demo-filler = Practice Paste 2:1
 demo-absorber = UV absorber
+down-discarded = Thrown away: { $volume }. It is counted off what is here.

@@ -1209,3 +1209,4 @@ demo-base = Base de práctica 2:1
 demo-topcoat = Transparente de práctica 1:1
 demo-filler = Pasta de práctica 2:1
 demo-absorber = Absorbente UV
+down-discarded = Se tiró: { $volume }. Se descuenta de lo que hay.

@@ -231,6 +231,7 @@ pub fn floor() -> FloorRecord {
             on_hand_l: None,
             verticals_done: false,
             brushed: Vec::new(),
+            discarded_l: None,
             resumes_min: None,
             done: Vec::new(),
         }],

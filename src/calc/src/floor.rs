@@ -88,8 +88,8 @@ pub struct Coat {
     pub verticals_done: bool,
     /// What of them is down already.
     pub brushed: Area,
-    /// What was mixed for that.
-    pub brushed_with: Volume,
+    /// What was mixed for that, or thrown away.
+    pub gone: Volume,
     /// How long after that the next batch is mixed, where some are down.
     pub resumes: Time,
     /// Batches that are down, in order.
@@ -205,11 +205,12 @@ impl Coat {
                 rolled_in: rolled_in.map(|time| Field::Took.check(time)).transpose()?,
             })
         };
-        let (mut brushed, mut brushed_with) = (Area::default(), Volume::default());
+        let mut brushed = Area::default();
+        let mut gone = Field::OnHand.check(liters(record.discarded_l.unwrap_or_default()))?;
         for batch in &record.brushed {
             let area = Area::new::<unit::square_meter>(batch.area_m2);
             brushed += Field::AreaLeft.check(area)?;
-            brushed_with += Field::OnHand.check(liters(batch.mixed_l))?;
+            gone += Field::OnHand.check(liters(batch.mixed_l))?;
         }
         // A product that comes in no kits is measured, whatever the others are.
         let kits = floor.gear.kits.filter(|_| !product.kits().is_empty());
@@ -222,7 +223,7 @@ impl Coat {
             on_hand: record.on_hand_l.map(|l| Field::OnHand.check(liters(l))).transpose()?,
             verticals_done: record.verticals_done,
             brushed,
-            brushed_with,
+            gone,
             resumes: resumes.max(Time::default()),
             done: record.done.iter().map(done).collect::<Result<_, _>>()?,
             product,

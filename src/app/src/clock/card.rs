@@ -325,10 +325,15 @@ pub(super) fn end(desk: Desk, watched: &Watched, ended: Ended) {
     // Told of where it fails; the batch then stays on the clock.
     let _ = desk.step(what, &keys, || {
         let batch = desk.log_run(run, (ended, Date::now()), ahead, planned)?;
-        if let (Some(place), Ended::Laid) = (run.place, ended) {
-            let now_min = moments::minute_of_day(Date::now());
-            let took = batch.rolled_in_min();
-            floor::batch_down(desk, place, &batch, took, now_min);
+        let now_min = moments::minute_of_day(Date::now());
+        match (run.place, ended) {
+            (Some(place), Ended::Laid) => {
+                floor::batch_down(desk, place, &batch, batch.rolled_in_min(), now_min);
+            }
+            (Some(place), Ended::Discarded) => {
+                floor::batch_discarded(desk, place, batch.mixed_l, now_min);
+            }
+            (None, _) => {}
         }
         Ok::<(), NotKept>(())
     });

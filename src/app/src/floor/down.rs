@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 use pailwise_calc::floor::{Place, Placed};
-use pailwise_calc::quantity::{Area, Time, unit};
+use pailwise_calc::quantity::{Area, Time, Volume, unit};
 use pailwise_calc::record::BrushedRecord;
 
 use super::fields::{FormField, TimeField};
@@ -20,28 +20,29 @@ pub(super) fn downs(desk: Desk, shown: usize) -> impl IntoView {
         desk.floor.with(|form| {
             let coat = form.coats.get(shown)?;
             let brushed: f64 = coat.brushed.iter().map(|batch| batch.area_m2).sum();
-            (coat.verticals_done || coat.downs() > 0).then_some((
-                coat.verticals_done,
-                brushed,
-                coat.down.len(),
-            ))
+            let all = (coat.verticals_done, brushed, coat.discarded_l, coat.down.len());
+            coat.begun().then_some(all)
         })
     });
     let alter = move |change: fn(&mut CoatFormRecord)| {
         desk.floor.update(|form| {
             if let Some(coat) = form.coats.get_mut(shown) {
                 change(coat);
-                if coat.downs() == 0 && !coat.verticals_done {
+                if !coat.begun() {
                     coat.resumes = None;
                 }
             }
         });
     };
     move || {
-        down.get().map(|(walls, brushed, count)| {
+        down.get().map(|(walls, brushed, discarded, count)| {
             let brushed = (!walls && brushed > 0.0).then(|| {
                 let area = desk.reader().area(Area::new::<unit::square_meter>(brushed));
                 view! { <p>{tr_with(key::DOWN_BRUSHED, &[("area", &area)])}</p> }
+            });
+            let discarded = (discarded > 0.0).then(|| {
+                let volume = desk.reader().volume_needed(Volume::new::<unit::liter>(discarded));
+                view! { <p>{tr_with(key::DOWN_DISCARDED, &[("volume", &volume)])}</p> }
             });
             let fields = (0..count).map(|i| view! { <OneDown shown=shown i=i /> });
             let resumes = move || {
@@ -51,8 +52,9 @@ pub(super) fn downs(desk: Desk, shown: usize) -> impl IntoView {
             };
             let take_back = move |_| {
                 alter(|coat| {
-                    if coat.down.pop().is_none() && coat.brushed.pop().is_none() {
-                        coat.verticals_done = false;
+                    let batch = coat.down.pop().is_some() || coat.brushed.pop().is_some();
+                    if !batch && !std::mem::take(&mut coat.verticals_done) {
+                        coat.discarded_l = 0.0;
                     }
                 });
             };
@@ -61,6 +63,7 @@ pub(super) fn downs(desk: Desk, shown: usize) -> impl IntoView {
                     <h2>{live(key::DOWN_HEADING)}</h2>
                     {walls.then(|| view! { <p>{live(key::DOWN_VERTICALS)}</p> })}
                     {brushed}
+                    {discarded}
                     {fields.collect_view()}
                     <TimeField
                         id="coat-resumes"

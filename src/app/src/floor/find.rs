@@ -296,6 +296,7 @@ fn coat(reading: &mut Reading, form: &CoatFormRecord, product: &ProductRecord) -
         on_hand_l,
         verticals_done: form.verticals_done,
         brushed: form.brushed.clone(),
+        discarded_l: (form.discarded_l > 0.0).then_some(form.discarded_l),
         resumes_min: form.resumes.as_deref().map(clock),
         done: form.down.iter().map(|down| done(reading, down)).collect(),
     }

@@ -316,6 +316,9 @@ pub(crate) struct CoatFormRecord {
     /// Batches that were brushed on walls and steps.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub(crate) brushed: Vec<BrushedRecord>,
+    /// What was mixed and thrown away, in litres.
+    #[serde(default)]
+    pub(crate) discarded_l: f64,
     /// When the next batch is mixed, once one is down: "09:30".
     #[serde(default)]
     pub(crate) resumes: Option<String>,
@@ -344,6 +347,7 @@ impl CoatFormRecord {
             hours: Vec::new(),
             verticals_done: false,
             brushed: Vec::new(),
+            discarded_l: 0.0,
             resumes: None,
             down: Vec::new(),
         }
@@ -365,6 +369,7 @@ impl CoatFormRecord {
             more: std::mem::take(&mut self.more),
             verticals_done: self.verticals_done,
             brushed: std::mem::take(&mut self.brushed),
+            discarded_l: self.discarded_l,
             resumes: self.resumes.take(),
             down: std::mem::take(&mut self.down),
             ..other.clone()
@@ -374,6 +379,11 @@ impl CoatFormRecord {
     /// How many of its batches are down.
     pub(crate) fn downs(&self) -> usize {
         self.brushed.len() + self.down.len()
+    }
+
+    /// Whether anything of it has been mixed or is down.
+    pub(crate) fn begun(&self) -> bool {
+        self.verticals_done || self.downs() > 0 || self.discarded_l > 0.0
     }
 
     pub(crate) fn entry(&self, single: Single) -> Option<&Entry> {

@@ -155,6 +155,7 @@ fn coat_form(coat: &CoatRecord, product: &str, units: Units) -> CoatFormRecord {
     }
     form.verticals_done = coat.verticals_done;
     form.brushed.clone_from(&coat.brushed);
+    form.discarded_l = coat.discarded_l.unwrap_or_default();
     form.resumes = coat.resumes_min.map(time_of_day);
     let (ended, took) = down_measures();
     let down = coat.done.iter().map(|done| DownRecord {

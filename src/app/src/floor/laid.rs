@@ -45,6 +45,17 @@ pub(crate) fn batch_down(
     });
 }
 
+/// A batch of a coat was thrown away: what it took is not here any more, and the plan goes on from
+/// now.
+pub(crate) fn batch_discarded(desk: Desk, place: BandRecord, mixed_l: f64, now_min: f64) {
+    desk.floor.update(|form| {
+        if let Some(coat) = form.coats.get_mut(place.coat) {
+            coat.discarded_l += mixed_l;
+            coat.resumes = Some(time_of_day(now_min));
+        }
+    });
+}
+
 /// Writes into the log what the batches of a coat from one on really covered, as far as each ended
 /// somewhere else than the log says.
 pub(super) fn log_covered(desk: Desk, coat: usize, from: usize) {

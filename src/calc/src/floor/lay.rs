@@ -178,7 +178,7 @@ impl Floor {
         plan.needed = plan.planned() + self.unplanned(coat, &plan, from);
         plan.short = coat.on_hand.map(|here| {
             let rolled = learnt.map_or(Volume::default(), |learnt| learnt.mixed);
-            let left = here - rolled - coat.brushed_with;
+            let left = here - rolled - coat.gone;
             (plan.needed - left.max(Volume::default())).max(Volume::default())
         });
         plan

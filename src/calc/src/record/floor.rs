@@ -199,6 +199,9 @@ pub struct CoatRecord {
     /// Batches that were brushed on them.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub brushed: Vec<BrushedRecord>,
+    /// What was mixed and thrown away.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub discarded_l: Option<f64>,
     /// When the next batch is mixed, where some are down: minutes after midnight of its day.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub resumes_min: Option<f64>,
