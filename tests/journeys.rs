@@ -432,7 +432,10 @@ async fn a_floor_is_planned_and_planned_again() -> Outcome {
     phone.tap(".place", "Floor").await?;
     phone.type_into("thing-1-3", "21").await?;
     let said = phone.text(".answer .no-answer").await?;
-    assert!(said.contains("do not touch along a side"), "{said}");
+    assert!(
+        said.contains("21 ft from the back wall and 0 ft from the left does not touch"),
+        "{said}"
+    );
     phone.type_into("thing-1-3", "far").await?;
     let said = phone.text(".answer .no-answer").await?;
     assert!(said.contains("From the back wall: not a number"), "{said}");

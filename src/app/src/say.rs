@@ -224,10 +224,8 @@ pub(crate) fn error(reader: Reader, error: &Error) -> String {
             key::ERROR_NARROWS,
             &[("top", &reader.small(*top)), ("bottom", &reader.small(*bottom))],
         ),
-        Error::NoFloor => say(key::ERROR_NO_FLOOR, &[]),
-        Error::FloorApart => say(key::ERROR_FLOOR_APART, &[]),
-        Error::CutsNothing { index } => {
-            say(key::ERROR_CUTS_NOTHING, &[("n", &(index + 1).to_string())])
+        Error::NoFloor | Error::FloorApart { .. } | Error::CutsNothing { .. } => {
+            no_floor(reader, error)
         }
         Error::TextLength { field, least: 0, most } => say(
             key::ERROR_TEXT_LONG,
@@ -253,6 +251,21 @@ pub(crate) fn error(reader: Reader, error: &Error) -> String {
             &[("given", &reader.figure(*given)), ("before", &reader.figure(*before))],
         ),
         _ => say(key::ERROR_NO_SOLUTION, &[]),
+    }
+}
+
+/// Why measures make no floor.
+fn no_floor(reader: Reader, error: &Error) -> String {
+    let say = |key, figures: &[(&str, &str)]| reader.language.say(key, figures);
+    match error {
+        Error::FloorApart { left, back } => say(
+            key::ERROR_FLOOR_APART,
+            &[("left", &reader.distance(*left)), ("back", &reader.distance(*back))],
+        ),
+        Error::CutsNothing { index } => {
+            say(key::ERROR_CUTS_NOTHING, &[("n", &(index + 1).to_string())])
+        }
+        _ => say(key::ERROR_NO_FLOOR, &[]),
     }
 }
 

@@ -178,8 +178,17 @@ pub enum Error {
     #[error("flat: no floor is left")]
     NoFloor,
     /// A plan of pieces that do not touch along a side.
-    #[error("flat: the pieces do not touch along a side; plan each as a floor of its own")]
-    FloorApart,
+    #[error(
+        "flat: the piece that begins {} from the back wall and {} from the left does not touch the \
+         rest along a side; plan each as a floor of its own",
+        Figure::from(*.back), Figure::from(*.left)
+    )]
+    FloorApart {
+        /// Where one begins that does not: its distance from the left wall.
+        left: Length,
+        /// And from the back wall.
+        back: Length,
+    },
     /// A cut-out where there is no floor.
     #[error("cut_out[{index}]: lies outside the floor, and cuts nothing")]
     CutsNothing {

@@ -121,7 +121,10 @@ impl Shape {
         let first = strips.iter().position(some).ok_or(Error::NoFloor)?;
         let last = strips.iter().rposition(some).ok_or(Error::NoFloor)?;
         let shape = Self { strips: strips.drain(first..=last).collect() };
-        if shape.in_one_piece() { Ok(shape) } else { Err(Error::FloorApart) }
+        match shape.apart() {
+            Some((left, back)) => Err(Error::FloorApart { left, back }),
+            None => Ok(shape),
+        }
     }
 
     /// The whole of it.
@@ -223,7 +226,9 @@ impl Shape {
         self.strips.iter().map(|s| meters(s.from)).chain([self.front()])
     }
 
-    fn in_one_piece(&self) -> bool {
+    /// Where a piece begins that does not touch the rest along a side, from the left wall and from
+    /// the back wall.
+    fn apart(&self) -> Option<(Length, Length)> {
         // Boxes that touch along a side, from the first on.
         let boxes: Vec<(usize, (f64, f64))> = self
             .strips
@@ -242,7 +247,8 @@ impl Shape {
             }
             next.extend((0..boxes.len()).filter(|j| !reached[*j] && touch(&boxes[i], &boxes[*j])));
         }
-        reached.into_iter().all(|reached| reached)
+        let (row, (left, _)) = boxes.get(reached.iter().position(|reached| !reached)?)?;
+        Some((meters(*left), meters(self.strips.get(*row)?.from)))
     }
 }
 
@@ -329,11 +335,12 @@ mod tests {
         let away = Shape::new(&[room], &[of(6.0, 0.0, 1.0, 1.0)]);
         assert_eq!(away, Err(Error::CutsNothing { index: 0 }));
         let apart = Shape::new(&[room, of(0.0, 6.0, 5.0, 5.0)], &[]);
-        assert_eq!(apart, Err(Error::FloorApart));
+        let at = |left, back| Err(Error::FloorApart { left: meters(left), back: meters(back) });
+        assert_eq!(apart, at(0.0, 6.0));
         let corner = Shape::new(&[room, of(5.0, 5.0, 5.0, 5.0)], &[]);
-        assert_eq!(corner, Err(Error::FloorApart));
+        assert_eq!(corner, at(5.0, 5.0));
         let split = Shape::new(&[room], &[of(0.0, 2.0, 5.0, 1.0)]);
-        assert_eq!(split, Err(Error::FloorApart));
+        assert_eq!(split, at(0.0, 3.0));
         let flat = Shape::new(&[of(0.0, 0.0, 5.0, 0.0)], &[]);
         assert!(matches!(flat, Err(Error::OutOfRange { field: Field::PlanSize, .. })));
     }
