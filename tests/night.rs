@@ -24,6 +24,15 @@ struct Day {
 }
 
 impl Day {
+    /// The same with a colder slab, now and, where that was said, tonight: one that is colder now
+    /// cannot be what was said of it tonight.
+    fn colder(&self, by: f64) -> Self {
+        let mut colder = self.clone();
+        colder.conditions.slab_c = (self.conditions.slab_c - by).max(-5.0);
+        colder.tonight.slab_c = self.tonight.slab_c.map(|slab_c| (slab_c - by).max(-5.0));
+        colder
+    }
+
     fn course(&self) -> Course {
         let course = CourseRecord::LowAndHigh { low: self.low, high: self.high };
         let now = Conditions::try_from(&self.conditions).unwrap();
@@ -97,8 +106,7 @@ proptest! {
         day in days(), product in sheets(), by in 0.0..4.0_f64, down in 10.0..400.0_f64,
     ) {
         let down = minutes(down);
-        let mut colder = day.clone();
-        colder.conditions.slab_c = (day.conditions.slab_c - by).max(-5.0);
+        let colder = day.colder(by);
         let mut cold_night = day.clone();
         cold_night.low.air_c = (day.low.air_c - by).max(-5.0);
         let before = ahead(&product, &day.course(), down);
@@ -155,8 +163,7 @@ proptest! {
         let before = of(&day, &product);
         let mut damper = day.clone();
         damper.conditions.humidity_percent = Some((day.conditions.humidity_percent.unwrap() + by).min(100.0));
-        let mut colder = day.clone();
-        colder.conditions.slab_c = (day.conditions.slab_c - kelvin).max(-5.0);
+        let colder = day.colder(kelvin);
         if before.verdict != Verdict::Go {
             prop_assert_ne!(of(&damper, &product).verdict, Verdict::Go);
         }

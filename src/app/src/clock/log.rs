@@ -392,7 +392,8 @@ mod tests {
         assert_eq!(typed.said(Said::Notes), "warm slab, north");
         let before: Vec<&str> = typed.changes.iter().map(|c| c.before.as_str()).collect();
         assert_eq!(before, ["warm"]);
-        assert_eq!(typed.words(), "practice base 2:1 warm slab, north 2025-11-25");
+        // What was read of the humidity stands there from the first.
+        assert_eq!(typed.words(), "practice base 2:1 45 warm slab, north 2025-11-25");
     }
 
     #[test]
