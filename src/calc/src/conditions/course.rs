@@ -284,10 +284,10 @@ impl Course {
     /// let hour = |at_min, air_c| HourRecord { at_min, air_c };
     /// let day = CourseRecord::LowAndHigh { low: hour(300.0, 16.0), high: hour(900.0, 36.0) };
     /// let course = Course::new(now, &day, minutes(540.0)).unwrap();
-    /// // At nine in the evening the air is back to 26 °C; the slab may still be warmer.
-    /// let evening = minutes(720.0);
+    /// // At ten in the evening the air is back to 26 °C; the slab may still be warmer.
+    /// let evening = minutes(780.0);
     /// assert!(course.air_at_most(evening) < celsius(27.0));
-    /// assert!(course.slab_at_most(evening) > celsius(28.0));
+    /// assert!(course.slab_at_most(evening) > celsius(30.0));
     /// ```
     pub fn slab_at_most(&self, at: Time) -> ThermodynamicTemperature {
         let (_, air) = self.change(at);
