@@ -313,7 +313,7 @@ fn told(reader: Reader, now: &Asked, worth: Worth) -> impl IntoView + use<> {
     };
     view! {
         <div class=class>
-            <p class="round-worth"><strong>{tr_with(head, &[("right", &right)])}</strong></p>
+            <p class="round-mark"><strong>{tr_with(head, &[("right", &right)])}</strong></p>
             {why.map(|why| view! { <p>{live(why)}</p> })}
             {steps(reader, Some(&now.product), &now.question.working, Reader::exact)}
         </div>
