@@ -15,7 +15,16 @@ const DICE: f64 = 0.5;
 fn asked(phone_shows: &str, skill: Skill, counting: Counting) -> Question {
     let seed = (DICE * 9e15) as u64;
     let mut products = demo::records().into_iter();
-    let record = products.find(|record| phone_shows.contains(&record.name)).unwrap();
+    // As the phone names it in either language.
+    let named = |record: &pailwise_calc::record::ProductRecord| {
+        let spanish = match record.id.as_str() {
+            "invented-base" => "Base de práctica",
+            "invented-topcoat" => "Transparente de práctica",
+            _ => "Pasta de práctica",
+        };
+        phone_shows.contains(&record.name) || phone_shows.contains(spanish)
+    };
+    let record = products.find(named).unwrap();
     ask(skill, &Product::try_from(&record).unwrap(), counting, seed).unwrap()
 }
 
