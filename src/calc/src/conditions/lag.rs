@@ -91,6 +91,15 @@ mod tests {
         }
     }
 
+    /// Two readings of one hour are a jump of the air, which the floor follows at its pace.
+    #[test]
+    fn an_hour_said_twice_is_a_jump() {
+        let lag = Lag::new(&[(0.0, 0.0), (HOUR, 0.0), (HOUR, 6.0)], 0.0);
+        assert_eq!(lag.change(HOUR), 0.0);
+        let expected = 6.0 * (1.0 - (-HOUR / PACE).exp());
+        assert!((lag.change(2.0 * HOUR) - expected).abs() < 1e-12);
+    }
+
     #[test]
     fn nothing_known_of_the_air_changes_nothing() {
         assert_eq!(Lag::new(&[], 5.0).change(30.0 * HOUR), 0.0);
