@@ -166,7 +166,9 @@ impl Course {
             };
             Lag::new(&under, above(start.slab, start.air).value)
         };
-        let floors = [floor(below), floor(0.0)];
+        let most = floor(0.0);
+        let least = if below > 0.0 { floor(below) } else { most.clone() };
+        let floors = [least, most];
         Self { start, air, below, then, fall: 1.0, night: None, dew, floors }
     }
 
