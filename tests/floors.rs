@@ -8,7 +8,7 @@ use pailwise_calc::job::Job;
 use pailwise_calc::quantity::{Length, unit};
 use pailwise_calc::record::{
     BareRecord, BrushedRecord, ConditionsRecord, DoneRecord, FloorRecord, JobRecord,
-    RectangleRecord,
+    RectangleRecord, StemWallRecord,
 };
 use pailwise_calc::shape::{Rectangle, Shape};
 use pailwise_tests::floors::floors;
@@ -268,6 +268,25 @@ proptest! {
         let short = after.needed.get::<unit::liter>() - (on_hand - mixed_l - lost).max(0.0);
         let said = after.short.unwrap().get::<unit::liter>();
         prop_assert!((said - short.max(0.0)).abs() < 1e-9, "{said} L, not {short} L");
+    }
+
+    /// Where it stops before the walls are done, what is left of them is needed still, and no more.
+    #[test]
+    fn where_it_stops_what_is_brushed_is_not_needed_again(brushed_m2 in 0.1..1.5_f64) {
+        let mut record = demo::floor();
+        record.stem_walls = vec![StemWallRecord { length_m: 12.0, height_m: 0.15 }];
+        // One who brushes so slowly that not even the smallest mix leaves the pail in time.
+        record.crew.cut_m2_per_min = 0.01;
+        let needed = |record: &FloorRecord| {
+            let floor = Floor::try_from(record).expect("a floor within range");
+            let plan = floor.plan(&floor.coats[0]);
+            prop_assert!(plan.batches.is_empty() && plan.stopped.is_some());
+            Ok(floor.coats[0].coverage.area_from(plan.needed).value)
+        };
+        let before = needed(&record)?;
+        record.coats[0].brushed = vec![BrushedRecord { area_m2: brushed_m2, mixed_l: 0.5 }];
+        let after = needed(&record)?;
+        prop_assert!((before - after - brushed_m2).abs() < 1e-9, "{before} m², then {after}");
     }
 
     /// Numbers as a broken file has them, anywhere in a floor: a plan of finite numbers or an error.

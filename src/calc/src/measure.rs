@@ -389,7 +389,8 @@ mod tests {
     use super::marks::{JugMark, Mark, ScaleMark, StickMark};
     use super::*;
     use crate::demo;
-    use crate::quantity::unit;
+    use crate::quantity::{MassDensity, unit};
+    use crate::ratio::{Additive, Basis, Component, Onto};
     use crate::vessel::Generic;
 
     fn liter(x: f64) -> Volume {
@@ -502,6 +503,29 @@ mod tests {
             let onto = |on: &mut InPail| measure.pour(&portion, liter(1.0), on).unwrap().slack;
             assert!(onto(&mut full).value > 1.5 * onto(&mut empty).value, "{measure:?}");
         }
+    }
+
+    /// Two parts that take something each stand in pails of their own, one after the other: the
+    /// scale reads each from empty, with what is stirred into it.
+    #[test]
+    fn each_part_measured_apart_begins_from_empty() {
+        let part = |parts| Component {
+            parts,
+            density: MassDensity::new::<unit::kilogram_per_cubic_meter>(1000.0),
+        };
+        let into = |component| Additive {
+            onto: Onto::Component(component),
+            dose: 0.1,
+            by: Basis::Mass,
+            density: MassDensity::new::<unit::kilogram_per_cubic_meter>(1000.0),
+        };
+        let parts = vec![part(2.0), part(2.0), part(1.0)];
+        let ratio = Ratio::new(Basis::Mass, parts, vec![into(1), into(2)]).unwrap();
+        let scale = Measure::Scale { step: ScaleMark::FiveGrams.step() };
+        let batch = scale.at_most(&ratio, liter(5.3), 0.02).unwrap();
+        let grams = |figure: &Figure| figure.si() * 1000.0;
+        let readings: Vec<f64> = batch.pours.iter().map(|p| grams(&p.reading).round()).collect();
+        assert_eq!(readings, [2000.0, 2000.0, 2200.0, 1000.0, 1100.0]);
     }
 
     #[test]

@@ -634,6 +634,25 @@ mod tests {
         assert!((at(course.air_at_least(minutes(1200.0))) - 8.0).abs() < 1e-9);
     }
 
+    /// The same list, and a slab that is warmer or colder than either air: the warm one comes down
+    /// to the list's air, the cold one up to the air that is read, each within 4 % of what it was
+    /// off after twenty hours.
+    #[test]
+    fn a_floor_comes_over_to_the_worse_of_two_airs() {
+        let list = CourseRecord::Hours([480.0, 600.0, 1740.0].map(|at| hour(at, 21.0)).to_vec());
+        let after_20_h = |slab_c| {
+            let now = Conditions::try_from(&ConditionsRecord { slab_c, ..demo::conditions() });
+            let course = Course::new(now.unwrap(), &list, minutes(540.0)).unwrap();
+            let (least, most) =
+                (course.slab_at_least(minutes(1200.0)), course.slab_at_most(minutes(1200.0)));
+            (at(least), at(most))
+        };
+        let (least, most) = after_20_h(30.0);
+        assert!((21.0..21.4).contains(&least) && (most - 30.0).abs() < 1e-9, "{least}, {most}");
+        let (least, most) = after_20_h(16.0);
+        assert!((least - 13.0).abs() < 1e-9 && (23.6..24.0).contains(&most), "{least}, {most}");
+    }
+
     #[test]
     fn a_falling_drift_read_again_falls_on() {
         let course = course(&CourseRecord::DriftKPerHour(-2.0), 480.0);
