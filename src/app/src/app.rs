@@ -12,7 +12,7 @@ use crate::parts::pail::Patterns;
 use crate::practice::Practice;
 use crate::products::Products;
 use crate::screen::{Here, Screen};
-use crate::settings::Theme;
+use crate::settings::{Theme, phone_languages};
 use crate::show::Units;
 use crate::site::{KeptHere, NewerBuild, Site};
 use crate::text::{Language, key, live, tr, tr_with};
@@ -24,14 +24,26 @@ pub fn App() -> impl IntoView {
     provide_context(desk);
     provide_context(desk.language());
     desk.follow_other_tabs();
-    provide_context(Watch::begin(desk));
-    provide_context(Site::follow());
     let here = Here::follow();
-    let now = here.screen();
     Effect::new(move |_| {
         let (language, theme) = desk.settings.with(|s| (s.language, s.theme));
         dress_page(language, theme);
     });
+    in_turn(move || {
+        // Its cautions have been on the screen by now.
+        if let Some(waiting) = document().get_element_by_id("start") {
+            waiting.remove();
+        }
+        view! { <Page here=here /> }.into_any()
+    })
+}
+
+/// All that stands on it.
+#[component]
+fn Page(here: Here) -> impl IntoView {
+    provide_context(Watch::begin(desk()));
+    provide_context(Site::follow());
+    let now = here.screen();
     // What stands below the screen is not below it in its turn.
     let bar = in_turn(move || view! { <PlaceBar now=now /> <Alarm /> }.into_any());
     view! {
@@ -78,12 +90,6 @@ fn PlaceBar(now: Memo<Screen>) -> impl IntoView {
         view! { <a class="place" href=to.fragment() aria-current=here>{live(to.name())}</a> }
     });
     view! { <nav class="places" aria-label=live(key::PLACE_BAR)>{links.collect_view()}</nav> }
-}
-
-/// The languages the phone prefers, best first.
-fn phone_languages() -> Vec<String> {
-    let navigator = window().navigator();
-    navigator.languages().iter().filter_map(|tag| tag.as_string()).collect()
 }
 
 /// Tells the page its language and theme.

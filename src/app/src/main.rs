@@ -1,14 +1,18 @@
 //! Starts the app in the page.
 
-use leptos::mount::mount_to_body;
-use leptos::prelude::document;
-use pailwise_app::App;
+use std::time::Duration;
 
+use leptos::mount::mount_to_body;
+use leptos::prelude::set_timeout;
+use pailwise_app::{App, settings};
+
+/// In steps, so that none keeps the phone from answering for long.
 fn main() {
     console_error_panic_hook::set_once();
-    // What stood there until now.
-    if let Some(waiting) = document().get_element_by_id("start") {
-        waiting.remove();
-    }
-    mount_to_body(App);
+    let mount = || mount_to_body(App);
+    let read = move || {
+        settings::language_at_start().read();
+        set_timeout(mount, Duration::ZERO);
+    };
+    set_timeout(read, Duration::ZERO);
 }

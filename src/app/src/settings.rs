@@ -1,10 +1,11 @@
 //! How this phone likes things: language, units, theme, favourites.
 
+use leptos::prelude::window;
 use pailwise_calc::record::VERSION;
 use serde::{Deserialize, Serialize};
 
 use crate::show::Units;
-use crate::store::Record as _;
+use crate::store::{self, Record as _};
 use crate::text::Language;
 
 /// Light or dark.
@@ -75,6 +76,18 @@ impl SettingsRecord {
             lacks_told: false,
         }
     }
+}
+
+/// The languages the phone prefers, best first.
+pub(crate) fn phone_languages() -> Vec<String> {
+    let navigator = window().navigator();
+    navigator.languages().iter().filter_map(|tag| tag.as_string()).collect()
+}
+
+/// The language the app will speak: the one kept on this phone, or else one the phone prefers.
+pub fn language_at_start() -> Language {
+    let kept = store::raw(store::SETTINGS).and_then(|text| store::of_text(&text).ok());
+    kept.unwrap_or_else(|| SettingsRecord::first(&phone_languages())).language
 }
 
 /// Puts a name into a list, or takes it out.

@@ -35,6 +35,13 @@ impl Language {
         after.next().unwrap_or_default()
     }
 
+    /// Reads its texts now, not when the first of them is said.
+    pub fn read(self) {
+        BUNDLES.with(|bundles| {
+            bundles[self as usize].get_or_init(|| self.bundle());
+        });
+    }
+
     /// A text with its figures filled in.
     ///
     /// ```
@@ -72,7 +79,7 @@ impl Language {
 }
 
 thread_local! {
-    /// The texts of each language, read when first spoken.
+    /// The texts of each language, read when it is first wanted.
     static BUNDLES: [OnceCell<FluentBundle<FluentResource>>; Language::ALL.len()] =
         const { [const { OnceCell::new() }; Language::ALL.len()] };
 }

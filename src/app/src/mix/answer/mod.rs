@@ -93,10 +93,9 @@ pub(super) fn Answer() -> impl IntoView {
             shown.into_any()
         })
     };
-    view! {
-        {move || answers.get().then(|| view! { <Headline found=found /> })}
-        {other}
-        <div class="answer-rest" aria-busy=move || waits.get().then_some("true")>
+    // Asked for when the first answer is there: built before, they would all be filled at once.
+    let rest = move || {
+        view! {
             // What forbids coating stands first.
             {part(|reader, good, _, ready| view! {
                 {forbids(ready).then(|| readiness(reader, ready))}
@@ -114,6 +113,14 @@ pub(super) fn Answer() -> impl IntoView {
             }.into_any())}
             {part(|reader, good, _, _| heat::heat(reader, good).into_any())}
             {part(|reader, good, moves, _| working(reader, good, moves).into_any())}
+        }
+    };
+    let begins = Memo::new(move |_| settled.with(Option::is_some));
+    view! {
+        {move || answers.get().then(|| view! { <Headline found=found /> })}
+        {other}
+        <div class="answer-rest" aria-busy=move || waits.get().then_some("true")>
+            {move || begins.get().then(rest)}
         </div>
     }
 }
