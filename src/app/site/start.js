@@ -7,6 +7,8 @@ const spoken = navigator.languages.find((tag) => /^(en|es)\b/.test(tag)) ?? "en"
 document.documentElement.lang = spoken.slice(0, 2);
 
 try {
+  // First the page is painted, with its cautions.
+  await new Promise((then) => requestAnimationFrame(() => setTimeout(then)));
   const app = await import(names.app);
   await app.default({ module_or_path: new URL(names.wasm, document.baseURI) });
 } catch (error) {

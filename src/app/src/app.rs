@@ -44,7 +44,8 @@ fn Page(here: Here) -> impl IntoView {
     provide_context(Watch::begin(desk()));
     provide_context(Site::follow());
     let now = here.screen();
-    // What stands below the screen is not below it in its turn.
+    // Where they stand on the page is not their turn: the answer is wanted first.
+    let screen = in_turn(move || (move || screen(now.get(), here)).into_any());
     let bar = in_turn(move || view! { <PlaceBar now=now /> <Alarm /> }.into_any());
     view! {
         <header class="bar">
@@ -53,7 +54,7 @@ fn Page(here: Here) -> impl IntoView {
         </header>
         {in_turn(|| view! { <Patterns /> <Undo /> <Notices /> <NewerBuild /> }.into_any())}
         <main>
-            {in_turn(move || (move || screen(now.get(), here)).into_any())}
+            {screen}
         </main>
         <footer class="foot">
             {in_turn(|| view! {

@@ -1,7 +1,5 @@
 //! `cargo xtask pictures`: a picture of every screen, to look at.
 
-use std::process::Command;
-
 use anyhow::Result;
 
 use crate::args::Args;
@@ -23,13 +21,10 @@ pub(crate) fn run(project: &Project, args: Args) -> Result<()> {
     site::build(project, &web)?;
     run::shown(
         "taking the pictures",
-        Command::new("cargo")
-            .args(["run", "--quiet", "--package", "pailwise-tests", "--features", "browser"])
-            .args(["--example", "pictures", "--"])
+        browser
+            .example(project, "pictures")
             .arg(project.target.join("pictures"))
-            .env("PAILWISE_DIST", project.dist())
-            .env("CHROMEDRIVER", browser.driver())
-            .current_dir(&project.root),
+            .env("PAILWISE_DIST", project.dist()),
         "see what the browser's driver says above.",
     )
 }

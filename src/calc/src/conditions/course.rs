@@ -357,20 +357,24 @@ impl Course {
         self.dew_point(at).map(|dew| dew::humidity(self.air_at_least(at), dew))
     }
 
-    /// The same course when everything is read again at a time from the start, and is what it is
-    /// expected to be, the slab following the air down and up: for asking whether waiting would
+    /// What is expected to be read at a time from the start, the slab following the air down and up.
+    pub(crate) fn expected(&self, at: Time) -> Conditions {
+        let (air, _) = self.change(at);
+        let slab = if air < 0.0 { air * self.fall } else { air };
+        Conditions {
+            slab: kelvin(self.start.slab, slab),
+            air: kelvin(self.start.air, air),
+            material: kelvin(self.start.material, air),
+            humidity: self.humidity(at),
+        }
+    }
+
+    /// The same course when that is read at a time from the start: for asking whether waiting would
     /// help, never for a batch.
     #[must_use]
     pub fn read_again(&self, at: Time) -> Self {
         let change = |at: Time| self.change(at).0;
-        let moved = change(at);
-        let slab = if moved < 0.0 { moved * self.fall } else { moved };
-        let start = Conditions {
-            slab: kelvin(self.start.slab, slab),
-            air: kelvin(self.start.air, moved),
-            material: kelvin(self.start.material, moved),
-            humidity: self.humidity(at),
-        };
+        let (start, moved) = (self.expected(at), change(at));
         let times: Vec<f64> = match self.then {
             Then::Steady => Vec::new(),
             Then::Daily => half_hours().collect(),

@@ -57,7 +57,7 @@ impl Coat {
         ways.extend((1..24_u32).find_map(|hours| {
             let later = Time::new::<unit::hour>(f64::from(hours));
             // Slab and material have cooled with the air by then, as a crew will measure.
-            let conditions = self.course.read_again(start + later).now();
+            let conditions = self.course.expected(start + later);
             let covers = covers(&|job| job.conditions = conditions, start + later)?;
             Some(WayOut { way: Way::Later(later), covers })
         }));

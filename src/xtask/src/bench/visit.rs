@@ -3,7 +3,6 @@
 use std::collections::BTreeMap;
 use std::fs;
 use std::path::Path;
-use std::process::Command;
 
 use anyhow::Result;
 
@@ -58,13 +57,10 @@ pub(super) fn measure(
 ) -> Result<BTreeMap<String, f64>> {
     super::figures(
         "timing visits and key presses",
-        Command::new("cargo")
-            .args(["run", "--quiet", "--package", "pailwise-tests", "--features", "browser"])
-            .args(["--example", "visit", "--"])
+        browser
+            .example(project, "visit")
             .arg(scratch.join("site"))
             .arg(scratch.join("counter"))
-            .arg(tools::lighthouse()?)
-            .env("CHROMEDRIVER", browser.driver())
-            .current_dir(&project.root),
+            .arg(tools::lighthouse()?),
     )
 }

@@ -2,11 +2,13 @@
 
 use std::env;
 use std::path::{Path, PathBuf};
+use std::process::Command;
 
 use anyhow::{Context, Result};
 
 use super::debian;
 use super::folder::Tools;
+use crate::project::Project;
 use crate::run;
 
 /// A browser that tests can steer.
@@ -32,6 +34,17 @@ impl Browser {
     /// The program `chromedriver`.
     pub(crate) fn driver(&self) -> &Path {
         &self.driver
+    }
+
+    /// A program among the tests' examples, to be run with this browser.
+    pub(crate) fn example(&self, project: &Project, name: &str) -> Command {
+        let mut command = Command::new("cargo");
+        command
+            .args(["run", "--quiet", "--package", "pailwise-tests", "--features", "browser"])
+            .args(["--example", name, "--"])
+            .env("CHROMEDRIVER", &self.driver)
+            .current_dir(&project.root);
+        command
     }
 }
 
