@@ -1,6 +1,7 @@
 //! How warm it is: slab, air, and the material in its cans; and how damp the air.
 
 mod course;
+mod daily;
 mod lag;
 
 use crate::error::Error;

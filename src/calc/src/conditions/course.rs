@@ -1,6 +1,7 @@
 //! How temperatures go on from where they are, through the day and the night.
 
 use super::Conditions;
+use super::daily::{DAY, LEVEL, between, half_hours, in_daily, linear};
 use super::lag::Lag;
 use crate::dew;
 use crate::error::Error;
@@ -424,23 +425,6 @@ impl Course {
 /// So many degrees beyond a day's low or high may be read: a forecast is not exact.
 const NEAR: f64 = 1.5;
 
-/// A day in seconds.
-const DAY: f64 = 86_400.0;
-
-/// After so long, in seconds, a floor has come over to its air but for 0.04 % of what it was off.
-const LEVEL: f64 = 2.0 * DAY;
-
-/// Every half hour of three days, in seconds: a floor comes over in two of them, and the third
-/// comes back.
-fn half_hours() -> impl Iterator<Item = f64> {
-    (0..=144).map(|i| f64::from(i) * 1800.0)
-}
-
-/// When in [`half_hours`] it is as it is at a time, in seconds from the start.
-fn in_daily(at: f64) -> f64 {
-    if at > LEVEL + DAY { LEVEL + at.rem_euclid(DAY) } else { at }
-}
-
 /// How long a drift is taken to go on, in seconds, by those who look beyond the working day: eight
 /// hours.
 const WORKING_DAY: f64 = 8.0 * 3600.0;
@@ -453,28 +437,6 @@ fn kelvin(temperature: ThermodynamicTemperature, by: f64) -> ThermodynamicTemper
     let (low, high) = Field::Air.range();
     let kelvin = (temperature.value + by).clamp(low.si(), high.si());
     ThermodynamicTemperature::new::<unit::kelvin>(kelvin)
-}
-
-/// Straight lines between points, level before the first and after the last; 0 without any.
-fn linear(points: &[(f64, f64)], at: f64) -> f64 {
-    let next = points.partition_point(|(t, _)| *t <= at);
-    match (points.get(next.wrapping_sub(1)), points.get(next)) {
-        (Some(a), Some(b)) => a.1 + (b.1 - a.1) * (at - a.0) / (b.0 - a.0),
-        (Some(only), None) | (None, Some(only)) => only.1,
-        (None, None) => 0.0,
-    }
-}
-
-/// Half cosines between a low and a high that come back every day.
-fn between(low: (f64, f64), high: (f64, f64), at: f64) -> f64 {
-    let since = |then: f64| (at - then).rem_euclid(DAY);
-    let rise = (high.0 - low.0).rem_euclid(DAY);
-    let share = if since(low.0) < rise {
-        0.5 - 0.5 * (std::f64::consts::PI * since(low.0) / rise).cos()
-    } else {
-        0.5 + 0.5 * (std::f64::consts::PI * since(high.0) / (DAY - rise)).cos()
-    };
-    low.1 + (high.1 - low.1) * share
 }
 
 #[cfg(test)]
