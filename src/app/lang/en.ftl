@@ -22,7 +22,7 @@ notice-newer = “{ $key }” was written by a newer version. It is left as it i
 notice-product-gone = The product used last is not on this phone any more. Now showing { $name }: check before you mix.
 notice-not-kept = This phone will not store anything now (full, or switched off). What you enter is lost when the page closes.
 
-## Units
+## Units: a number and a sign stay on one line.
 unit-none = { $n }
 unit-gal = { $n } gal
 unit-qt = { $n } qt
@@ -34,15 +34,15 @@ unit-oz = { $n } oz
 unit-kg = { $n } kg
 unit-g = { $n } g
 unit-sq-ft = { $n } sq ft
-unit-sq-m = { $n } m²
+unit-sq-m = { $n }{"\u00A0"}m²
 unit-ft = { $n } ft
 unit-in = { $n } in
 unit-m = { $n } m
 unit-mm = { $n } mm
 unit-mil = { $n } mil
 unit-um = { $n } µm
-unit-f = { $n } °F
-unit-c = { $n } °C
+unit-f = { $n }{"\u00A0"}°F
+unit-c = { $n }{"\u00A0"}°C
 unit-s = { $n } s
 unit-min = { $n } min
 unit-h = { $n } h

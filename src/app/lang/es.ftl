@@ -22,7 +22,7 @@ notice-newer = “{ $key }” lo escribió una versión más nueva. Se deja como
 notice-product-gone = El último producto usado ya no está en este teléfono. Ahora se muestra { $name }: revise antes de mezclar.
 notice-not-kept = Este teléfono no guarda nada ahora (lleno o desactivado). Lo que escriba se pierde al cerrar la página.
 
-## Units
+## Units: a number and a sign stay on one line.
 unit-none = { $n }
 unit-gal = { $n } gal
 unit-qt = { $n } qt
@@ -34,15 +34,15 @@ unit-oz = { $n } oz
 unit-kg = { $n } kg
 unit-g = { $n } g
 unit-sq-ft = { $n } ft²
-unit-sq-m = { $n } m²
+unit-sq-m = { $n }{"\u00A0"}m²
 unit-ft = { $n } ft
 unit-in = { $n } in
 unit-m = { $n } m
 unit-mm = { $n } mm
 unit-mil = { $n } mils
 unit-um = { $n } µm
-unit-f = { $n } °F
-unit-c = { $n } °C
+unit-f = { $n }{"\u00A0"}°F
+unit-c = { $n }{"\u00A0"}°C
 unit-s = { $n } s
 unit-min = { $n } min
 unit-h = { $n } h
