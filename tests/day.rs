@@ -225,8 +225,8 @@ async fn a_floor_is_handed_over_across_a_clock_change() -> Outcome {
         let (coat, plan) = (&floor.coats[i], floor.plan(&floor.coats[i]));
         let last = plan.batches.last().unwrap();
         let down = last.start + last.batch.timeline.done;
-        let energy = coat.product.calibration().kinetics.activation_energy;
-        coat.product.after().ahead(&coat.course, (minutes(0.0), down), energy)
+        let damp = coat.product.film().damp();
+        coat.product.after().ahead(&coat.course, (minutes(0.0), down), damp)
     };
     let (base, top) = (ahead(0), ahead(1));
 

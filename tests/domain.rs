@@ -2,8 +2,8 @@
 //! known constants lead back to them.
 #![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test that cannot go on stops")]
 
-use pailwise_calc::calibrate::{Assumed, PotLifePoint, calibrate};
-use pailwise_calc::cure::{Chemistry, Kinetics};
+use pailwise_calc::calibrate::{Assumed, PotLifePoint, Sample, calibrate};
+use pailwise_calc::cure::{Beyond, Kinetics, Rate};
 use pailwise_calc::demo;
 use pailwise_calc::job::Job;
 use pailwise_calc::pail::Pail;
@@ -101,7 +101,7 @@ proptest! {
     ) {
         let mut record = demo::records()[which].clone();
         record.pot_life =
-            vec![PotLifeRecord { time_min: minutes, temperature_c: sheet, mass_kg: None, volume_l: None }];
+            vec![PotLifeRecord { time_min: minutes, temperature_c: sheet, ..PotLifeRecord::default() }];
         let product = Product::try_from(&record).unwrap();
         let mass = Mass::new::<unit::kilogram>(kg);
         let drum = Vessel::compact(mass / product.ratio().density() * 1.01);
@@ -113,40 +113,71 @@ proptest! {
         prop_assert!(peak.temperature.value >= pail.material.value - 1e-9);
     }
 
+    /// Kits made up from a law of two temperatures lead back to it: as they are printed, no more
+    /// and no less.
     #[test]
     fn a_sheet_made_from_known_constants_leads_back_to_them(
         log_k in -10.0..-6.5_f64, ea in 38_000.0..75_000.0_f64, kg in 0.05..2.0_f64,
         first in 10.0..25.0_f64, apart in 5.0..15.0_f64, kappa in 0.03..1.0_f64,
     ) {
         let thermal = demo::base().unwrap().thermal();
-        let truth = Kinetics {
-            k_ref: Frequency::new::<unit::hertz>(log_k.exp()),
-            activation_energy: MolarEnergy::new::<unit::joule_per_mole>(ea),
-            kappa,
-            balance: 1.0,
+        let hertz = Frequency::new::<unit::hertz>;
+        let energy = MolarEnergy::new::<unit::joule_per_mole>;
+        let own = |c: f64| {
+            let single = Rate::single(hertz(log_k.exp()), energy(ea));
+            (celsius(c), single.at(celsius(c)))
         };
+        let beyond = Beyond { cold: energy(30_000.0), warm: energy(60_000.0) };
+        let rate = Rate::through([own(first), own(first + apart)], beyond);
+        let truth = Kinetics { rate, kappa, balance: 1.0, end: 0.55 };
         let mass = Mass::new::<unit::kilogram>(kg);
+        // As a kit's sample stands: its own surface, and no cup to hold it to.
         let cup = Vessel::compact(mass / thermal.density);
+        let surface = cup.outside_surface(mass / thermal.density).unwrap();
+        let cooling = thermal.heat_loss * surface / (mass * thermal.heat_capacity);
         let sheet: Vec<_> = [first, first + apart]
             .into_iter()
             .map(|degrees| {
                 let temperature = celsius(degrees);
-                let pail = Pail::new(truth, &thermal, mass, &cup, temperature, temperature).unwrap();
-                PotLifePoint { time: pail.pot_life().unwrap(), temperature, mass }
+                let mut pail =
+                    Pail::new(truth, &thermal, mass, &cup, temperature, temperature).unwrap();
+                pail.cooling = cooling;
+                let sample = Some(Sample::Kit);
+                PotLifePoint { time: pail.pot_life().unwrap(), temperature, mass, sample }
             })
             .collect();
-        let typical = Chemistry::AmineEpoxy.typical();
-        let assumed =
-            Assumed { activation_energy: typical.activation_energy, kappa, balance: 1.0 };
+        let assumed = Assumed { beyond, kappa, balance: 1.0, end: 0.55, gel: 0.577 };
         // A sheet whose times are outside what the tool takes is refused, and rightly.
         let Ok(found) = calibrate(&sheet, assumed, &thermal) else {
             let minutes = sheet.iter().map(|p| p.time.get::<unit::minute>());
             prop_assert!(minutes.into_iter().any(|m| !(1.0..=1440.0).contains(&m)));
             return Ok(());
         };
-        let found = found.kinetics;
-        prop_assert!((found.k_ref / truth.k_ref).value.ln().abs() < 1e-4);
-        prop_assert!((found.activation_energy / truth.activation_energy).value.ln().abs() < 1e-4);
+        for c in [first - 8.0, first, first + 0.5 * apart, first + apart, first + apart + 20.0] {
+            let share = (found.kinetics.k(celsius(c)) / truth.k(celsius(c))).value;
+            prop_assert!(share.ln().abs() < 1e-4, "{share} at {c} °C");
+        }
+    }
+
+    /// Whatever a sheet prints is taken, and none of it is promised longer than it is printed.
+    #[test]
+    fn nothing_that_can_be_printed_is_refused_or_promised_longer(
+        rows in proptest::collection::vec(
+            (1.0..1440.0_f64, -5.0..50.0_f64, proptest::option::of(0.01..200.0_f64), 0..5_usize),
+            1..5,
+        ),
+        which in 0..3_usize,
+    ) {
+        let mut record = demo::records()[which].clone();
+        let row = |&(time_min, temperature_c, mass_kg, how): &(f64, f64, Option<f64>, usize)| {
+            let measured = Sample::ALL.get(how).copied();
+            PotLifeRecord { time_min, temperature_c, mass_kg, measured, volume_l: None }
+        };
+        record.pot_life = rows.iter().map(row).collect();
+        let product = Product::try_from(&record).unwrap();
+        for off in &product.calibration().residuals {
+            prop_assert!(*off < 1e-6, "{off}");
+        }
     }
 }
 

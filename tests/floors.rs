@@ -211,10 +211,11 @@ proptest! {
         let alone = JobRecord {
             product: record.coats[0].product.clone(),
             conditions: ConditionsRecord {
+                read_after_mixing: warm.read_after_mixing,
                 slab_c: warm.slab.get::<unit::degree_celsius>(),
                 air_c: warm.air.get::<unit::degree_celsius>(),
                 material_c: warm.material.get::<unit::degree_celsius>(),
-                humidity_percent: None,
+                humidity_percent: warm.humidity.map(|share| share * 100.0),
             },
             crew: record.crew,
             bare: BareRecord {

@@ -48,6 +48,7 @@ fn days() -> impl Strategy<Value = Day> {
     (readings, swing, 360.0..1200.0_f64, slab).prop_map(
         |((air_c, slab, humidity), (below, above, low_at, high_at), begins_min, night)| Day {
             conditions: ConditionsRecord {
+                read_after_mixing: false,
                 slab_c: air_c + slab,
                 air_c,
                 material_c: 20.0,
@@ -84,17 +85,17 @@ fn sheets() -> impl Strategy<Value = Product> {
 }
 
 fn ahead(product: &Product, course: &Course, down: Time) -> Ahead {
-    let energy = product.calibration().kinetics.activation_energy;
-    product.after().ahead(course, (minutes(0.0), down), energy)
+    product.after().ahead(course, (minutes(0.0), down), None)
 }
 
 fn of(day: &Day, product: &Product) -> Readiness {
     ready(product, &day.course(), minutes(60.0))
 }
 
-/// A hair for the integration.
+/// A hair for the integration, and for the slab's course, which is right to some hundredths of a
+/// kelvin: at 120 kJ/mol each is 0.15 % of a time.
 fn no_sooner(worse: Time, than: Time) -> Result<(), TestCaseError> {
-    prop_assert!(worse.value >= than.value - 20.0, "{worse:?} before {than:?}");
+    prop_assert!(worse.value >= than.value * 0.995 - 20.0, "{worse:?} before {than:?}");
     Ok(())
 }
 
@@ -184,12 +185,10 @@ proptest! {
             let limits = product.limits();
             // The slab as cold as it may be, step by step until the film has set.
             let opens = product.after().recoat_opens.clone().unwrap();
-            let energy = product.calibration().kinetics.activation_energy;
             let down = at + minutes(60.0);
             let set = opens.ready_through(
                 |t| course.slab_at_least(down + t),
                 Time::new::<unit::hour>(72.0),
-                energy,
             );
             for i in 0..=200 {
                 let time = at + (minutes(60.0) + set) * (f64::from(i) / 200.0);

@@ -41,7 +41,7 @@ fn reached(question: &Question) -> Answer {
                 question.working.iter().filter(|step| step.sentence == Sentence::PotLife).collect();
             let [.., slow, quick] = lives.as_slice() else { panic!("{question:?}") };
             assert!(quick.figures[3].si() < slow.figures[3].si());
-            Answer::Second(quick.figures[0] == question.asks.figures[2])
+            Answer::Second(quick.figures[..2] == question.asks.figures[2..4])
         }
         Answer::Yes(_) => Answer::Yes(match question.skill {
             Skill::OnRatio => {

@@ -168,6 +168,21 @@ fn records_of_version_2_are_read_for_ever() {
 }
 
 #[test]
+fn records_of_version_3_are_read_for_ever() {
+    for wanted in demo::records() {
+        let old = text(&at(&format!("data/records/v3/{}.json", wanted.id)));
+        assert!(old.contains("\"version\":3"));
+        // Version 3 knew nothing of how a pot life was measured, and of lots.
+        assert_eq!(ProductRecord::from_json(&old).unwrap(), wanted);
+    }
+    let job = JobRecord::from_json(&text(&at("data/records/v3/job.json"))).unwrap();
+    assert_eq!(job, demo::job());
+    assert!(!job.conditions.read_after_mixing);
+    let floor = FloorRecord::from_json(&text(&at("data/records/v3/floor.json"))).unwrap();
+    assert_eq!(floor, demo::floor());
+}
+
+#[test]
 fn a_newer_version_is_refused_wherever_it_stands() {
     let mut floor = value(&demo::floor());
     floor["coats"][0]["product"]["version"] = json!(7);

@@ -8,12 +8,12 @@ use std::cell::Cell;
 
 use pailwise_calc::batch::Bound;
 use pailwise_calc::crew::Pouring;
-use pailwise_calc::cure::{END_OF_POT_LIFE, GAS_CONSTANT, reference_temperature};
+use pailwise_calc::cure::{Chemistry, GAS_CONSTANT};
 use pailwise_calc::floor::Floor;
 use pailwise_calc::job::Job;
 use pailwise_calc::measure::Measure;
 use pailwise_calc::pail::{laboratory_cup, still_air};
-use pailwise_calc::quantity::{Volume, unit};
+use pailwise_calc::quantity::{ThermodynamicTemperature, Volume, unit};
 use pailwise_calc::record::{FloorRecord, ProductRecord};
 use pailwise_tests::floors::floors;
 use proptest::prelude::*;
@@ -26,9 +26,8 @@ const PATCHES: usize = 48;
 
 /// Rate constant at a temperature, 1/s.
 fn k(job: &Job, kelvin: f64) -> f64 {
-    let cure = job.product.calibration().kinetics;
-    let (ea, at) = (cure.activation_energy.value, reference_temperature().value);
-    cure.k_ref.value * (-ea / GAS_CONSTANT * (1.0 / kelvin - 1.0 / at)).exp()
+    let kelvin = ThermodynamicTemperature::new::<unit::kelvin>(kelvin);
+    job.product.calibration().kinetics.rate.at(kelvin).value
 }
 
 /// Bottom and wetted side of a volume in a round pail, found by filling it slice by slice.
@@ -53,11 +52,31 @@ struct Pail {
 }
 
 impl Pail {
+    /// Colder than its sheet's coldest temperature it is promised little more than there: then it
+    /// goes the way it would go there, slower by that little.
     fn walk(job: &Job, volume: f64) -> Self {
+        let (material, air) = (job.conditions.mixed().value, job.conditions.air.value);
+        let own = Self::from(job, volume, (material, air), 1.0);
+        let calibration = job.product.calibration();
+        let coldest = calibration.temperatures[0].value;
+        if material >= coldest && air >= coldest {
+            return own;
+        }
+        let known = (material.max(coldest), air.max(coldest));
+        let energy = calibration.kinetics.rate.beyond().cold.value;
+        let longer = (energy / GAS_CONSTANT * (1.0 / material - 1.0 / known.0)).exp();
+        let slowed = Self::from(job, volume, known, 1.0 / longer);
+        if own.pot_life <= slowed.pot_life { own } else { slowed }
+    }
+
+    /// Walked from a temperature of the material, in air of another, all of it so many times as
+    /// fast.
+    fn from(job: &Job, volume: f64, (material, air): (f64, f64), hurried: f64) -> Self {
         let (thermal, cure) = (job.product.thermal(), job.product.calibration().kinetics);
         let (cp, density) = (thermal.heat_capacity.value, job.product.ratio().density().value);
-        let loses =
-            |volume: f64, surface: f64| still_air().value * surface / (volume * density * cp);
+        let loses = |volume: f64, surface: f64| {
+            hurried * still_air().value * surface / (volume * density * cp)
+        };
         let vessel = job.gear.vessel;
         let (bottom, top) = (vessel.bottom().value, vessel.top().value);
         let own = loses(volume, wetted(bottom, top, vessel.height().value, volume));
@@ -66,11 +85,12 @@ impl Pail {
         let wide = (4.0 * sample / std::f64::consts::PI).cbrt();
         let cup = loses(sample, wetted(wide, wide, wide, sample));
         let rise = thermal.heat_of_reaction.value / cp;
-        let (air, mut kelvin) = (job.conditions.air.value, job.conditions.material.value);
+        let k = |kelvin: f64| hurried * k(job, kelvin);
+        let mut kelvin = material;
         let slopes = |conversion: f64, kelvin: f64| {
             let shape =
                 (cure.kappa + conversion) * (1.0 - conversion) * (cure.balance - conversion);
-            let rate = k(job, kelvin) * shape;
+            let rate = k(kelvin) * shape;
             let exchange = if kelvin > air { own.min(cup) } else { cup };
             (rate, rise * rate - exchange * (kelvin - air))
         };
@@ -81,13 +101,13 @@ impl Pail {
             let middle = kelvin + 0.5 * STEP * dt;
             let (da, dt) = slopes(conversion + 0.5 * STEP * da, middle);
             let next = conversion + STEP * da;
-            if next >= END_OF_POT_LIFE {
-                let share = (END_OF_POT_LIFE - conversion) / (next - conversion);
+            if next >= cure.end {
+                let share = (cure.end - conversion) / (next - conversion);
                 let pot_life = (lived.len() as f64 - 1.0 + share) * STEP;
                 return Self { lived, pot_life };
             }
             (conversion, kelvin) = (next, kelvin + STEP * dt);
-            sum += k(job, middle) * STEP;
+            sum += k(middle) * STEP;
             lived.push(sum);
         }
     }
@@ -307,9 +327,11 @@ fn went(job: &Job, left: Vec<f64>, rolled_at: &[f64], done: Vec<f64>, pace: f64)
 fn spare(job: &Job, sheet: &ProductRecord, area: f64, volume: f64, another_follows: bool) -> f64 {
     let pail = Pail::walk(job, volume);
     let usable = job.crew.usable;
-    let closes = open_points(sheet).into_iter().map(|(seconds, kelvin)| k(job, kelvin) * seconds);
+    let points = open_points(sheet);
+    let closes = points.iter().map(|(seconds, kelvin)| k(job, *kelvin) * seconds);
     let closes = closes.fold(f64::INFINITY, f64::min);
-    let open = |leaves: f64| (closes - pail.at(leaves)) / k(job, job.conditions.slab.value);
+    let fresh = open_at(&points, job.conditions.slab.value) / damp(job, sheet);
+    let open = |leaves: f64| (1.0 - pail.at(leaves) / closes) * fresh;
     let mut ways: Vec<(u32, bool)> =
         (1..=job.crew.rollers).map(|rollers| (rollers, false)).collect();
     if job.product.flaked() && job.crew.flakers > 0 && job.crew.pouring == Pouring::FromPail {
@@ -330,13 +352,64 @@ fn spare(job: &Job, sheet: &ProductRecord, area: f64, volume: f64, another_follo
     ways.into_iter().map(of).fold(f64::NEG_INFINITY, f64::max)
 }
 
-/// The data sheet's open times in seconds and kelvin, or its pot lives where it has none.
+/// Whether its film cures by the water of the air too.
+fn minds_damp(sheet: &ProductRecord) -> bool {
+    sheet.chemistry != Chemistry::AmineEpoxy
+}
+
+/// The open times of the sheet, in seconds and kelvin; pot life where it has none, half of it where
+/// the air cures the film too.
 fn open_points(sheet: &ProductRecord) -> Vec<(f64, f64)> {
     let seconds = |minutes: f64, celsius: f64| (minutes * 60.0, celsius + 273.15);
     if sheet.open_time.is_empty() {
-        return sheet.pot_life.iter().map(|p| seconds(p.time_min, p.temperature_c)).collect();
+        let part = if minds_damp(sheet) { 0.5 } else { 1.0 };
+        return sheet
+            .pot_life
+            .iter()
+            .map(|p| seconds((p.time_min * part).max(1.0), p.temperature_c))
+            .collect();
     }
     sheet.open_time.iter().map(|p| seconds(p.time_min, p.temperature_c)).collect()
+}
+
+/// The open time of a fresh film at a temperature: straight in `ln t` over `1/T` between the
+/// sheet's, 40 kJ/mol colder and 50 warmer, or what its own pair says where that is safer; never
+/// longer where it is warmer.
+fn open_at(points: &[(f64, f64)], kelvin: f64) -> f64 {
+    let mut known: Vec<(f64, f64)> = points.to_vec();
+    known.sort_by(|a, b| a.1.total_cmp(&b.1).then(a.0.total_cmp(&b.0)));
+    known.dedup_by(|longer, kept| longer.1 == kept.1);
+    for i in 1..known.len() {
+        known[i].0 = known[i].0.min(known[i - 1].0);
+    }
+    let slope = |a: (f64, f64), b: (f64, f64)| (a.0 / b.0).ln() / (1.0 / a.1 - 1.0 / b.1);
+    let from = |a: (f64, f64), slope: f64| a.0 * (slope * (1.0 / kelvin - 1.0 / a.1)).exp();
+    let (first, last) = (known[0], known[known.len() - 1]);
+    let (mut cold, mut warm) = (40_000.0 / GAS_CONSTANT, 50_000.0 / GAS_CONSTANT);
+    if known.len() > 1 {
+        cold = cold.min(slope(known[0], known[1]));
+        warm = warm.max(slope(known[known.len() - 2], last));
+    }
+    if kelvin <= first.1 {
+        return from(first, cold);
+    }
+    if kelvin >= last.1 {
+        return from(last, warm);
+    }
+    let right = known.iter().position(|point| point.1 >= kelvin).unwrap();
+    from(known[right - 1], slope(known[right - 1], known[right]))
+}
+
+/// So many times sooner it closes in this air, by the water in it against 23 °C and half of what it
+/// can hold (Magnus).
+fn damp(job: &Job, sheet: &ProductRecord) -> f64 {
+    let water = |kelvin: f64, share: f64| {
+        let celsius = kelvin - 273.15;
+        (17.62 * celsius / (243.12 + celsius)).exp() * share
+    };
+    let humidity = job.conditions.humidity.unwrap_or(0.8);
+    let here = water(job.conditions.air.value, humidity);
+    if minds_damp(sheet) { (here / water(296.15, 0.5)).max(1.0) } else { 1.0 }
 }
 
 /// The batches of a floor's first coat, measured so finely that rounding hides nothing.

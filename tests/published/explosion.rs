@@ -1,6 +1,6 @@
 //! The pail in limits that the theory of thermal explosion solves.
 
-use pailwise_calc::cure::{GAS_CONSTANT, Kinetics};
+use pailwise_calc::cure::{GAS_CONSTANT, Kinetics, Rate};
 use pailwise_calc::pail::Pail;
 use pailwise_calc::quantity::{
     Frequency, MolarEnergy, TemperatureInterval, ThermodynamicTemperature, unit,
@@ -18,16 +18,21 @@ fn explosive(energy: f64, heating_per_s: f64, cooling_per_s: f64) -> Pail {
     Pail {
         kinetics: Kinetics {
             // Heating at the start is rise · k · κ · B.
-            k_ref: Frequency::new::<unit::hertz>(heating_per_s / RISE / kappa),
-            activation_energy: MolarEnergy::new::<unit::joule_per_mole>(energy * GAS_CONSTANT * T0),
+            rate: Rate::single(
+                Frequency::new::<unit::hertz>(heating_per_s / RISE / kappa),
+                MolarEnergy::new::<unit::joule_per_mole>(energy * GAS_CONSTANT * T0),
+            ),
             kappa,
             balance: 1.0,
+            end: 0.5,
         },
         rise: TemperatureInterval::new::<unit::kelvin_change>(RISE),
         cooling: Frequency::new::<unit::hertz>(cooling_per_s),
         warming: Frequency::new::<unit::hertz>(cooling_per_s),
         material: ThermodynamicTemperature::new::<unit::kelvin>(T0),
         air: ThermodynamicTemperature::new::<unit::kelvin>(T0),
+        begins_warmer: TemperatureInterval::default(),
+        in_warmer: TemperatureInterval::default(),
     }
 }
 

@@ -2,9 +2,8 @@
 
 use pailwise_calc::after::{After, SheetTimes};
 use pailwise_calc::conditions::{Conditions, Course};
-use pailwise_calc::field::Field;
 use pailwise_calc::film::{Film, OpenTimePoint};
-use pailwise_calc::quantity::{MolarEnergy, ThermodynamicTemperature, Time, minutes, unit};
+use pailwise_calc::quantity::{ThermodynamicTemperature, Time, minutes, unit};
 use pailwise_calc::record::{AfterRecord, ConditionsRecord, CourseRecord, HourRecord};
 use pailwise_tests::checks::check;
 use serde::Deserialize;
@@ -26,7 +25,6 @@ fn a_film_closes_when_the_integral_says() {
     #[derive(Deserialize)]
     struct Case {
         k_ref_hz: f64,
-        activation_energy_j_per_mol: f64,
         open_s: f64,
         open_k: f64,
         conversion: f64,
@@ -35,9 +33,10 @@ fn a_film_closes_when_the_integral_says() {
     }
     let mut off = Vec::new();
     for case in cases::<Case>("film.json") {
-        let cure = cure(case.k_ref_hz, case.activation_energy_j_per_mol, 0.1, 1.0);
-        let open = OpenTimePoint { time: seconds(case.open_s), temperature: kelvin(case.open_k) };
-        let film = Film::new(cure, &[open]).unwrap();
+        let cure = cure(case.k_ref_hz, 60e3, 0.1, 1.0);
+        let (time, temperature) = (seconds(case.open_s), kelvin(case.open_k));
+        let open = OpenTimePoint { time, temperature, humidity: None };
+        let film = Film::new(cure, &[open], false).unwrap();
         let left = film.left(case.conversion, kelvin(case.slab_k)).value;
         // Within a millisecond where that is more than the share.
         off.push((left - case.left_s) / case.left_s.max(1e4));
@@ -53,7 +52,6 @@ fn a_film_closes_when_the_integral_says() {
 fn times_through_the_night_are_the_integral() {
     #[derive(Deserialize)]
     struct Case {
-        activation_energy_j_per_mol: f64,
         begins_min: f64,
         slab_c: f64,
         air: Vec<(f64, f64)>,
@@ -68,6 +66,7 @@ fn times_through_the_night_are_the_integral() {
             slab_c: case.slab_c,
             air_c: case.air[0].1,
             material_c: 20.0,
+            read_after_mixing: true,
             humidity_percent: None,
         };
         let hour = |&(at_min, air_c): &(f64, f64)| HourRecord { at_min, air_c };
@@ -76,15 +75,14 @@ fn times_through_the_night_are_the_integral() {
         let course = Course::new(now, &hours, minutes(case.begins_min)).unwrap();
         let point = |&(time_h, temperature_c): &(f64, f64)| AfterRecord { time_h, temperature_c };
         let sheet: Vec<_> = case.sheet.iter().map(point).collect();
-        let times = SheetTimes::new(Field::LightUse, &sheet).unwrap().unwrap();
+        let times = SheetTimes::new(&sheet).unwrap().unwrap();
         let after = After {
             recoat_opens: Some(times.clone()),
             recoat_closes: Some(times),
             ..After::default()
         };
-        let energy = MolarEnergy::new::<unit::joule_per_mole>(case.activation_energy_j_per_mol);
         let down = seconds(case.down_s);
-        let window = after.ahead(&course, (down, down), energy).recoat.unwrap();
+        let window = after.ahead(&course, (down, down), None).recoat.unwrap();
         opens.push(window.opens.value / (case.down_s + case.ready_s) - 1.0);
         closes.push(window.closes.unwrap().value / (case.down_s + case.over_s) - 1.0);
     }

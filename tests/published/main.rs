@@ -8,6 +8,7 @@ mod chemistry;
 mod data;
 mod explosion;
 mod film;
+mod measured;
 mod pail;
 mod trade;
 mod units;

@@ -2,10 +2,9 @@
 
 use pailwise_calc::after::SheetTimes;
 use pailwise_calc::demo;
-use pailwise_calc::field::Field;
 use pailwise_calc::job::Job;
 use pailwise_calc::product::Product;
-use pailwise_calc::quantity::{MolarEnergy, Volume, celsius, unit};
+use pailwise_calc::quantity::{Volume, celsius, unit};
 use pailwise_calc::ratio::Ingredient;
 use pailwise_tests::checks::check;
 
@@ -41,19 +40,10 @@ fn the_invented_base_coat_spreads_like_a_base_coat() {
 #[test]
 fn the_invented_topcoat_is_used_when_floors_are() {
     let sheet = demo::record_topcoat();
-    let energy = MolarEnergy::new::<unit::kilojoule_per_mole>(50.0);
-    let hours = |field, points| {
-        let times = SheetTimes::new(field, points).unwrap().unwrap();
-        times.ready(celsius(25.0), energy).get::<unit::hour>()
+    let hours = |points| {
+        let times = SheetTimes::new(points).unwrap().unwrap();
+        times.ready(celsius(25.0)).get::<unit::hour>()
     };
-    check("light use of a floor, h", SOURCE).between(
-        24.0,
-        36.0,
-        hours(Field::LightUse, &sheet.light_use),
-    );
-    check("vehicles on a floor, h", SOURCE).within(
-        1e-12,
-        72.0,
-        hours(Field::Vehicles, &sheet.vehicles),
-    );
+    check("light use of a floor, h", SOURCE).between(24.0, 36.0, hours(&sheet.light_use));
+    check("vehicles on a floor, h", SOURCE).within(1e-12, 72.0, hours(&sheet.vehicles));
 }

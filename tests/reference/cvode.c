@@ -14,19 +14,26 @@
 
 #define MOST 1000
 #define R 8.31446261815324
-#define T_REF 298.15
-#define END 0.20
 
 struct pail {
-    double k_ref, ea, kappa, balance, rise, cooling, warming, material, air, life;
+    /* Two known temperatures, which may be one, and the energies below, between and above. */
+    double coldest, k_coldest, warmest, k_warmest, cold, between, warm;
+    double kappa, balance, end, rise, cooling, warming, material, air, life;
 };
+
+static double rate(const struct pail *p, double kelvin)
+{
+    if (kelvin > p->warmest)
+        return p->k_warmest * exp(-p->warm / R * (1 / kelvin - 1 / p->warmest));
+    return p->k_coldest * exp(-(kelvin > p->coldest ? p->between : p->cold) / R * (1 / kelvin - 1 / p->coldest));
+}
 
 static int slope(realtype t, N_Vector y, N_Vector dy, void *data)
 {
     const struct pail *p = data;
     const realtype *x = N_VGetArrayPointer(y);
     realtype *d = N_VGetArrayPointer(dy);
-    double k = p->k_ref * exp(-p->ea / R * (1 / x[1] - 1 / T_REF));
+    double k = rate(p, x[1]);
     double over = x[1] - p->air;
 
     (void)t;
@@ -38,8 +45,7 @@ static int slope(realtype t, N_Vector y, N_Vector dy, void *data)
 static int used_up(realtype t, N_Vector y, realtype *g, void *data)
 {
     (void)t;
-    (void)data;
-    g[0] = N_VGetArrayPointer(y)[0] - END;
+    g[0] = N_VGetArrayPointer(y)[0] - ((const struct pail *)data)->end;
     return 0;
 }
 
@@ -119,8 +125,10 @@ int main(int count, char **words)
         fprintf(stderr, "usage: cvode CASES\n");
         return EXIT_FAILURE;
     }
-    while (n < MOST && fscanf(file, "%lf %lf %lf %lf %lf %lf %lf %lf %lf %lf", &p.k_ref, &p.ea, &p.kappa,
-                              &p.balance, &p.rise, &p.cooling, &p.warming, &p.material, &p.air, &p.life) == 10)
+    while (n < MOST
+           && fscanf(file, "%lf %lf %lf %lf %lf %lf %lf %lf %lf %lf %lf %lf %lf %lf %lf %lf", &p.coldest, &p.k_coldest,
+                     &p.warmest, &p.k_warmest, &p.cold, &p.between, &p.warm, &p.kappa, &p.balance, &p.end, &p.rise,
+                     &p.cooling, &p.warming, &p.material, &p.air, &p.life) == 16)
         pails[n++] = p;
     fclose(file);
     time_method("bdf", CV_BDF, pails, n, context);

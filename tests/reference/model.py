@@ -11,13 +11,34 @@ from scipy.optimize import brentq, least_squares
 
 R = 8.31446261815324
 T_REF = 298.15
-END = 0.20
-CUP_KG = 0.15
+CUP_KG = 0.10
 TIGHT = {"method": "LSODA", "rtol": 1e-10, "atol": 1e-12}
 
 
+def law(known, cold, warm):
+    """Rate constants at known temperatures, coldest first, and the energies beyond them."""
+    return {"known": known, "cold": cold, "warm": warm}
+
+
+def single(k_ref, ea):
+    return law([(T_REF, k_ref)], ea, ea)
+
+
+def pair_energy(left, right):
+    return R * math.log(right[1] / left[1]) / (1 / left[0] - 1 / right[0])
+
+
 def k(cure, temperature):
-    return cure["k_ref"] * math.exp(-cure["ea"] / R * (1 / temperature - 1 / T_REF))
+    """Straight pieces of ln k over 1/T; beyond the known ones the safer of pair and limit."""
+    known, cold, warm = cure["law"]["known"], cure["law"]["cold"], cure["law"]["warm"]
+    if len(known) > 1:
+        cold = min(cold, pair_energy(known[0], known[1]))
+        warm = max(warm, pair_energy(known[-2], known[-1]))
+    base, energy = known[0], cold
+    for left, right in zip(known, known[1:] + [None]):
+        if temperature > left[0]:
+            base, energy = left, warm if right is None else pair_energy(left, right)
+    return base[1] * math.exp(-energy / R * (1 / temperature - 1 / base[0]))
 
 
 def shape(cure, a):
@@ -58,8 +79,21 @@ def rates(thermal, mass, vessel):
     return min(own(mass, vessel), cup), cup
 
 
-def slopes(cure, thermal, mass, vessel, air):
-    cooling, warming = rates(thermal, mass, vessel)
+def sample_rate(thermal, point, cup_loss):
+    """What a data sheet's sample loses: a cup from all of its surface, else as a pail does."""
+    volume = point["mass"] / thermal["rho"]
+    vessel = compact(volume)
+    outside = surface(vessel, volume)
+    if point["sample"] in ("cup", "gel"):
+        loss, outside = cup_loss, outside + math.pi / 4 * vessel["top"] ** 2
+    else:
+        loss = thermal["u"]
+    rate = loss * outside / (point["mass"] * thermal["cp"])
+    return rate, rate
+
+
+def slopes(cure, thermal, loses, air):
+    cooling, warming = loses
     rise = thermal["h"] / thermal["cp"]
 
     def f(_, y):
@@ -70,28 +104,26 @@ def slopes(cure, thermal, mass, vessel, air):
     return f
 
 
-def pot_life(cure, thermal, mass, vessel, material, air, options=TIGHT):
+def lasts(cure, thermal, loses, material, air, end, options=TIGHT):
     def used_up(_, y):
-        return y[0] - END
+        return y[0] - end
 
     used_up.terminal = True
-    f = slopes(cure, thermal, mass, vessel, air)
-    # Longer than any pail in range lasts.
-    guess = progress_end(cure) / k(cure, min(material, air) - 1)
-    run = solve_ivp(f, (0, 2 * guess), [0.0, material], events=used_up, **options)
+    f = slopes(cure, thermal, loses, air)
+    # Longer than any pail in range lasts, and than one of a trial law that slows with the heat.
+    guess = progress(cure, end) / k(cure, min(material, air) - 1)
+    run = solve_ivp(f, (0, 1e4 * guess), [0.0, material], events=used_up, **options)
     return run.t_events[0][0]
 
 
-def progress_end(cure):
-    a, kappa, balance = END, cure["kappa"], cure["balance"]
-    if balance == 1:
-        return (a * (kappa + 1) / (1 - a) + math.log((kappa + a) / ((1 - a) * kappa))) / (kappa + 1) ** 2
-    return progress(cure, a)
+def pot_life(cure, thermal, mass, vessel, material, air, options=TIGHT):
+    loses = rates(thermal, mass, vessel)
+    return lasts(cure, thermal, loses, material, air, cure["end"], options)
 
 
 def peak(cure, thermal, mass, vessel, material, air):
     """Hottest temperature and its time; the start itself where the pail only cools."""
-    f = slopes(cure, thermal, mass, vessel, air)
+    f = slopes(cure, thermal, rates(thermal, mass, vessel), air)
 
     def level(t, y):
         return f(t, y)[1]
@@ -103,34 +135,56 @@ def peak(cure, thermal, mass, vessel, material, air):
         return y[0] - 0.999
 
     spent.terminal = True
-    guess = progress_end(cure) / k(cure, min(material, air) - 1)
+    guess = progress(cure, cure["end"]) / k(cure, min(material, air) - 1)
     run = solve_ivp(f, (0, 1e5 * guess), [0.0, material], events=[level, spent], **TIGHT)
     if len(run.t_events[0]) and run.y_events[0][0][1] > material:
         return run.y_events[0][0][1], run.t_events[0][0]
     return material, 0.0
 
 
-def calibrate(points, cure, thermal, options=TIGHT):
-    """Rate constant from one point; rate constant and energy from several."""
+def off(cure, thermal, point, cup_loss, options):
+    """Log of a sample's time over what is printed."""
+    end = cure["gel"] if point["sample"] == "gel" else cure["end"]
+    t = point["temperature"]
+    life = lasts(cure, thermal, sample_rate(thermal, point, cup_loss), t, t, end, options)
+    return math.log(life / point["time"])
 
-    def life(cure, point):
-        vessel = compact(point["mass"] / thermal["rho"])
-        t = point["temperature"]
-        return pot_life(cure, thermal, point["mass"], vessel, t, t, options)
 
-    first = points[0]
-    guess = math.log(progress_end(cure) / first["time"])
-    guess += cure["ea"] / R * (1 / first["temperature"] - 1 / T_REF)
-    if len(points) == 1:
+def calibrate(points, cure, thermal, beyond, cup_loss, options=TIGHT):
+    """The rate constant at each temperature; of a cup and a kit at one, the cup's loss too.
 
-        def off(log_k):
-            return math.log(life({**cure, "k_ref": math.exp(log_k)}, first) / first["time"])
+    All unknowns are solved for at once, where the crate goes from one to the next.
+    """
+    temperatures = sorted({point["temperature"] for point in points})
+    two_masses = len(temperatures) < len(points)
 
-        return {**cure, "k_ref": math.exp(brentq(off, guess - 3, guess + 0.5, xtol=1e-12))}
+    def at(x):
+        # What is warmer is never slower.
+        known = [(t, math.exp(max(x[: i + 1]))) for i, t in enumerate(temperatures)]
+        loss = math.exp(x[-1]) if two_masses else cup_loss
+        return {**cure, "law": law(known, *beyond)}, loss
 
     def offs(x):
-        trial = {**cure, "k_ref": math.exp(x[0]), "ea": x[1] * 1e4}
-        return [math.log(life(trial, p) / p["time"]) for p in points]
+        trial, loss = at(x)
+        return [off(trial, thermal, point, loss, options) for point in points]
 
-    fit = least_squares(offs, [guess, cure["ea"] / 1e4], xtol=1e-14, ftol=1e-14, gtol=1e-14)
-    return {**cure, "k_ref": math.exp(fit.x[0]), "ea": fit.x[1] * 1e4}
+    guess = []
+    for t in temperatures:
+        first = next(point for point in points if point["temperature"] == t)
+        end = cure["gel"] if first["sample"] == "gel" else cure["end"]
+        steady = progress({**cure, "law": single(1.0, 0.0)}, end)
+        guess.append(math.log(steady / first["time"]) - 0.2)
+    if two_masses:
+        guess.append(math.log(20.0))
+    if len(guess) == 1:
+        found = [brentq(lambda x: offs([x])[0], guess[0] - 3, guess[0] + 0.5, xtol=1e-12)]
+    else:
+        # Differences wide enough for the integrator's own noise.
+        step = 1e-5 if options is TIGHT else 1e-4
+        bounds = ([x - 3 for x in guess], [x + 0.7 for x in guess])
+        if two_masses:
+            bounds[0][-1], bounds[1][-1] = math.log(4.0), math.log(70.0)
+        tight = {"xtol": 1e-13, "ftol": 1e-13, "gtol": 1e-13}
+        fit = least_squares(offs, guess, bounds=bounds, diff_step=step, **tight)
+        found = list(fit.x)
+    return (*at(found), max(abs(r) for r in offs(found)))

@@ -24,7 +24,13 @@ pub fn m(ft: f64) -> f64 {
 
 /// All at so many degrees Fahrenheit, humidity not read.
 pub fn conditions(f: f64) -> ConditionsRecord {
-    ConditionsRecord { slab_c: c(f), air_c: c(f), material_c: c(f), humidity_percent: None }
+    ConditionsRecord {
+        slab_c: c(f),
+        air_c: c(f),
+        material_c: c(f),
+        read_after_mixing: false,
+        humidity_percent: None,
+    }
 }
 
 /// A rectangle by feet, so far from the back wall.

@@ -1,7 +1,7 @@
 //! Random jobs over the whole range that crews meet.
 
+use pailwise_calc::calibrate::Sample;
 use pailwise_calc::demo;
-use pailwise_calc::product::Product;
 use pailwise_calc::record::{
     BareRecord, ConditionsRecord, CrewRecord, JobRecord, MeasureRecord, OpenTimeRecord,
     PotLifeRecord, ProductRecord, VesselRecord,
@@ -9,43 +9,63 @@ use pailwise_calc::record::{
 use pailwise_calc::vessel::Generic;
 use proptest::prelude::*;
 
-/// A data sheet: pot life at one temperature or two, with a mass or without, open time or none.
+/// A data sheet: pot life at one temperature or two, flat or steep, or a cup and a kit, with a mass
+/// or without, measured in every way, open time or none.
 pub fn products() -> impl Strategy<Value = ProductRecord> {
-    let second = proptest::option::of(0.42..0.68_f64);
-    let mass = proptest::option::of(0.1..4.0_f64);
+    let second = proptest::option::of(0.35..1.1_f64);
+    let kit = proptest::option::of((3.0..12.0_f64, 0.3..1.2_f64));
+    let mass = proptest::option::of(0.05..4.0_f64);
     let open = proptest::option::of(10.0..120.0_f64);
-    (12.0..120.0_f64, 15.0..30.0_f64, second, mass, open, any::<bool>(), any::<bool>())
-        .prop_map(|(time_min, temperature_c, second, mass_kg, open, flaked, aspartic)| {
-            let mut product = if aspartic { demo::record_topcoat() } else { demo::record_base() };
-            product.pot_life =
-                vec![PotLifeRecord { time_min, temperature_c, mass_kg, volume_l: None }];
-            product.pot_life.extend(second.map(|share| PotLifeRecord {
-                time_min: time_min * share,
-                temperature_c: temperature_c + 10.0,
-                mass_kg,
-                volume_l: None,
-            }));
-            product.open_time = open
-                .map(|time_min| OpenTimeRecord { time_min, temperature_c: 25.0 })
-                .into_iter()
-                .collect();
-            product.flaked = flaked;
-            product
-        })
-        .prop_filter("a sheet that no resin could have", |product| {
-            Product::try_from(product).is_ok()
-        })
+    let pot_life = (12.0..120.0_f64, 15.0..30.0_f64, second, kit, mass, 0..5_usize);
+    (pot_life, open, any::<bool>(), any::<bool>()).prop_map(|(pot_life, open, flaked, aspartic)| {
+        let (time_min, temperature_c, second, kit, mass_kg, how) = pot_life;
+        let mut product = if aspartic { demo::record_topcoat() } else { demo::record_base() };
+        let measured = Sample::ALL.get(how).copied();
+        let first = PotLifeRecord {
+            time_min,
+            temperature_c,
+            mass_kg,
+            measured,
+            ..PotLifeRecord::default()
+        };
+        product.pot_life = vec![first];
+        product.pot_life.extend(second.map(|share| PotLifeRecord {
+            time_min: time_min * share,
+            temperature_c: temperature_c + 10.0,
+            ..first
+        }));
+        product.pot_life.extend(kit.map(|(kg, share)| PotLifeRecord {
+            time_min: time_min * share,
+            mass_kg: Some(kg),
+            measured: Some(Sample::Kit),
+            ..first
+        }));
+        product.open_time = open
+            .map(|time_min| OpenTimeRecord {
+                time_min,
+                temperature_c: 25.0,
+                ..OpenTimeRecord::default()
+            })
+            .into_iter()
+            .collect();
+        product.flaked = flaked;
+        product
+    })
 }
 
 /// Slab, air and material, each on its own.
 pub fn conditions() -> impl Strategy<Value = ConditionsRecord> {
     let c = || 2.0..42.0_f64;
-    (c(), c(), c()).prop_map(|(slab_c, air_c, material_c)| ConditionsRecord {
-        slab_c,
-        air_c,
-        material_c,
-        humidity_percent: None,
-    })
+    let humidity = proptest::option::of(10.0..100.0_f64);
+    (c(), c(), c(), any::<bool>(), humidity).prop_map(
+        |(slab_c, air_c, material_c, read_after_mixing, humidity_percent)| ConditionsRecord {
+            slab_c,
+            air_c,
+            material_c,
+            read_after_mixing,
+            humidity_percent,
+        },
+    )
 }
 
 /// From one person alone to a crew.

@@ -179,7 +179,7 @@ fn pictures(reader: Reader) -> Option<AnyView> {
     let air = celsius(24.0);
     let mass = product.ratio().density() * Volume::new::<unit::liter>(6.0);
     let hot = product.pail(mass, &Generic::FiveGallon.vessel(), air, air).ok()?;
-    let life = hot.pot_life().ok()?;
+    let (life, can_pass) = (hot.pot_life().ok()?, product.can_pass(&hot, mass).ok()?);
     let layer = |fill, bottom, top, text: &str| Layer { fill, bottom, top, text: text.to_owned() };
     let layers = [
         layer(Fill::Part(0), 0.0, 80.0, "A"),
@@ -227,7 +227,7 @@ fn pictures(reader: Reader) -> Option<AnyView> {
         {pail_picture}
         {time_bar(&bars, "min", title())}
         {pot_life(reader, &product, &[mark], title())}
-        {heat_curve(reader, &hot, air, &[(Some(life), key::SANDBOX_USABLE)]).map(|(view, _)| view)}
+        {heat_curve(reader, &hot, can_pass, air, &[(Some(life), key::SANDBOX_USABLE)]).map(|(view, _)| view)}
         {plan(&[room(0.0, 6.0)], &bands, ("back", "front"), None, title())}
         {day(&[row("1", 0.0), row("2", 16.0)], |at| (format!("{at:.0}"), String::new()), title())}
         {strip(&[lane], |n| format!("day {n}"), title())}

@@ -1,9 +1,11 @@
 //! The calculation's own words for bounds, changes and errors, in the reader's.
 
 use pailwise_calc::batch::{Batch, Bound, Change, NoBatch, Refusal};
+use pailwise_calc::calibrate::Sample;
 use pailwise_calc::cure::Chemistry;
 use pailwise_calc::error::Error;
 use pailwise_calc::field::Field;
+use pailwise_calc::lot::{LearntBy, Lot};
 use pailwise_calc::product::Gap;
 use pailwise_calc::quantity::Figure;
 use pailwise_calc::ratio::Ingredient;
@@ -75,7 +77,42 @@ pub(crate) fn gap(gap: Gap) -> &'static str {
     match gap {
         Gap::PotLifeMass => key::GAP_MASS,
         Gap::SecondTemperature => key::GAP_TEMPERATURE,
+        Gap::Measured => key::GAP_MEASURED,
         Gap::OpenTime => key::GAP_OPEN_TIME,
+    }
+}
+
+/// How a pot life was measured.
+pub(crate) fn measured(sample: Sample) -> &'static str {
+    match sample {
+        Sample::Kit => key::MEASURED_KIT,
+        Sample::Insulated => key::MEASURED_INSULATED,
+        Sample::Cup => key::MEASURED_CUP,
+        Sample::Gel => key::MEASURED_GEL,
+    }
+}
+
+/// How something was learnt of a lot.
+pub(crate) fn learnt_by(by: LearntBy) -> &'static str {
+    match by {
+        LearntBy::Cup => key::LEARNT_CUP,
+        LearntBy::WentOff => key::LEARNT_WENT_OFF,
+        LearntBy::Reading => key::LEARNT_READING,
+    }
+}
+
+/// How the lot in hand runs against its sheet; nothing where that is as it.
+pub(crate) fn lot_runs(reader: Reader, lot: &Lot) -> Option<String> {
+    let say = |text, times: String| {
+        let count = lot.seen.len().to_string();
+        reader.language.say(text, &[("times", &times), ("count", &count)])
+    };
+    if lot.times > 1.005 {
+        Some(say(key::LOT_FASTER, reader.times_up(lot.times)))
+    } else if lot.times < 0.995 {
+        Some(say(key::LOT_SLOWER, reader.times_down(1.0 / lot.times)))
+    } else {
+        None
     }
 }
 
@@ -169,22 +206,6 @@ pub(crate) fn error(reader: Reader, error: &Error) -> String {
         ),
         Error::Missing { field } => say(key::ERROR_MISSING, &[("what", &name(reader, *field))]),
         Error::Contradiction { field, other } => contradiction(reader, *field, *other),
-        Error::Inconsistent { point, given, expected } => say(
-            key::ERROR_INCONSISTENT,
-            &[
-                ("point", &(point + 1).to_string()),
-                ("given", &reader.figure(*given)),
-                ("expected", &reader.figure(*expected)),
-            ],
-        ),
-        Error::ImplausibleFit { fitted, low, high } => say(
-            key::ERROR_IMPLAUSIBLE,
-            &[
-                ("fitted", &reader.figure(*fitted)),
-                ("low", &reader.figure(*low)),
-                ("high", &reader.figure(*high)),
-            ],
-        ),
         Error::LeastAboveMost { field, other, least, most } => say(
             key::ERROR_LEAST_ABOVE,
             &[
@@ -192,24 +213,6 @@ pub(crate) fn error(reader: Reader, error: &Error) -> String {
                 ("least", &reader.figure(*least)),
                 ("other", &name(reader, *other)),
                 ("most", &reader.figure(*most)),
-            ],
-        ),
-        Error::WarmerLonger { field, colder, warmer } => say(
-            key::ERROR_WARMER_LONGER,
-            &[
-                ("what", &name(reader, *field)),
-                ("cold", &reader.temperature(colder.1)),
-                ("cold_time", &reader.time(colder.0)),
-                ("warm", &reader.temperature(warmer.1)),
-                ("warm_time", &reader.time(warmer.0)),
-            ],
-        ),
-        Error::WindowShut { at, opens, closes } => say(
-            key::ERROR_WINDOW,
-            &[
-                ("at", &reader.temperature(*at)),
-                ("opens", &reader.time(*opens)),
-                ("closes", &reader.time(*closes)),
             ],
         ),
         Error::Unreadable { field: Field::Currency } => say(key::ERROR_CURRENCY, &[]),

@@ -221,6 +221,26 @@ impl Reader {
         self.with(key, "").trim().to_owned()
     }
 
+    /// A temperature to be acted at, rounded down to whole degrees.
+    pub fn temperature_down(self, temperature: ThermodynamicTemperature) -> String {
+        let (degrees, key) = if self.us() {
+            (temperature.get::<unit::degree_fahrenheit>(), key::UNIT_F)
+        } else {
+            (temperature.get::<unit::degree_celsius>(), key::UNIT_C)
+        };
+        self.with(key, &decimal(degrees, 0, Rounding::Down))
+    }
+
+    /// So many times as fast or as long, to the tenth, rounded up.
+    pub fn times_up(self, times: f64) -> String {
+        decimal(times, 1, Rounding::Up)
+    }
+
+    /// The same, rounded down.
+    pub fn times_down(self, times: f64) -> String {
+        decimal(times, 1, Rounding::Down)
+    }
+
     /// A temperature that warns, rounded up to whole degrees.
     pub fn temperature_up(self, temperature: ThermodynamicTemperature) -> String {
         let (degrees, key) = if self.us() {

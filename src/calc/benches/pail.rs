@@ -8,7 +8,7 @@ use std::path::Path;
 
 use criterion::{Criterion, Throughput, criterion_group, criterion_main};
 use pailwise_calc::calibrate::{Assumed, PotLifePoint, calibrate};
-use pailwise_calc::cure::{Chemistry, Kinetics};
+use pailwise_calc::cure::{Beyond, Chemistry, Kinetics, Rate};
 use pailwise_calc::demo;
 use pailwise_calc::floor::Floor;
 use pailwise_calc::pail::{Pail, Thermal, still_air};
@@ -16,6 +16,7 @@ use pailwise_calc::quantity::{
     Frequency, Mass, MassDensity, MolarEnergy, ThermodynamicTemperature, Time, unit,
 };
 use pailwise_calc::record::FloorRecord;
+use pailwise_calc::stoichiometry::gel;
 use pailwise_calc::vessel::Generic;
 use serde_json::Value;
 
@@ -51,14 +52,18 @@ fn thermal(case: &Value) -> Thermal {
 }
 
 fn pail(case: &Value) -> Option<Pail> {
+    let energy = |name: &str| MolarEnergy::new::<unit::joule_per_mole>(number(&case["law"], name));
+    let known = case["law"]["known"].as_array()?.iter();
+    let known = known.map(|one| {
+        let of = |i: usize| one[i].as_f64().unwrap_or(f64::NAN);
+        (kelvin(of(0)), Frequency::new::<unit::hertz>(of(1)))
+    });
+    let typical = chemistry(case).typical();
     let kinetics = Kinetics {
-        k_ref: Frequency::new::<unit::hertz>(number(case, "k_ref_hz")),
-        activation_energy: MolarEnergy::new::<unit::joule_per_mole>(number(
-            case,
-            "activation_energy_j_per_mol",
-        )),
-        kappa: chemistry(case).typical().kappa,
+        rate: Rate::through(known, Beyond { cold: energy("cold"), warm: energy("warm") }),
+        kappa: typical.kappa,
         balance: 1.0,
+        end: typical.end,
     };
     let vessel: Generic = serde_json::from_value(case["vessel"].clone()).ok()?;
     let mass = Mass::new::<unit::kilogram>(number(case, "mass_kg"));
@@ -66,21 +71,29 @@ fn pail(case: &Value) -> Option<Pail> {
     Pail::new(kinetics, &thermal(case), mass, &vessel.vessel(), material, air).ok()
 }
 
-/// A data sheet with pot life at one temperature, and what is assumed beside it.
-fn sheet(case: &Value) -> Option<(PotLifePoint, Assumed, Thermal)> {
-    let [point] = case["sheet"].as_array()?.as_slice() else { return None };
+/// A data sheet, and what is assumed beside it.
+struct Sheet {
+    points: Vec<PotLifePoint>,
+    assumed: Assumed,
+    thermal: Thermal,
+}
+
+fn sheet(case: &Value) -> Option<Sheet> {
     let typical = chemistry(case).typical();
-    let point = PotLifePoint {
+    let points = case["sheet"].as_array()?.iter().map(|point| PotLifePoint {
         time: Time::new::<unit::second>(number(point, "time")),
         temperature: kelvin(number(point, "temperature")),
         mass: Mass::new::<unit::kilogram>(number(point, "mass")),
-    };
+        sample: serde_json::from_value(point["sample"].clone()).ok(),
+    });
     let assumed = Assumed {
-        activation_energy: typical.activation_energy,
+        beyond: typical.beyond,
         kappa: typical.kappa,
         balance: 1.0,
+        end: typical.end,
+        gel: gel(1.0, typical.functionality)?,
     };
-    Some((point, assumed, thermal(case)))
+    Some(Sheet { points: points.collect(), assumed, thermal: thermal(case) })
 }
 
 fn pot_life(bench: &mut Criterion) {
@@ -98,16 +111,24 @@ fn pot_life(bench: &mut Criterion) {
 }
 
 fn calibration(bench: &mut Criterion) {
-    let sheets: Vec<_> = cases().iter().filter_map(sheet).collect();
+    let sheets: Vec<Sheet> = cases().iter().filter_map(sheet).collect();
+    let one_temperature = |sheet: &&Sheet| {
+        sheet.points.iter().all(|point| point.temperature == sheet.points[0].temperature)
+    };
+    let (single, several): (Vec<&Sheet>, Vec<&Sheet>) =
+        sheets.iter().partition(|sheet| sheet.points.len() == 1);
+    let two_masses: Vec<&Sheet> = several.into_iter().filter(one_temperature).collect();
     let mut group = bench.benchmark_group("pail");
-    group.throughput(Throughput::Elements(sheets.len() as u64));
-    group.bench_function("calibration", |b| {
-        b.iter(|| {
-            for (point, assumed, thermal) in &sheets {
-                let _ = black_box(calibrate(&[*point], *assumed, black_box(thermal)));
-            }
+    for (name, sheets) in [("calibration", single), ("loss", two_masses)] {
+        group.throughput(Throughput::Elements(sheets.len() as u64));
+        group.bench_function(name, |b| {
+            b.iter(|| {
+                for Sheet { points, assumed, thermal } in &sheets {
+                    let _ = black_box(calibrate(points, *assumed, black_box(thermal)));
+                }
+            });
         });
-    });
+    }
     group.finish();
 }
 

@@ -1,17 +1,19 @@
 //! After a coat is down: when the next may go on and until when, when the floor may be used.
 //!
 //! A data sheet gives a time at a temperature, sometimes at several. At another temperature the
-//! film needs as long as its reaction does, which Arrhenius says: `t(T) = t_s · exp(Ea/R ·
-//! (1/T − 1/T_s))`, the equivalent age of ASTM C1074. What the sheet says is never bettered:
-//! warmer than the sheet's own temperature a floor is not ready sooner, colder than it a recoat
-//! window does not stay open longer. Through a night both run along the temperatures of the slab,
+//! film needs as long as its reaction does, which Arrhenius says: `t(T) = t_s · exp(E/R ·
+//! (1/T − 1/T_s))`, the equivalent age of ASTM C1074, with `E` that of the sheet's own times or
+//! 60 kJ/mol, whichever is more. What the sheet says is never bettered: warmer than the sheet's own
+//! temperature a floor is not ready sooner, colder than it a recoat window does not stay open
+//! longer. What cures by the water of the air too closes sooner in damp air. Through a night both run along the temperatures of the slab,
 //! each in its safe direction.
 
 mod times;
 
 use crate::conditions::Course;
 use crate::field::Field;
-use crate::quantity::{MolarEnergy, ThermodynamicTemperature, Time, unit};
+use crate::film::Damp;
+use crate::quantity::{ThermodynamicTemperature, Time, unit};
 use crate::working::{Sentence, Source, Step};
 
 pub use times::{SheetTime, SheetTimes};
@@ -79,15 +81,14 @@ impl After {
     /// ```
     /// use pailwise_calc::{demo, quantity::celsius};
     /// let base = demo::base().unwrap();
-    /// let energy = base.calibration().kinetics.activation_energy;
-    /// let window = |c| base.after().recoat(celsius(c), energy).unwrap();
+    /// let window = |c| base.after().recoat(celsius(c)).unwrap();
     /// assert!(!window(25.0).shut());
     /// // In the cold it opens late and closes no later.
     /// assert!(window(8.0).shut());
     /// ```
-    pub fn recoat(&self, at: ThermodynamicTemperature, energy: MolarEnergy) -> Option<Window> {
-        let opens = self.recoat_opens.as_ref()?.ready(at, energy);
-        let closes = self.recoat_closes.as_ref().map(|times| times.over(at, energy));
+    pub fn recoat(&self, at: ThermodynamicTemperature) -> Option<Window> {
+        let opens = self.recoat_opens.as_ref()?.ready(at);
+        let closes = self.recoat_closes.as_ref().map(|times| times.over(at));
         Some(Window { opens, closes })
     }
 
@@ -95,7 +96,8 @@ impl After {
     /// until when the window surely stays open.
     ///
     /// All from the start of the course. `first` is when the first patch is down, which the end
-    /// of a window counts from; `last` when the last is, which all else does. The floor is as cold
+    /// of a window counts from; `last` when the last is, which all else does. `damp` is for what
+    /// cures by the water of the air too: the air keeps what water it has at the start. The floor is as cold
     /// as it may be for what must wait, as warm as it may be for the end of the window.
     ///
     /// ```
@@ -104,29 +106,25 @@ impl After {
     /// let base = demo::base().unwrap();
     /// let now = Conditions::try_from(&demo::conditions()).unwrap();
     /// let hour = Time::new::<unit::hour>;
-    /// let energy = base.calibration().kinetics.activation_energy;
-    /// let ahead = base.after().ahead(&Course::steady(now), (hour(0.2), hour(2.0)), energy);
+    /// let ahead = base.after().ahead(&Course::steady(now), (hour(0.2), hour(2.0)), None);
     /// // 24 h at 25 °C by the sheet; the slab has 23 °C.
     /// let light = ahead.light_use.unwrap();
     /// assert!(light > hour(2.0 + 24.0) && light < hour(2.0 + 30.0));
     /// let closes = ahead.recoat.unwrap().closes.unwrap();
     /// assert!((closes - hour(36.2)).abs() < Time::new::<unit::second>(1.0));
     /// ```
-    pub fn ahead(
-        &self,
-        course: &Course,
-        (first, last): (Time, Time),
-        energy: MolarEnergy,
-    ) -> Ahead {
+    pub fn ahead(&self, course: &Course, (first, last): (Time, Time), damp: Option<Damp>) -> Ahead {
+        let now = course.start();
+        let sooner = damp.map_or(1.0, |damp| damp.sooner(now.air, now.humidity));
         // From then on a course comes back every day, or stays as it is.
         let settled = |since: Time| (course.settled() - since).max(Time::default());
         let ready = |times: &SheetTimes| {
             let floor = |t: Time| course.slab_at_least(last + t);
-            last + times.ready_through(floor, settled(last), energy)
+            last + times.ready_through(floor, settled(last))
         };
         let over = |times: &SheetTimes| {
             let floor = |t: Time| course.slab_at_most(first + t);
-            first + times.over_through(floor, settled(first), energy)
+            first + times.over_through(floor, settled(first), sooner)
         };
         let closes = self.recoat_closes.as_ref().map(over);
         let opens = self.recoat_opens.as_ref().map(ready);

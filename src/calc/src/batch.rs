@@ -364,7 +364,7 @@ impl Job {
 
     fn run(&self, area: Area, stand: &Stand, work: &Work) -> Trial {
         let slab: ThermodynamicTemperature = self.conditions.slab;
-        let film = self.product.film();
+        let film = self.product.film_in(&self.conditions);
         // Below zero for what closed in the pail: that must lose, though it needs no time either.
         let left = |leaves: Time| film.spare(stand.conversion_at(leaves), slab);
         let timeline = work.timeline();

@@ -5,13 +5,14 @@
 //!
 //! ```text
 //! dα/dt = k(T) · (κ + α)(1 − α)(B − α)
-//! k(T)  = k_ref · exp(−Ea/R · (1/T − 1/T_ref))
 //! ```
 //!
-//! `B` is the reactive balance (1 = stoichiometric) and `κ` the ratio of the uncatalysed to the
+//! `k(T)` follows Arrhenius in pieces, [`Rate`]. `B` is the reactive balance (1 = stoichiometric) and `κ` the ratio of the uncatalysed to the
 //! autocatalysed rate. A large `κ` leaves plain second order, which serves urethane and aspartic.
 //! Over one pail at one temperature the time between two conversions has a closed form,
 //! [`Kinetics::progress`].
+
+mod rate;
 
 use serde::{Deserialize, Serialize};
 
@@ -19,17 +20,12 @@ use crate::quantity::{
     AvailableEnergy, Frequency, MolarEnergy, SpecificHeatCapacity, ThermodynamicTemperature,
     celsius, unit,
 };
+pub use rate::{Beyond, Rate};
 
 /// Molar gas constant, J/(mol·K): exact since the SI of 2019 (BIPM SI Brochure, 9th edition).
 pub const GAS_CONSTANT: f64 = 8.314_462_618_153_24;
 
-/// The conversion called the end of pot life.
-///
-/// A convention of this crate: calibration absorbs it, so that halving or doubling it moves the
-/// answers by little (`tests/hidden.rs`).
-pub const END_OF_POT_LIFE: f64 = 0.20;
-
-/// The temperature at which `k_ref` is stated.
+/// The temperature at which a rate constant is stated that holds for none in particular.
 pub fn reference_temperature() -> ThermodynamicTemperature {
     celsius(25.0)
 }
@@ -49,15 +45,22 @@ pub enum Chemistry {
 
 /// Constants of a chemistry: typical, from memory, to be overridden by a product's own.
 ///
-/// The epoxy activation energy is what "halves for each 10 °C" means between 25 and 35 °C;
-/// published amine–epoxy values run 44 to 60 kJ/mol (Barral et al., J. Appl. Polym. Sci. 56
-/// (1995) 1029; Sbirrazzuoli et al., Thermochim. Acta 447 (2006) 167).
+/// Published amine–epoxy activation energies run 44 to 60 kJ/mol (Barral et al., J. Appl. Polym.
+/// Sci. 56 (1995) 1029; Sbirrazzuoli et al., Thermochim. Acta 447 (2006) 167); pot lives of data
+/// sheets give anything from 13 up, so one energy is not safe both ways (see [`Beyond`]).
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Typical {
-    /// Activation energy `Ea`.
-    pub activation_energy: MolarEnergy,
+    /// How pot life changes beyond the one temperature of a sheet: 27 kJ/mol to the cold, from
+    /// published hardeners whose gel time in the cold is known too; less for aspartic, of which one
+    /// sheet has 25 min at 70 °F and 20 at 90; 60 to the heat.
+    pub beyond: Beyond,
     /// `κ`: uncatalysed over autocatalysed rate.
     pub kappa: f64,
+    /// The conversion that ends a pot life. With `κ` and the heat that a cup loses
+    /// ([`crate::calibrate::bench_cup`]) by the joint fit over published figures
+    /// (`tests/reference/FIT.md`): of an epoxy nearly its gel point; of second order, which serves
+    /// the other two, the fit's own for that.
+    pub end: f64,
     /// Heat of reaction of the pigmented mix.
     pub heat_of_reaction: AvailableEnergy,
     /// Heat capacity of the mix.
@@ -70,22 +73,28 @@ impl Chemistry {
     /// All of them.
     pub const ALL: [Self; 3] = [Self::AmineEpoxy, Self::Urethane, Self::Aspartic];
 
+    /// Whether its film cures by the water of the air too.
+    pub fn minds_damp(self) -> bool {
+        matches!(self, Self::Urethane | Self::Aspartic)
+    }
+
     /// The typical constants.
     ///
     /// ```
     /// use pailwise_calc::{cure::Chemistry, quantity::unit};
     /// let epoxy = Chemistry::AmineEpoxy.typical();
-    /// assert_eq!(epoxy.activation_energy.get::<unit::kilojoule_per_mole>(), 53.0);
+    /// assert_eq!(epoxy.beyond.warm.get::<unit::kilojoule_per_mole>(), 60.0);
     /// ```
     pub fn typical(self) -> Typical {
-        let (ea, kappa, heat, functionality) = match self {
-            Self::AmineEpoxy => (53.0, 0.1, 300.0, (2.0, 4.0)),
-            Self::Urethane => (53.0, 1000.0, 180.0, (3.0, 3.0)),
-            Self::Aspartic => (48.0, 1000.0, 180.0, (2.0, 3.0)),
+        let (cold, kappa, end, heat, functionality) = match self {
+            Self::AmineEpoxy => (27.0, 0.1, 0.55, 300.0, (2.0, 4.0)),
+            Self::Urethane => (27.0, 1000.0, 0.3, 180.0, (3.0, 3.0)),
+            Self::Aspartic => (15.0, 1000.0, 0.3, 180.0, (2.0, 3.0)),
         };
         Typical {
-            activation_energy: MolarEnergy::new::<unit::kilojoule_per_mole>(ea),
+            beyond: Beyond::kilojoules(cold, 60.0),
             kappa,
+            end,
             heat_of_reaction: AvailableEnergy::new::<unit::joule_per_gram>(heat),
             heat_capacity: SpecificHeatCapacity::new::<unit::joule_per_kilogram_kelvin>(1900.0),
             functionality,
@@ -115,20 +124,20 @@ pub fn arrhenius(
 /// The cure of one product: everything that decides how fast it goes at a temperature.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Kinetics {
-    /// Rate constant at [`reference_temperature`].
-    pub k_ref: Frequency,
-    /// Activation energy `Ea`.
-    pub activation_energy: MolarEnergy,
+    /// The rate constant at every temperature.
+    pub rate: Rate,
     /// `κ`, above 0.
     pub kappa: f64,
     /// `B`, reactive groups of the second side per group of the first; 1 is on ratio.
     pub balance: f64,
+    /// The conversion that ends its pot life.
+    pub end: f64,
 }
 
 impl Kinetics {
     /// The rate constant at a temperature.
     pub fn k(&self, temperature: ThermodynamicTemperature) -> Frequency {
-        self.k_ref * arrhenius(self.activation_energy, temperature, reference_temperature())
+        self.rate.at(temperature)
     }
 
     /// `(κ + α)(1 − α)(B − α)`: the rate at a conversion, as a multiple of `k`.
@@ -154,12 +163,13 @@ impl Kinetics {
     /// Range: `α` from 0 to just under [`Kinetics::ceiling`]; outside, infinite.
     ///
     /// ```
-    /// use pailwise_calc::{cure::Kinetics, quantity::{Frequency, MolarEnergy, unit}};
+    /// use pailwise_calc::{cure::{Kinetics, Rate}, quantity::{Frequency, MolarEnergy, unit}};
+    /// let energy = MolarEnergy::new::<unit::kilojoule_per_mole>(53.0);
     /// let cure = Kinetics {
-    ///     k_ref: Frequency::new::<unit::hertz>(1.0),
-    ///     activation_energy: MolarEnergy::new::<unit::kilojoule_per_mole>(53.0),
+    ///     rate: Rate::single(Frequency::new::<unit::hertz>(1.0), energy),
     ///     kappa: 0.1,
     ///     balance: 1.0,
+    ///     end: 0.55,
     /// };
     /// // scipy.integrate.quad(lambda a: 1/((0.1+a)*(1-a)**2), 0, 0.2)
     /// assert!((cure.progress(0.2) - 1.319_632_925_605_222_6).abs() < 1e-12);
@@ -189,12 +199,9 @@ mod tests {
     use approx::assert_relative_eq;
 
     fn cure(kappa: f64, balance: f64) -> Kinetics {
-        Kinetics {
-            k_ref: Frequency::new::<unit::hertz>(1e-3),
-            activation_energy: MolarEnergy::new::<unit::kilojoule_per_mole>(53.0),
-            kappa,
-            balance,
-        }
+        let energy = MolarEnergy::new::<unit::kilojoule_per_mole>(53.0);
+        let rate = Rate::single(Frequency::new::<unit::hertz>(1e-3), energy);
+        Kinetics { rate, kappa, balance, end: 0.55 }
     }
 
     #[test]

@@ -39,16 +39,20 @@ pub fn record_base() -> ProductRecord {
                 time_min: 45.0,
                 temperature_c: 20.0,
                 mass_kg: Some(0.45),
-                volume_l: None,
+                ..PotLifeRecord::default()
             },
             PotLifeRecord {
                 time_min: 24.0,
                 temperature_c: 30.0,
                 mass_kg: Some(0.45),
-                volume_l: None,
+                ..PotLifeRecord::default()
             },
         ],
-        open_time: vec![OpenTimeRecord { time_min: 40.0, temperature_c: 25.0 }],
+        open_time: vec![OpenTimeRecord {
+            time_min: 40.0,
+            temperature_c: 25.0,
+            humidity_percent: None,
+        }],
         kits: vec![KitRecord { volume_l: Some(3.0 * GALLON_L), ..KitRecord::default() }],
         equivalent_weights: Some(EquivalentWeightsRecord {
             a_g_per_mol: 290.0,
@@ -83,9 +87,13 @@ pub fn record_topcoat() -> ProductRecord {
             time_min: 25.0,
             temperature_c: 25.0,
             mass_kg: Some(0.2),
-            volume_l: None,
+            ..PotLifeRecord::default()
         }],
-        open_time: vec![OpenTimeRecord { time_min: 30.0, temperature_c: 25.0 }],
+        open_time: vec![OpenTimeRecord {
+            time_min: 30.0,
+            temperature_c: 25.0,
+            humidity_percent: None,
+        }],
         mixing_min: 2.0,
         kits: vec![KitRecord { volume_l: Some(2.0 * GALLON_L), ..KitRecord::default() }],
         spread_m2_per_l: Some(3.2),
@@ -107,7 +115,7 @@ pub fn record_filler() -> ProductRecord {
             time_min: 20.0,
             temperature_c: 25.0,
             mass_kg: Some(0.15),
-            volume_l: None,
+            ..PotLifeRecord::default()
         }],
         mixing_min: 2.0,
         ..blank("invented-filler", "Practice Paste 2:1", Role::Filler, Chemistry::AmineEpoxy)
@@ -142,7 +150,13 @@ fn component(label: &str, parts: f64, density_kg_per_l: f64) -> ComponentRecord 
 
 /// Room temperature all round.
 pub fn conditions() -> ConditionsRecord {
-    ConditionsRecord { slab_c: 23.0, air_c: 24.0, material_c: 23.0, humidity_percent: Some(45.0) }
+    ConditionsRecord {
+        slab_c: 23.0,
+        air_c: 24.0,
+        material_c: 23.0,
+        read_after_mixing: false,
+        humidity_percent: Some(45.0),
+    }
 }
 
 /// One person rolling, one flaking, usual paces (common practice, no source).

@@ -57,6 +57,17 @@ pub(crate) fn of(air: ThermodynamicTemperature, humidity: f64) -> ThermodynamicT
     celsius(inverse(if gamma < 0.0 { ICE } else { WATER }, gamma))
 }
 
+/// How much of the air's pressure its water makes, in pascals, by relative humidity as a share.
+///
+/// ```
+/// use pailwise_calc::{dew::vapor_pressure, quantity::celsius};
+/// // Saturated at 20 °C: 2339 Pa (any steam table).
+/// assert!((vapor_pressure(celsius(20.0), 1.0) - 2339.0).abs() < 10.0);
+/// ```
+pub fn vapor_pressure(air: ThermodynamicTemperature, humidity: f64) -> f64 {
+    611.2 * exponent(WATER, air.get::<unit::degree_celsius>()).exp() * humidity
+}
+
 /// The relative humidity of air of this dew point, as a share; 1 where the air is no warmer.
 ///
 /// ```

@@ -1,7 +1,7 @@
 //! What can be wrong with an input, as data: the app says it in the reader's language and units.
 
 use crate::field::Field;
-use crate::quantity::{Figure, Length, ThermodynamicTemperature, Time, Volume};
+use crate::quantity::{Figure, Length, ThermodynamicTemperature, Volume};
 
 /// Why there is no answer. Names the field, what was given and what is allowed.
 ///
@@ -76,51 +76,6 @@ pub enum Error {
     Unreadable {
         /// Which input.
         field: Field,
-    },
-    /// Pot-life points that no single resin could have.
-    #[error(
-        "pot_life: the points disagree: point {} says {given}, the rest say {expected}",
-        point + 1
-    )]
-    Inconsistent {
-        /// Which point of the sheet disagrees most, counted from 0.
-        point: usize,
-        /// What the sheet says there.
-        given: Figure,
-        /// What the other points lead one to expect.
-        expected: Figure,
-    },
-    /// Pot-life points from which an impossible activation energy follows.
-    #[error("pot_life: the points give an activation energy of {fitted}, outside {low} to {high}")]
-    ImplausibleFit {
-        /// What the points give.
-        fitted: Figure,
-        /// The least believable.
-        low: Figure,
-        /// The most believable.
-        high: Figure,
-    },
-    /// A time that is no shorter where it is warmer.
-    #[error("{}: {} at {} is no shorter than {} at {}", field.key(), Figure::from(warmer.0),
-        Figure::from(warmer.1), Figure::from(colder.0), Figure::from(colder.1))]
-    WarmerLonger {
-        /// Which input.
-        field: Field,
-        /// The time and the temperature where it is colder.
-        colder: (Time, ThermodynamicTemperature),
-        /// And where it is warmer.
-        warmer: (Time, ThermodynamicTemperature),
-    },
-    /// A recoat window that closes before it opens.
-    #[error("recoat: at {} it opens after {} and closes after {}", Figure::from(*at),
-        Figure::from(*opens), Figure::from(*closes))]
-    WindowShut {
-        /// At this temperature.
-        at: ThermodynamicTemperature,
-        /// When it opens.
-        opens: Time,
-        /// When it closes.
-        closes: Time,
     },
     /// The jug, stick or scale is too coarse to hold the ratio on so little material.
     #[error(
@@ -211,10 +166,7 @@ impl Error {
             | Self::TextLength { field, .. }
             | Self::TextSign { field, .. }
             | Self::Unreadable { field }
-            | Self::LeastAboveMost { field, .. }
-            | Self::WarmerLonger { field, .. } => Some(*field),
-            Self::WindowShut { .. } => Some(Field::RecoatCloses),
-            Self::Inconsistent { .. } | Self::ImplausibleFit { .. } => Some(Field::PotLife),
+            | Self::LeastAboveMost { field, .. } => Some(*field),
             _ => None,
         }
     }

@@ -31,6 +31,7 @@ pub enum Field {
     PotLifeMass,
     OpenTime,
     OpenTimeTemperature,
+    OpenTimeHumidity,
     ActivationEnergy,
     HeatOfReaction,
     HeatCapacity,
@@ -46,6 +47,7 @@ pub enum Field {
     Slab,
     Air,
     Material,
+    Mixed,
     AreaLeft,
     Width,
     CrackLength,
@@ -110,6 +112,10 @@ pub enum Field {
     Label,
     AdditiveName,
     Notes,
+    Lot,
+    LearntRows,
+    LearntTime,
+    PailReading,
     Sheet,
     Revised,
     Currency,
@@ -164,6 +170,7 @@ impl Field {
             Self::PotLifeMass => "pot_life.mass_kg",
             Self::OpenTime => "open_time.time_min",
             Self::OpenTimeTemperature => "open_time.temperature_c",
+            Self::OpenTimeHumidity => "open_time.humidity_percent",
             Self::ActivationEnergy => "activation_energy_kj_per_mol",
             Self::HeatOfReaction => "heat_of_reaction_j_per_g",
             Self::HeatCapacity => "heat_capacity_j_per_g_k",
@@ -179,6 +186,7 @@ impl Field {
             Self::Slab => "slab_c",
             Self::Air => "air_c",
             Self::Material => "material_c",
+            Self::Mixed => "mixed_c",
             Self::AreaLeft => "area_m2",
             Self::Width => "width_m",
             Self::CrackLength => "crack_length_m",
@@ -243,6 +251,10 @@ impl Field {
             Self::Label => "components.label",
             Self::AdditiveName => "additives.name",
             Self::Notes => "notes",
+            Self::Lot => "lot",
+            Self::LearntRows => "learnt",
+            Self::LearntTime => "learnt.time_min",
+            Self::PailReading => "learnt.read_c",
             Self::Sheet => "sheet",
             Self::Revised => "revised",
             Self::Currency => "currency",
@@ -311,8 +323,10 @@ impl Field {
                 span(0.01, 200.0, Mass::new::<unit::kilogram>)
             }
             Self::ActivationEnergy => {
-                span(30.0, 90.0, MolarEnergy::new::<unit::kilojoule_per_mole>)
+                span(10.0, 150.0, MolarEnergy::new::<unit::kilojoule_per_mole>)
             }
+            // What was read at the top of its range, and the heat of a drill.
+            Self::Mixed => span(-5.0, 55.0, celsius),
             Self::HeatOfReaction => span(10.0, 700.0, AvailableEnergy::new::<unit::joule_per_gram>),
             Self::HeatCapacity => (Figure::Number(0.5), Figure::Number(5.0)),
             Self::Kappa => (Figure::Number(0.001), Figure::Number(100_000.0)),
@@ -388,6 +402,7 @@ impl Field {
             | Self::Label
             | Self::AdditiveName
             | Self::Notes
+            | Self::Lot
             | Self::Sheet
             | Self::Revised
             | Self::Currency
@@ -396,6 +411,9 @@ impl Field {
                 count(least as u32, most as u32)
             }
             Self::Rows => count(0, 12),
+            Self::LearntRows => count(0, 60),
+            Self::LearntTime => span(0.5, 24.0 * 60.0, minutes),
+            Self::PailReading => span(-5.0, 250.0, celsius),
             Self::Price => (Figure::Number(0.0), Figure::Number(1_000_000.0)),
             Self::PotLifeVolume => span(0.01, 200.0, Volume::new::<unit::liter>),
             Self::AfterTime
@@ -405,9 +423,11 @@ impl Field {
             | Self::Vehicles
             | Self::FullCure => span(0.1, 60.0 * 24.0, Time::new::<unit::hour>),
             Self::FlakeCover => (Figure::Number(0.01), Figure::Number(3.0)),
-            Self::HumidityMost | Self::SlabHumidityMost | Self::Humidity | Self::SlabHumidity => {
-                share(1.0, 100.0)
-            }
+            Self::HumidityMost
+            | Self::SlabHumidityMost
+            | Self::Humidity
+            | Self::SlabHumidity
+            | Self::OpenTimeHumidity => share(1.0, 100.0),
             Self::DewPointSpread => {
                 span(0.0, 20.0, TemperatureInterval::new::<unit::kelvin_change>)
             }

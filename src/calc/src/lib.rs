@@ -16,6 +16,7 @@
 //! | what a pail holds and how high it fills | [`vessel`] |
 //! | how much material a floor takes | [`coverage`] |
 //! | how fast resin cures, and what a data sheet says of that | [`cure`], [`calibrate`] |
+//! | how the lot in hand runs against its sheet | [`lot`] |
 //! | how long a pail of this mass stays usable, and how hot it gets | [`pail`] |
 //! | pot life against temperature, for drawing | [`curve`] |
 //! | how long the rolled film still takes flake | [`film`] |
@@ -60,6 +61,7 @@ pub mod gear;
 pub mod job;
 pub mod kit;
 pub mod limits;
+pub mod lot;
 pub mod measure;
 pub mod order;
 pub mod pail;

@@ -19,7 +19,7 @@
 mod stand;
 mod walk;
 
-use crate::cure::{END_OF_POT_LIFE, Kinetics};
+use crate::cure::Kinetics;
 use crate::error::Error;
 use crate::quantity::{
     AvailableEnergy, Frequency, HeatTransfer, Mass, MassDensity, SpecificHeatCapacity,
@@ -29,15 +29,31 @@ use crate::vessel::Vessel;
 pub use stand::Stand;
 use walk::{between, cubic};
 
-/// Mass of a laboratory cup, taken where a data sheet names none: the safe side, since a larger
-/// sample would mean a slower resin.
+/// Mass of a laboratory cup, taken where a data sheet names none: the smallest that is usual, since
+/// a larger sample would mean a slower resin.
 pub fn laboratory_cup() -> Mass {
-    Mass::new::<unit::kilogram>(0.15)
+    Mass::new::<unit::kilogram>(0.10)
+}
+
+/// How far a mix would heat itself if it lost nothing: `H/cp`.
+pub(crate) fn heat_rise(thermal: &Thermal) -> TemperatureInterval {
+    TemperatureInterval::new::<unit::kelvin_change>(
+        thermal.heat_of_reaction.value / thermal.heat_capacity.value,
+    )
 }
 
 /// Heat lost from the outside of a pail in still air.
 pub fn still_air() -> HeatTransfer {
     HeatTransfer::new::<unit::watt_per_square_meter_kelvin>(10.0)
+}
+
+/// A pail that is so much warmer than when A met B is to be poured out, whatever the clock says.
+///
+/// It is at 0.6 to 0.9 of its true pot life over every set of constants and every pace that was
+/// tried (`tests/hidden.rs`), since it is its own heat that ends it. Trade glossaries go by a
+/// thermometer in the pail too.
+pub fn warm_enough() -> TemperatureInterval {
+    TemperatureInterval::new::<unit::kelvin_change>(15.0)
 }
 
 /// What a mix does with its heat.
@@ -68,6 +84,11 @@ pub struct Pail {
     pub material: ThermodynamicTemperature,
     /// Temperature of the air around it.
     pub air: ThermodynamicTemperature,
+    /// How much warmer it is taken to begin: colder than its sheet knows
+    /// ([`crate::product::Product::pail`]).
+    pub begins_warmer: TemperatureInterval,
+    /// How much warmer the air is taken to be, likewise.
+    pub in_warmer: TemperatureInterval,
 }
 
 /// The hottest the pail gets, and when.
@@ -101,17 +122,35 @@ impl Pail {
         let own_rate = rate(mass, vessel)?;
         Ok(Self {
             kinetics,
-            rise: TemperatureInterval::new::<unit::kelvin_change>(
-                thermal.heat_of_reaction.value / thermal.heat_capacity.value,
-            ),
+            rise: heat_rise(thermal),
             cooling: own_rate.min(cup_rate),
             warming: cup_rate,
             material,
             air,
+            begins_warmer: TemperatureInterval::default(),
+            in_warmer: TemperatureInterval::default(),
         })
     }
 
-    /// How long it stays usable: until [`END_OF_POT_LIFE`].
+    /// The temperature it is taken to begin at.
+    fn begins(&self) -> ThermodynamicTemperature {
+        self.material + self.begins_warmer
+    }
+
+    /// The temperature the air is taken to have.
+    fn taken_air(&self) -> ThermodynamicTemperature {
+        self.air + self.in_warmer
+    }
+
+    /// The same pail, every heat and every loss of it so many times as slow.
+    pub(crate) fn slowed(mut self, times: f64) -> Self {
+        self.kinetics.rate = self.kinetics.rate.times(1.0 / times);
+        self.cooling /= times;
+        self.warming /= times;
+        self
+    }
+
+    /// How long it stays usable: until the conversion that ends it.
     ///
     /// ```
     /// use pailwise_calc::{cure::Chemistry, demo, pail::Pail, vessel::Generic};
@@ -128,7 +167,7 @@ impl Pail {
     /// # Errors
     /// [`Error::NoSolution`] if the walk did not settle, which no input in range is known to cause.
     pub fn pot_life(&self) -> Result<Time, Error> {
-        self.time_to(END_OF_POT_LIFE)
+        self.time_to(self.kinetics.end)
     }
 
     /// How long until a conversion is reached, such as the gel point of [`crate::stoichiometry::gel`].
@@ -146,12 +185,12 @@ impl Pail {
     /// As [`Pail::pot_life`].
     pub fn stand(&self) -> Result<Stand, Error> {
         let mut nodes = Vec::with_capacity(24);
-        let end = self.walk(END_OF_POT_LIFE, |before, _| {
+        let end = self.walk(self.kinetics.end, |before, _| {
             nodes.push(*before);
             false
         })?;
         nodes.push(end);
-        Ok(Stand { nodes })
+        Ok(Stand { nodes, begins_warmer: self.begins_warmer.value })
     }
 
     /// The hottest it gets if it is left standing, and when.
@@ -163,7 +202,7 @@ impl Pail {
     /// As [`Pail::pot_life`].
     pub fn peak(&self) -> Result<Peak, Error> {
         let mut summit = None;
-        let mut hottest = [0.0, self.material.value];
+        let mut hottest = [0.0, self.begins().value];
         let last = 0.999 * self.kinetics.ceiling();
         let end = self.walk(last, |before, after| {
             if before.slope[1] > 0.0 && after.slope[1] <= 0.0 {
@@ -177,7 +216,7 @@ impl Pail {
             let fading =
                 self.kinetics.shape(after.conversion) < self.kinetics.shape(before.conversion);
             let holds = self.rise.value / after.slope[0] / self.cooling.value;
-            let level = holds < 0.01 && (after.state[1] - self.air.value).abs() < 0.01;
+            let level = holds < 0.01 && (after.state[1] - self.taken_air().value).abs() < 0.01;
             summit.is_some() || (fading && (after.slope[1] <= 0.0 || level))
         })?;
         let [after, hottest] = match summit {
@@ -220,20 +259,23 @@ impl Pail {
     pub fn heat_curve(&self) -> Result<Vec<(Time, ThermodynamicTemperature)>, Error> {
         const BETWEEN: u32 = 4;
         const LONGEST: f64 = 6.0 * 3600.0;
+        // Drawn from the temperature it really begins at.
+        let shift = self.begins_warmer.value;
         let point = |[t, temperature]: [f64; 2]| {
             (
                 Time::new::<unit::second>(t),
-                ThermodynamicTemperature::new::<unit::kelvin>(temperature),
+                ThermodynamicTemperature::new::<unit::kelvin>(temperature - shift),
             )
         };
         let mut curve = Vec::with_capacity(128);
-        let mut hottest = self.material.value;
+        let (begins, air) = (self.begins().value, self.taken_air().value);
+        let mut hottest = begins;
         let end = self.walk(0.98 * self.kinetics.ceiling(), |before, after| {
             let shares = (0..BETWEEN).map(|i| f64::from(i) / f64::from(BETWEEN));
             curve.extend(shares.map(|share| point(cubic(before, after, share))));
             hottest = hottest.max(after.state[1]);
-            let cooled = after.state[1] < hottest - 0.25 * (hottest - self.air.value).max(1.0);
-            let warmed = hottest > self.material.value + 1.0;
+            let cooled = after.state[1] < hottest - 0.25 * (hottest - air).max(1.0);
+            let warmed = hottest > begins + 1.0;
             (warmed && cooled) || after.state[0] > LONGEST
         })?;
         curve.push(point(end.state));
@@ -253,22 +295,28 @@ impl Pail {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::cure::Rate;
     use crate::quantity::{MolarEnergy, celsius};
     use approx::{assert_abs_diff_eq, assert_relative_eq};
 
     fn pail(cooling: f64, rise: f64) -> Pail {
         Pail {
             kinetics: Kinetics {
-                k_ref: Frequency::new::<unit::hertz>(5e-4),
-                activation_energy: MolarEnergy::new::<unit::kilojoule_per_mole>(53.0),
+                rate: Rate::single(
+                    Frequency::new::<unit::hertz>(5e-4),
+                    MolarEnergy::new::<unit::kilojoule_per_mole>(53.0),
+                ),
                 kappa: 0.1,
                 balance: 1.0,
+                end: 0.2,
             },
             rise: TemperatureInterval::new::<unit::kelvin_change>(rise),
             cooling: Frequency::new::<unit::hertz>(cooling),
             warming: Frequency::new::<unit::hertz>(cooling),
             material: celsius(25.0),
             air: celsius(25.0),
+            begins_warmer: TemperatureInterval::default(),
+            in_warmer: TemperatureInterval::default(),
         }
     }
 
@@ -276,7 +324,7 @@ mod tests {
     fn without_heat_it_is_the_closed_form() {
         let cold = pail(1e-4, 0.0);
         let kinetics = cold.kinetics;
-        let exact = kinetics.progress(END_OF_POT_LIFE) / kinetics.k(celsius(25.0));
+        let exact = kinetics.progress(kinetics.end) / kinetics.k(celsius(25.0));
         assert_relative_eq!(cold.pot_life().unwrap().value, exact.value, max_relative = 1e-7);
         assert_eq!(cold.peak().unwrap().temperature, celsius(25.0));
     }
@@ -299,6 +347,6 @@ mod tests {
             let time = p.time_to(conversion).unwrap();
             assert_abs_diff_eq!(stand.conversion_at(time), conversion, epsilon = 5e-6);
         }
-        assert_eq!(stand.conversion_at(stand.pot_life() * 2.0), END_OF_POT_LIFE);
+        assert_eq!(stand.conversion_at(stand.pot_life() * 2.0), p.kinetics.end);
     }
 }

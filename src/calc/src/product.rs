@@ -4,16 +4,20 @@ mod check;
 mod explain;
 
 use crate::after::After;
-use crate::calibrate::{Calibration, PotLifePoint};
+use crate::calibrate::{Assumed, Calibration, PotLifePoint, at_longest};
+use crate::conditions::Conditions;
 use crate::coverage::Coverage;
-use crate::cure::Typical;
+use crate::cure::{Kinetics, Typical, arrhenius};
 use crate::error::Error;
 use crate::field::Field;
 use crate::film::Film;
 use crate::limits::Limits;
+use crate::lot::Lot;
 use crate::order::Sold;
-use crate::pail::{Pail, Thermal};
-use crate::quantity::{Length, Mass, ThermodynamicTemperature, Time, Volume, minutes, unit};
+use crate::pail::{Pail, Peak, Thermal};
+use crate::quantity::{
+    Length, Mass, ThermodynamicTemperature, Time, Volume, above, celsius, minutes, unit,
+};
 use crate::ratio::{Ingredient, Pour, Ratio};
 use crate::record::Role;
 use crate::stoichiometry::{self, EquivalentWeights};
@@ -22,12 +26,13 @@ use crate::vessel::Vessel;
 /// Something a data sheet leaves out, and what is taken instead.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Gap {
-    /// No mass beside a pot life: a laboratory cup is taken, the safe side.
+    /// No mass beside a pot life: the usual sample of its method is taken, 100 g in a cup.
     PotLifeMass,
-    /// Pot life at one temperature only: the typical activation energy, about "halves for each
-    /// 10 °C", is taken.
+    /// Pot life at one temperature only: colder it is taken to gain little, warmer to lose much.
     SecondTemperature,
-    /// No open time: pot life stands in for it.
+    /// Not said how a pot life was measured: a cup on the bench is taken, which loses its heat.
+    Measured,
+    /// No open time: pot life stands in for it, and half of it where the air cures the film too.
     OpenTime,
 }
 
@@ -40,6 +45,7 @@ pub struct Product {
     pot_life: Vec<PotLifePoint>,
     thermal: Thermal,
     heat_is_typical: bool,
+    assumed: Assumed,
     calibration: Calibration,
     typical: Typical,
     film: Film,
@@ -53,6 +59,7 @@ pub struct Product {
     after: After,
     limits: Limits,
     gaps: Vec<Gap>,
+    lot: Lot,
 }
 
 impl Product {
@@ -91,9 +98,23 @@ impl Product {
         &self.calibration
     }
 
-    /// How its film closes.
+    /// The cure that its data sheet may mean at the longest, where it gives only a cup whose heat
+    /// nobody knows. To be said, not to be planned by.
+    ///
+    /// # Errors
+    /// As [`crate::calibrate::at_longest`].
+    pub fn at_longest(&self) -> Result<Kinetics, Error> {
+        at_longest(&self.pot_life, self.assumed, &self.thermal)
+    }
+
+    /// How its film closes in air as its sheet's own.
     pub fn film(&self) -> Film {
         self.film
+    }
+
+    /// How its film closes in this air.
+    pub fn film_in(&self, conditions: &Conditions) -> Film {
+        self.film.in_air(conditions.air, conditions.humidity)
     }
 
     /// How long to mix it, by its data sheet.
@@ -207,12 +228,80 @@ impl Product {
         &self.gaps
     }
 
+    /// How the lot in hand runs; the product's rate has it in.
+    pub fn lot(&self) -> &Lot {
+        &self.lot
+    }
+
+    /// The same product, its cure so many times as fast: as of a lot, or of a pail that was read.
+    /// Its film closes sooner with it, and never later.
+    #[must_use]
+    pub fn at_pace(mut self, times: f64) -> Self {
+        self.calibration.kinetics.rate = self.calibration.kinetics.rate.times(times);
+        self.film = self.film.at_pace(times);
+        self
+    }
+
     /// The conversion at which it gels, or `None` when it never does.
     pub fn gel(&self) -> Option<f64> {
         stoichiometry::gel(self.calibration.kinetics.balance, self.typical.functionality)
     }
 
+    /// How long a sample as data sheets have them is told to last, or to gel.
+    ///
+    /// ```
+    /// use pailwise_calc::demo;
+    /// let base = demo::base().unwrap();
+    /// let told = base.sample_lasts(&base.pot_life()[0]).unwrap();
+    /// assert!(told <= base.pot_life()[0].time * (1.0 + 1e-6));
+    /// ```
+    ///
+    /// # Errors
+    /// As [`Pail::pot_life`].
+    pub fn sample_lasts(&self, sample: &PotLifePoint) -> Result<Time, Error> {
+        let loss = self.calibration.loss.value();
+        let pail = sample.stands(&self.calibration.kinetics, &self.thermal, Some(loss))?;
+        pail.time_to(sample.ends_at(self.assumed.end, self.assumed.gel))
+    }
+
+    /// How hot a pail of it left standing can get, and from when on: what to warn of.
+    ///
+    /// A pigmented mix in a big pail goes past what a cup of it does, and its hottest differs by
+    /// product far more than its pot life (peaks of four published hardeners in one resin run from
+    /// 178 to 300 °F in 100 to 150 g). So more than a kilogram is always said to be able to pass
+    /// 150 °C (300 °F), and from when it gels, if the model has its summit later.
+    ///
+    /// ```
+    /// use pailwise_calc::{demo, vessel::Generic};
+    /// use pailwise_calc::quantity::{celsius, Mass, unit};
+    /// let base = demo::base().unwrap();
+    /// let kg = Mass::new::<unit::kilogram>(8.0);
+    /// let pail =
+    ///     base.pail(kg, &Generic::FiveGallon.vessel(), celsius(25.0), celsius(25.0)).unwrap();
+    /// let (can_pass, model) = (base.can_pass(&pail, kg).unwrap(), pail.peak().unwrap());
+    /// assert!(can_pass.temperature >= celsius(150.0) && can_pass.temperature >= model.temperature);
+    /// assert!(can_pass.after <= model.after);
+    /// ```
+    ///
+    /// # Errors
+    /// As [`Pail::peak`].
+    pub fn can_pass(&self, pail: &Pail, mass: Mass) -> Result<Peak, Error> {
+        let mut peak = pail.peak()?;
+        if mass > Mass::new::<unit::kilogram>(1.0) && peak.temperature < celsius(150.0) {
+            peak.temperature = celsius(150.0);
+        }
+        if let Some(gels) = self.gel().and_then(|gel| pail.time_to(gel).ok()) {
+            peak.after = peak.after.min(gels);
+        }
+        Ok(peak)
+    }
+
     /// A mass of it, mixed, in a vessel.
+    ///
+    /// Colder than the coldest temperature of its sheet it is promised little more than there: it is
+    /// taken to go the way it would go there, slowed by the gentle slope of [`crate::cure::Beyond`],
+    /// and nothing for its air. A cup's figures say nothing of how a pail that keeps its heat fares
+    /// in the cold.
     ///
     /// # Errors
     /// [`Error::OutOfRange`] for mass or temperature; [`Error::DoesNotFit`] when the vessel does
@@ -225,8 +314,30 @@ impl Product {
         air: ThermodynamicTemperature,
     ) -> Result<Pail, Error> {
         Field::BatchMass.check(mass)?;
-        Field::Material.check(material)?;
+        Field::Mixed.check(material)?;
         Field::Air.check(air)?;
-        Pail::new(self.calibration.kinetics, &self.thermal, mass, vessel, material, air)
+        let kinetics = self.calibration.kinetics;
+        let from = |material, air| Pail::new(kinetics, &self.thermal, mass, vessel, material, air);
+        let pail = from(material, air)?;
+        let Some(coldest) = self.calibration.temperatures.first().copied() else {
+            return Ok(pail);
+        };
+        if material >= coldest && air >= coldest {
+            return Ok(pail);
+        }
+        let (known, in_air) = (warmer_of(material, coldest), warmer_of(air, coldest));
+        let longer = arrhenius(kinetics.rate.beyond().cold, known, material);
+        let mut slowed = from(known, in_air)?.slowed(longer);
+        (slowed.material, slowed.air) = (material, air);
+        slowed.begins_warmer = above(known, material);
+        slowed.in_warmer = above(in_air, air);
+        Ok(if pail.pot_life()? <= slowed.pot_life()? { pail } else { slowed })
     }
+}
+
+fn warmer_of(
+    one: ThermodynamicTemperature,
+    other: ThermodynamicTemperature,
+) -> ThermodynamicTemperature {
+    if one > other { one } else { other }
 }

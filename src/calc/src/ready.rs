@@ -239,11 +239,10 @@ fn explain(limits: &Limits, course: &Course, laying: Time, set: Time) -> Vec<Ste
 /// How long after it is down a film has set, on the coldest the floor may be.
 fn set_after(product: &Product, course: &Course, down: Time) -> Time {
     let after = product.after();
-    let energy = product.calibration().kinetics.activation_energy;
     let times = after.recoat_opens.as_ref().or(after.light_use.as_ref());
     times.map_or_else(usual_set, |times| {
         let settled = (course.settled() - down).max(Time::default());
-        times.ready_through(|t| course.slab_at_least(down + t), settled, energy)
+        times.ready_through(|t| course.slab_at_least(down + t), settled)
     })
 }
 
@@ -384,6 +383,7 @@ mod tests {
             air_c: 12.0,
             material_c: 12.0,
             humidity_percent: Some(40.0),
+            read_after_mixing: false,
         };
         let tonight = TonightRecord { slab_c: Some(12.0), humidity_percent: None };
         let course = evening(11.0, 420.0, cold).tonight(&tonight).unwrap();

@@ -23,14 +23,19 @@ pub use floor::{
     RectangleRecord, StemWallRecord, StepsRecord, SurfaceRecord, TonightRecord,
 };
 pub use product::{
-    AdditiveRecord, AfterRecord, ComponentRecord, EquivalentWeightsRecord, KitRecord, LimitsRecord,
-    OpenTimeRecord, PotLifeRecord, ProductRecord, Role, SheetRecord, ShelfRecord,
+    AdditiveRecord, AfterRecord, ComponentRecord, EquivalentWeightsRecord, KitRecord, LearntRecord,
+    LimitsRecord, OpenTimeRecord, PotLifeRecord, ProductRecord, Role, SheetRecord, ShelfRecord,
 };
 pub use read::{Unreadable, open, read, shape};
 pub(crate) use words::{check_date, length};
 
 /// The newest version of every record this crate writes and reads.
-pub const VERSION: u32 = 3;
+pub const VERSION: u32 = 4;
+
+#[expect(clippy::trivially_copy_pass_by_ref, reason = "so serde asks")]
+fn is_false(flag: &bool) -> bool {
+    !*flag
+}
 
 /// Temperatures as read.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
@@ -41,8 +46,11 @@ pub struct ConditionsRecord {
     pub slab_c: f64,
     /// Air.
     pub air_c: f64,
-    /// Material in the cans.
+    /// Material in the cans, or in the pail after mixing.
     pub material_c: f64,
+    /// It was read in the pail after mixing, so that the drill's heat is in it.
+    #[serde(default, skip_serializing_if = "is_false")]
+    pub read_after_mixing: bool,
     /// Relative humidity of the air, where it was read.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub humidity_percent: Option<f64>,
@@ -260,7 +268,7 @@ mod tests {
                 &good.replace("\"parts\":2.0", "\"parts\":\"NaN\""),
                 "components[0].parts: invalid type",
             ),
-            (&good.replace("\"version\":3", "\"version\":9"), "version: 9 is newer"),
+            (&good.replace("\"version\":4", "\"version\":9"), "version: 9 is newer"),
             (&good.replace("pailwise-product", "other"), "format: this is \"other\""),
             (&good.replace("\"flaked\"", "\"flacked\""), "unknown field `flacked`"),
             (&format!("{good}x"), "file: trailing characters"),

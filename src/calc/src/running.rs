@@ -157,8 +157,9 @@ impl Job {
         let pour_out = pot_life * self.crew.usable;
         let mixed = product.mixing_in_all();
         let stood = mixed + product.induction();
+        let film = product.film_in(&self.conditions);
         let last = |leaves| {
-            let left = product.film().left(stand.conversion_at(leaves), self.conditions.slab);
+            let left = film.left(stand.conversion_at(leaves), self.conditions.slab);
             Closing::of(leaves, left, self.crew.usable)
         };
         let planned = late.as_ref().map_or_else(|| last(pour_out), |late| late.closes);

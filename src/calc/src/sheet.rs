@@ -6,11 +6,12 @@
 //! practice, no source; a product may well lie outside them.
 
 use crate::after::SheetTimes;
+use crate::calibrate::{CupLoss, DISTINCT};
+use crate::cure::GAS_CONSTANT;
 use crate::field::Field;
 use crate::product::Product;
 use crate::quantity::{
-    Figure, Length, Mass, MassDensity, MolarEnergy, ThermodynamicTemperature, Time, celsius,
-    minutes, unit,
+    Figure, Length, Mass, MassDensity, ThermodynamicTemperature, Time, celsius, minutes, unit,
 };
 use crate::record::{AdditiveRecord, ProductRecord, Role};
 
@@ -40,6 +41,23 @@ pub enum Why {
     /// The equivalent weights say that one side is left over: a weight, a density or the ratio is
     /// most likely wrong. The figure is groups of B for each of A.
     OffBalance,
+    /// It hardly shortens where it is warmer, or lasts longer there. The shorter time holds.
+    HardlyShorter {
+        /// The colder time and its temperature.
+        colder: (Figure, Figure),
+        /// The warmer one and its.
+        warmer: (Figure, Figure),
+    },
+    /// It shortens more with the heat than any resin is known to.
+    MuchShorter {
+        /// The colder time and its temperature.
+        colder: (Figure, Figure),
+        /// The warmer one and its.
+        warmer: (Figure, Figure),
+    },
+    /// No heat that a cup may lose lets both samples of one temperature last as they are said to.
+    /// The shorter holds.
+    MassesDisagree,
     /// An additive is dosed by the kit, and there are kits of several sizes: this one is taken, the
     /// first.
     OfFirstKit {
@@ -153,11 +171,6 @@ pub fn doubts(record: &ProductRecord, product: &Product) -> Vec<Doubt> {
             usual(field, 0, celsius(limit).into(), celsius(low).into(), celsius(high).into());
         }
     }
-    if product.calibration().energy_fitted {
-        let energy = |x: f64| Figure::from(MolarEnergy::new::<unit::kilojoule_per_mole>(x));
-        let fitted = product.calibration().kinetics.activation_energy.into();
-        usual(Field::ActivationEnergy, 0, fitted, energy(40.0), energy(70.0));
-    }
     let mixing = minutes(record.mixing_min).into();
     usual(Field::Mixing, 0, mixing, minutes(1.0).into(), minutes(8.0).into());
     if let (Some(wet), false) = (product.wet_film(), record.role == Role::Filler) {
@@ -189,6 +202,14 @@ pub fn doubts(record: &ProductRecord, product: &Product) -> Vec<Doubt> {
         let why = Why::OfFirstKit { kit: (*first).into() };
         doubts.push(Doubt { field: Field::PerKit, row: 0, given: (*first).into(), why });
     }
+    doubts.extend(pot_life_pairs(product));
+    if let CupLoss::Contradicted(_) = product.calibration().loss {
+        let why = Why::MassesDisagree;
+        let given = product.pot_life().iter().map(|point| point.time).reduce(Time::min);
+        let given = given.unwrap_or_default().into();
+        doubts.push(Doubt { field: Field::PotLife, row: 0, given, why });
+    }
+    doubts.extend(longer_where_warmer(product));
     doubts.extend(window_shut(product));
     doubts.extend(out_of_order(product));
     doubts
@@ -205,14 +226,69 @@ pub fn off_balance(product: &Product) -> Option<f64> {
     product.nominal_balance().filter(|balance| !(0.85..=1.18).contains(balance))
 }
 
+/// Apparent activation energies of pot life between two temperatures that are usual, kJ/mol:
+/// published tables have 13 (a flat pair) to 83 (in the cold).
+const USUAL_ENERGY: (f64, f64) = (25.0, 90.0);
+
+/// Neighbouring temperatures of the sheet between which pot life hardly changes, or far too much.
+fn pot_life_pairs(product: &Product) -> Vec<Doubt> {
+    let points = product.pot_life();
+    let mut doubts = Vec::new();
+    for (row, warm) in points.iter().enumerate() {
+        // The nearest of those that are colder and no smaller.
+        let colder = points.iter().filter(|cold| {
+            let distinct = warm.temperature.value >= cold.temperature.value + DISTINCT;
+            distinct && cold.mass >= warm.mass * 0.7 && cold.mass <= warm.mass * 1.5
+        });
+        let Some(cold) = colder.max_by(|a, b| a.temperature.value.total_cmp(&b.temperature.value))
+        else {
+            continue;
+        };
+        let run = 1.0 / cold.temperature.value - 1.0 / warm.temperature.value;
+        let energy = (cold.time / warm.time).value.ln() * GAS_CONSTANT / run / 1000.0;
+        let pair = (
+            (cold.time.into(), cold.temperature.into()),
+            (warm.time.into(), warm.temperature.into()),
+        );
+        let why = if energy < USUAL_ENERGY.0 {
+            Why::HardlyShorter { colder: pair.0, warmer: pair.1 }
+        } else if energy > USUAL_ENERGY.1 {
+            Why::MuchShorter { colder: pair.0, warmer: pair.1 }
+        } else {
+            continue;
+        };
+        doubts.push(Doubt { field: Field::PotLife, row, given: warm.time.into(), why });
+    }
+    doubts
+}
+
+/// Times after the coat is down that the sheet says are longer on a warmer floor.
+fn longer_where_warmer(product: &Product) -> Vec<Doubt> {
+    let after = product.after();
+    let all = [
+        (Field::RecoatOpens, &after.recoat_opens),
+        (Field::RecoatCloses, &after.recoat_closes),
+        (Field::LightUse, &after.light_use),
+        (Field::Vehicles, &after.vehicles),
+        (Field::FullCure, &after.full_cure),
+    ];
+    let odd = all.into_iter().filter_map(|(field, times)| {
+        let (colder, warmer) = times.as_ref()?.longer_where_warmer()?;
+        let colder = (colder.time.into(), colder.temperature.into());
+        let why =
+            Why::HardlyShorter { colder, warmer: (warmer.time.into(), warmer.temperature.into()) };
+        Some(Doubt { field, row: 0, given: warmer.time.into(), why })
+    });
+    odd.collect()
+}
+
 /// A recoat window that is shut at a temperature at which the sheet gives one of its ends.
 fn window_shut(product: &Product) -> Option<Doubt> {
     let after = product.after();
-    let energy = product.calibration().kinetics.activation_energy;
     let times = [after.recoat_opens.as_ref(), after.recoat_closes.as_ref()];
     let at = times.into_iter().flatten().flat_map(SheetTimes::times).map(|time| time.temperature);
-    let shut = at.into_iter().find(|at| after.recoat(*at, energy).is_some_and(|w| w.shut()))?;
-    let given = after.recoat(shut, energy)?.opens.into();
+    let shut = at.into_iter().find(|at| after.recoat(*at).is_some_and(|w| w.shut()))?;
+    let given = after.recoat(shut)?.opens.into();
     let why = Why::WindowShut { at: shut.into() };
     Some(Doubt { field: Field::RecoatCloses, row: 0, given, why })
 }
@@ -221,7 +297,6 @@ fn window_shut(product: &Product) -> Option<Doubt> {
 /// temperature of the sheet's first time.
 fn out_of_order(product: &Product) -> Vec<Doubt> {
     let after = product.after();
-    let energy = product.calibration().kinetics.activation_energy;
     let at: Option<ThermodynamicTemperature> =
         after.light_use.as_ref().and_then(|light| Some(light.times().first()?.temperature));
     let at = at.unwrap_or(celsius(25.0));
@@ -232,7 +307,7 @@ fn out_of_order(product: &Product) -> Vec<Doubt> {
     ];
     let known: Vec<(Field, Time)> = order
         .into_iter()
-        .filter_map(|(field, times)| Some((field, times.as_ref()?.ready(at, energy))))
+        .filter_map(|(field, times)| Some((field, times.as_ref()?.ready(at))))
         .collect();
     let pairs = known.iter().zip(known.iter().skip(1));
     pairs

@@ -168,6 +168,12 @@ impl Vessel {
         Ok(Area::new::<unit::square_meter>(PI * r0 * r0 + side))
     }
 
+    /// The open top: what is left of its surface where the rim is as far as it is filled.
+    pub(crate) fn mouth(&self) -> Area {
+        let r = self.radius(self.height.value);
+        Area::new::<unit::square_meter>(PI * r * r)
+    }
+
     fn radius(&self, z: f64) -> f64 {
         let (r0, r1) = (self.bottom.value / 2.0, self.top.value / 2.0);
         r0 + (r1 - r0) * z / self.height.value

@@ -50,10 +50,36 @@ macro_rules! sentences {
 sentences! {
     /// What the data sheet says of pot life.
     SheetPotLife = "work-sheet-pot-life" ["time", "temperature", "mass"];
-    /// Activation energy from the sheet's own temperatures.
-    EnergyFitted = "work-energy-fitted" ["energy"];
-    /// Activation energy assumed.
-    EnergyTypical = "work-energy-typical" ["energy"];
+    /// What it says of a whole kit.
+    SheetKit = "work-sheet-kit" ["time", "temperature", "mass"];
+    /// What it says of an insulated cup.
+    SheetInsulated = "work-sheet-insulated" ["time", "temperature", "mass"];
+    /// What it says of a cup on the bench.
+    SheetCup = "work-sheet-cup" ["time", "temperature", "mass"];
+    /// What it says of the gel time of such a cup.
+    SheetGel = "work-sheet-gel" ["time", "temperature", "mass"];
+    /// The cup is taken to have lost as much heat as cups do.
+    CupUsual = "work-cup-usual" [];
+    /// A larger sample says how much the cup lost.
+    CupFitted = "work-cup-fitted" [];
+    /// No loss explains both samples.
+    CupContradicted = "work-cup-contradicted" [];
+    /// Between the sheet's temperatures its own times hold.
+    OwnBetween = "work-own-between" ["coldest", "warmest"];
+    /// Colder than the sheet: what ten kelvin make of the time.
+    ColderThan = "work-colder-than" ["coldest", "times"];
+    /// Warmer than the sheet, likewise.
+    WarmerThan = "work-warmer-than" ["warmest", "times"];
+    /// What the drill makes of the material.
+    DrillHeat = "work-drill-heat" ["material", "mixed"];
+    /// That the material was read after mixing.
+    ReadMixed = "work-read-mixed" ["mixed"];
+    /// What the sheet may mean at the longest, where it gives only a cup.
+    AtLongest = "work-at-longest" ["time"];
+    /// How the lot in hand runs against its sheet.
+    LotRuns = "work-lot-runs" ["times", "count"];
+    /// Damp air that closes the film sooner.
+    DampAir = "work-damp-air" ["air", "humidity", "times"];
     /// Heat of reaction assumed.
     HeatTypical = "work-heat-typical" ["heat"];
     /// Heat of reaction from the product's record.

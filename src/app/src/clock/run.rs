@@ -281,7 +281,7 @@ mod tests {
         let running = run.running().unwrap();
         let late = MET + running.pot_life.get::<unit::millisecond>();
         let cold =
-            ConditionsRecord { slab_c: 8.0, air_c: 8.0, material_c: 8.0, humidity_percent: None };
+            ConditionsRecord { slab_c: 8.0, air_c: 8.0, material_c: 8.0, ..demo::conditions() };
         let run = run.corrected(cold, late);
         let running = run.running().unwrap();
         assert_eq!(run.standing(&running, late), Standing::PastPotLife);

@@ -65,10 +65,10 @@ pub(super) fn down_at(good: &Good, coat: usize) -> Option<Time> {
 pub(super) fn ahead(good: &Good, between: impl Fn(Time, Time) -> Time) -> Vec<CoatAhead> {
     let one = |(i, coat): (usize, &pailwise_calc::floor::Coat)| {
         let down = takes(good, i)?;
-        let energy = coat.product.calibration().kinetics.activation_energy;
         // The first patch of a coat is down soon after it begins; counting from its beginning is
         // the safe side.
-        let ahead = coat.product.after().ahead(&coat.course, (minutes(0.0), down), energy);
+        let damp = coat.product.film().damp();
+        let ahead = coat.product.after().ahead(&coat.course, (minutes(0.0), down), damp);
         let next = good.floor.coats.get(i + 1).map(|next| {
             let begins = between(coat.begins, next.begins);
             let ends = begins + takes_at_least(good, i + 1);

@@ -262,6 +262,7 @@ fn coat(reading: &mut Reading, form: &CoatFormRecord, product: &ProductRecord) -
         slab_c: single(Single::Slab),
         air_c: single(Single::Air),
         material_c: single(Single::Material),
+        read_after_mixing: form.read_after_mixing,
         humidity_percent: None,
     };
     let course = match form.pick {

@@ -296,6 +296,9 @@ pub(crate) struct CoatFormRecord {
     pub(crate) slab: Entry,
     pub(crate) air: Entry,
     pub(crate) material: Entry,
+    /// The material was read in the pail, after mixing.
+    #[serde(default)]
+    pub(crate) read_after_mixing: bool,
     #[serde(default)]
     pub(crate) pick: DayPick,
     pub(crate) drift: Entry,
@@ -336,6 +339,7 @@ impl CoatFormRecord {
             slab: Single::Slab.first(units),
             air: Single::Air.first(units),
             material: Single::Material.first(units),
+            read_after_mixing: false,
             pick: DayPick::Steady,
             drift: Single::Drift.first(units),
             low: Single::Low.first(units),

@@ -118,6 +118,7 @@ fn coat_form(coat: &CoatRecord, product: &str, units: Units) -> CoatFormRecord {
     form.slab = entry(Single::Slab, coat.conditions.slab_c);
     form.air = entry(Single::Air, coat.conditions.air_c);
     form.material = entry(Single::Material, coat.conditions.material_c);
+    form.read_after_mixing = coat.conditions.read_after_mixing;
     match &coat.course {
         CourseRecord::Steady => {}
         CourseRecord::DriftKPerHour(rate) => {

@@ -6,6 +6,7 @@ use super::fields::{FormField, SingleField, TimeField, alter, of_coat};
 use super::form::{DayPick, FloorFormRecord, HourFormRecord, Single};
 use crate::desk::desk;
 use crate::parts::choice::Choice;
+use crate::parts::toggle::Toggle;
 use crate::text::{key, live, tr, tr_with};
 
 /// What was read of the coat at a place, in a line.
@@ -53,6 +54,13 @@ pub(super) fn Weather(at: usize) -> impl IntoView {
         <SingleField single=Single::Slab coat=at />
         <SingleField single=Single::Air coat=at />
         <SingleField single=Single::Material coat=at />
+        <Toggle
+            label=key::ASK_READ_MIXED
+            on=Signal::derive(move || {
+                desk().floor.with(|form| form.coats.get(at).is_some_and(|coat| coat.read_after_mixing))
+            })
+            set=move |on| alter(at, |coat| coat.read_after_mixing = on)
+        />
         <SingleField single=Single::Humidity coat=at />
         <p class="field-label">{live(key::DAY_GOES_ON)}</p>
         <Choice

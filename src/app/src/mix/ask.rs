@@ -76,6 +76,7 @@ pub fn job(
             slab_c: number(Ask::Slab),
             air_c: number(Ask::Air),
             material_c: number(Ask::Material),
+            read_after_mixing: mix.read_after_mixing,
             humidity_percent: value(mix, Ask::Humidity).ok().flatten(),
         },
         crew: CrewRecord {

@@ -74,13 +74,20 @@ fn ProductQuestion() -> impl IntoView {
 
 #[component]
 fn WarmQuestion() -> impl IntoView {
+    let desk = desk();
     let now = move || {
         let (slab, air, material) = (shown(Ask::Slab), shown(Ask::Air), shown(Ask::Material));
         tr_with(key::NOW_WARM, &[("slab", &slab), ("air", &air), ("material", &material)])
     };
     view! {
         <Question label=key::QUESTION_WARM now=Signal::derive(now)>
-            {fields(wants(), &[Ask::Slab, Ask::Air, Ask::Material, Ask::Humidity])}
+            {fields(wants(), &[Ask::Slab, Ask::Air, Ask::Material])}
+            <Toggle
+                label=key::ASK_READ_MIXED
+                on=Signal::derive(move || desk.mix.with(|mix| mix.read_after_mixing))
+                set=move |on| desk.mix.update(|mix| mix.read_after_mixing = on)
+            />
+            {fields(wants(), &[Ask::Humidity])}
         </Question>
     }
 }

@@ -321,6 +321,7 @@ pub struct ReckonedRecord {
 
 /// The inputs of the Mix screen as they are kept.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[expect(clippy::struct_excessive_bools, reason = "each is one switch of the screen")]
 pub struct MixRecord {
     /// Always its format.
     pub format: String,
@@ -330,6 +331,9 @@ pub struct MixRecord {
     pub product: String,
     /// What was typed. A field that is not here has not been touched.
     pub entries: BTreeMap<Ask, Entry>,
+    /// The material was read in the pail, after mixing.
+    #[serde(default)]
+    pub read_after_mixing: bool,
     /// Somebody is free to mix the next batch meanwhile.
     pub mixer: bool,
     /// Poured out in a ribbon at once.
@@ -359,6 +363,7 @@ impl MixRecord {
             version: VERSION,
             product: product.to_owned(),
             entries: Ask::ALL.into_iter().map(|ask| (ask, ask.first(units))).collect(),
+            read_after_mixing: false,
             mixer: false,
             ribbon: true,
             ends_at_joint: false,

@@ -1,7 +1,7 @@
 //! Temperature of a pail against time, if it is left standing.
 
 use leptos::prelude::*;
-use pailwise_calc::pail::Pail;
+use pailwise_calc::pail::{Pail, Peak};
 use pailwise_calc::quantity::{ThermodynamicTemperature, Time, unit};
 
 use crate::parts::chart::{Axis, Curve, Point, chart};
@@ -9,15 +9,16 @@ use crate::show::Reader;
 use crate::text::{key, tr, tr_with};
 
 /// The curve of a pail in air of a temperature, with some moments on it, each with the text of its
-/// label; and what it shows, in words.
+/// label; and what to warn of, in words.
 pub(crate) fn heat_curve(
     reader: Reader,
     pail: &Pail,
+    can_pass: Peak,
     air: ThermodynamicTemperature,
     moments: &[(Option<Time>, &'static str)],
 ) -> Option<(AnyView, String)> {
     let minutes = |time: Time| time.get::<unit::minute>();
-    let (peak, curve) = (pail.peak().ok()?, pail.heat_curve().ok()?);
+    let curve = pail.heat_curve().ok()?;
     let points: Vec<(f64, f64)> =
         curve.iter().map(|(t, heat)| (minutes(*t), reader.degrees(*heat))).collect();
     let last = points.last()?.0;
@@ -39,8 +40,8 @@ pub(crate) fn heat_curve(
     };
     let marks: Vec<Point> = moments.iter().filter_map(on_curve).collect();
     let figures = [
-        ("peak", &*reader.temperature_up(peak.temperature)),
-        ("after", &*reader.time(peak.after)),
+        ("peak", &*reader.temperature_up(can_pass.temperature)),
+        ("after", &*reader.time(can_pass.after)),
         ("core", &*reader.temperature_up(pail.adiabatic_bound())),
     ];
     let said = tr_with(key::HEAT_LEFT_STANDING, &figures);

@@ -89,8 +89,8 @@ fn pictures(reader: Reader, product: &Product, at_c: f64, liters: f64) -> Option
     let curve = pot_life(reader, product, &[now], title)?;
     let gels = product.gel().and_then(|gel| pail.time_to(gel).ok());
     let moments = [(Some(life), key::SANDBOX_USABLE), (gels, key::HEAT_GELS)];
-    let (heat, hot) = heat_curve(reader, &pail, at, &moments)?;
-    let mut steps = product.explain_heat(&pail).ok()?;
+    let (heat, hot) = heat_curve(reader, &pail, product.can_pass(&pail, mass).ok()?, at, &moments)?;
+    let mut steps = product.explain_heat(&pail, mass).ok()?;
     steps.push(Step::pot_life(mass, at, at, life));
     let rule = product.rule_of_thumb(at).map(|rule| {
         let said = tr_with(key::SANDBOX_RULE, &[("rule", &reader.time(rule))]);

@@ -359,6 +359,8 @@ impl Row {
             (Self::OpenTime, _) => vec![
                 must(key::ROW_TIME, Field::OpenTime, Minutes),
                 must(key::ROW_AT, Field::OpenTimeTemperature, Temperature),
+                may(key::ROW_HUMIDITY, Field::OpenTimeHumidity, Percent)
+                    .hint(key::ROW_HUMIDITY_HINT),
             ],
             (
                 Self::RecoatOpens

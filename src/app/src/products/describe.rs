@@ -1,5 +1,6 @@
 //! What a product says of one aspect, in a line: for showing two versions side by side.
 
+use pailwise_calc::quantity::{Time, unit};
 use pailwise_calc::record::{Aspect, ProductRecord};
 
 use super::ask::{Row, Single};
@@ -21,6 +22,7 @@ pub(super) fn name(aspect: Aspect) -> &'static str {
         Aspect::Kits => key::KITS,
         Aspect::EquivalentWeights => key::SHEET_EQUIVALENTS,
         Aspect::PotLife => key::ROW_POT_LIFE,
+        Aspect::Lot => key::LOT,
         Aspect::OpenTime => key::ROW_OPEN_TIME,
         Aspect::Mixing => key::SHEET_MIXING,
         Aspect::Film => key::SHEET_FILM,
@@ -83,6 +85,7 @@ pub(super) fn aspect(reader: Reader, product: &ProductRecord, aspect: Aspect, un
             format!("{kits} {}", p.currency.clone().unwrap_or_default()).trim().to_owned()
         }
         Aspect::PotLife => rows(reader, units, p, &[Row::PotLife]),
+        Aspect::Lot => lot(reader, p),
         Aspect::OpenTime => rows(reader, units, p, &[Row::OpenTime]),
         Aspect::Recoat => rows(reader, units, p, &[Row::RecoatOpens, Row::RecoatCloses]),
         Aspect::Service => rows(reader, units, p, &[Row::LightUse, Row::Vehicles, Row::FullCure]),
@@ -98,6 +101,20 @@ pub(super) fn aspect(reader: Reader, product: &ProductRecord, aspect: Aspect, un
         Aspect::Thermal => figures(&Single::THERMAL),
     };
     if text.is_empty() { "–".to_owned() } else { text }
+}
+
+/// The lot in hand, and how much was seen of it and of earlier ones.
+fn lot(reader: Reader, product: &ProductRecord) -> String {
+    if product.lot.is_empty() && product.learnt.is_empty() {
+        return String::new();
+    }
+    let seen = product.learnt.iter().map(|learnt| {
+        let minutes = Time::new::<unit::minute>(learnt.time_min);
+        let by = reader.language.say(say::learnt_by(learnt.by), &[]);
+        format!("{} {by}: {}", learnt.lot, reader.time(minutes)).trim().to_owned()
+    });
+    let seen: Vec<String> = seen.collect();
+    format!("{} ({})", product.lot, seen.join("; ")).trim().to_owned()
 }
 
 fn said(reader: Reader, units: In, kind: Kind, entry: &Entry) -> Option<String> {
@@ -148,6 +165,8 @@ fn rows(reader: Reader, units: In, product: &ProductRecord, kinds: &[Row]) -> St
             }
             words.push(figures.join(" · "));
             words.extend(way.map(|way| format!("({})", reader.language.say(way, &[]))));
+            let measured = record.measured.map(say::measured);
+            words.extend(measured.map(|text| format!("({})", reader.language.say(text, &[]))));
             if !record.onto.is_empty() {
                 words.push(format!("→ {}", record.onto));
             }

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use pailwise_calc::calibrate::Sample;
 use pailwise_calc::cure::Chemistry;
 use pailwise_calc::ratio::Basis;
 use pailwise_calc::record::{AfterRecord, ProductRecord, Role, VERSION};
@@ -38,6 +39,9 @@ pub(crate) struct RowRecord {
     /// Of an additive: what it goes into.
     #[serde(default)]
     pub(crate) onto: String,
+    /// Of a pot life: how it was measured, where the sheet says so.
+    #[serde(default)]
+    pub(crate) measured: Option<Sample>,
     /// In the order of [`Row::asks`].
     pub(crate) entries: Vec<Entry>,
 }
@@ -51,6 +55,7 @@ impl RowRecord {
             way: 0,
             words: String::new(),
             onto: String::new(),
+            measured: None,
             entries: asks.iter().map(|_| Entry::typed("", units)).collect(),
         }
     }
@@ -235,10 +240,11 @@ fn rows_of(product: &ProductRecord, units: Units) -> Vec<RowRecord> {
         let (way, of) =
             if point.volume_l.is_some() { (0, point.volume_l) } else { (1, point.mass_kg) };
         let values = [Some(point.time_min), Some(point.temperature_c), of];
-        rows.push(RowRecord::of(Row::PotLife, way, &values, units));
+        let row = RowRecord::of(Row::PotLife, way, &values, units);
+        rows.push(RowRecord { measured: point.measured, ..row });
     }
     for open in &product.open_time {
-        let values = [Some(open.time_min), Some(open.temperature_c)];
+        let values = [Some(open.time_min), Some(open.temperature_c), open.humidity_percent];
         rows.push(RowRecord::of(Row::OpenTime, 0, &values, units));
     }
     let after: [(Row, &[AfterRecord]); 5] = [

@@ -4,6 +4,7 @@
 use leptos::prelude::*;
 use pailwise_calc::field::Field;
 use pailwise_calc::product::Gap;
+use pailwise_calc::quantity::Figure;
 use pailwise_calc::record::ProductRecord;
 use pailwise_calc::sheet::{Absent, Doubt, Why};
 
@@ -242,6 +243,13 @@ fn say_doubt(reader: Reader, doubt: &Doubt) -> String {
         Why::OffBalance => tr_with(key::DOUBT_BALANCE, &[("balance", &given)]),
         Why::OfFirstKit { kit } => tr_with(key::DOUBT_FIRST_KIT, &[("kit", &reader.figure(kit))]),
         Why::WindowShut { at } => tr_with(key::DOUBT_SHUT, &[("at", &reader.figure(at))]),
+        Why::HardlyShorter { colder, warmer } => {
+            pair(reader, key::DOUBT_HARDLY_SHORTER, &label, colder, warmer)
+        }
+        Why::MuchShorter { colder, warmer } => {
+            pair(reader, key::DOUBT_MUCH_SHORTER, &label, colder, warmer)
+        }
+        Why::MassesDisagree => tr(key::DOUBT_MASSES),
         Why::StandsTooLong { pot_life } => {
             let life = reader.figure(pot_life);
             tr_with(key::DOUBT_STANDS, &[("given", &given), ("life", &life)])
@@ -253,6 +261,26 @@ fn say_doubt(reader: Reader, doubt: &Doubt) -> String {
             tr_with(key::DOUBT_ORDER, &figures)
         }
     }
+}
+
+/// A doubt about two times of which one is at a warmer temperature.
+fn pair(
+    reader: Reader,
+    text: &'static str,
+    label: &str,
+    colder: (Figure, Figure),
+    warmer: (Figure, Figure),
+) -> String {
+    tr_with(
+        text,
+        &[
+            ("what", label),
+            ("cold_time", &reader.figure(colder.0)),
+            ("cold", &reader.figure(colder.1)),
+            ("warm_time", &reader.figure(warmer.0)),
+            ("warm", &reader.figure(warmer.1)),
+        ],
+    )
 }
 
 fn say_gap(gap: Gap) -> String {

@@ -166,6 +166,8 @@ impl Reading<'_> {
             currency: Some(draft.currency.trim().to_uppercase()).filter(|text| !text.is_empty()),
             equivalent_weights: self.equivalent_weights(),
             pot_life,
+            lot: draft.was.as_ref().map_or_else(String::new, |was| was.lot.clone()),
+            learnt: draft.was.as_ref().map_or_else(Vec::new, |was| was.learnt.clone()),
             open_time,
             mixing_min: self.single(Single::Mixing).unwrap_or_default(),
             induction_min: self.single(Single::Induction).unwrap_or_default(),
@@ -248,6 +250,7 @@ impl Reading<'_> {
                 temperature_c: at(&v, 1),
                 mass_kg: of.filter(|_| row.way == 1),
                 volume_l: of.filter(|_| row.way == 0),
+                measured: row.measured,
             }
         })
         .collect()
@@ -255,8 +258,12 @@ impl Reading<'_> {
 
     fn open_time(&mut self) -> Vec<OpenTimeRecord> {
         let rows = self.rows(Row::OpenTime).into_iter();
-        rows.map(|(_, v)| OpenTimeRecord { time_min: at(&v, 0), temperature_c: at(&v, 1) })
-            .collect()
+        rows.map(|(_, v)| OpenTimeRecord {
+            time_min: at(&v, 0),
+            temperature_c: at(&v, 1),
+            humidity_percent: v.get(2).copied().flatten(),
+        })
+        .collect()
     }
 
     /// Both of them, or neither: one alone says nothing.

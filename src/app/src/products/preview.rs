@@ -103,7 +103,6 @@ fn split(reader: Reader, good: &Good) -> impl IntoView + use<> {
 /// Recoat, light use and vehicles with the slab at tonight's temperature.
 fn after(reader: Reader, good: &Good) -> Option<AnyView> {
     let after = good.product.after().clone();
-    let energy = good.product.calibration().kinetics.activation_energy;
     let recoat = after.clone();
     let times = [
         (key::ROW_RECOAT_OPENS, after.recoat_opens),
@@ -122,11 +121,9 @@ fn after(reader: Reader, good: &Good) -> Option<AnyView> {
             let (said, steps) = match at.map(celsius) {
                 None => ("–".to_owned(), Vec::new()),
                 Some(at) if label == key::ROW_RECOAT_CLOSES => {
-                    (reader.hours(sheet.over(at, energy)), sheet.explain_over(at, energy))
+                    (reader.hours(sheet.over(at)), sheet.explain_over(at))
                 }
-                Some(at) => {
-                    (reader.hours_up(sheet.ready(at, energy)), sheet.explain_ready(at, energy))
-                }
+                Some(at) => (reader.hours_up(sheet.ready(at)), sheet.explain_ready(at)),
             };
             view! {
                 <tr><th scope="row">{live(label)}</th><td>{said}</td></tr>
@@ -140,7 +137,7 @@ fn after(reader: Reader, good: &Good) -> Option<AnyView> {
     };
     let shut = move || {
         let at = entry.with(|e| e.value(Kind::Temperature, Quantity::AfterTemperature)).ok();
-        let window = at.and_then(|at| recoat.recoat(celsius(at), energy));
+        let window = at.and_then(|at| recoat.recoat(celsius(at)));
         window.as_ref().is_some_and(Window::shut)
     };
     Some(

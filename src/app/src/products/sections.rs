@@ -1,6 +1,7 @@
 //! The form of a product, in the order of a data sheet.
 
 use leptos::prelude::*;
+use pailwise_calc::calibrate::Sample;
 use pailwise_calc::cure::Chemistry;
 use pailwise_calc::field::Field as Quantity;
 use pailwise_calc::quantity::Figure;
@@ -19,6 +20,7 @@ use crate::parts::question::Question;
 use crate::parts::toggle::Toggle;
 use crate::parts::words::Words;
 use crate::say;
+use crate::show::Units;
 use crate::text::{key, live, tr, tr_with};
 
 /// All of them, each a line that opens.
@@ -455,12 +457,67 @@ fn OneRow(row: Row, n: usize, place: usize, way: usize, removable: bool) -> impl
             {(row == Row::Additive).then(|| view! { <Onto name=name.clone() place=place /> })}
             {ways}
             {fields.collect_view()}
+            {(row == Row::PotLife).then(|| view! { <SampleAsk name=name.clone() place=place /> })}
             {removable.then(|| view! {
                 <button class="button button-quiet" type="button" on:click=remove>
                     {live(key::REMOVE)}
                 </button>
             })}
         </fieldset>
+    }
+}
+
+/// How a pot life was measured, and on how much: the sizes that sheets print.
+#[component]
+fn SampleAsk(name: String, place: usize) -> impl IntoView {
+    // By weight or by volume, in kilograms or litres, as it is printed.
+    const SIZES: [(&str, usize, f64, Units); 5] = [
+        ("100 g", 1, 0.1, Units::Metric),
+        ("150 g", 1, 0.15, Units::Metric),
+        ("1 qt", 0, 0.946_352_946, Units::Us),
+        ("1 gal", 0, 3.785_411_784, Units::Us),
+        ("1½ gal", 0, 5.678_117_676, Units::Us),
+    ];
+    let record = record();
+    let measured =
+        Memo::new(move |_| record.with(|draft| draft.rows.get(place).and_then(|row| row.measured)));
+    let size = move |way: usize, amount: f64, units: Units| {
+        record.update(|draft| {
+            draft.say_in(place, way);
+            let kind = Row::PotLife.asks(way).get(2).map(|ask| ask.kind);
+            let row = draft.rows.get_mut(place);
+            if let (Some(kind), Some(entry)) = (kind, row.and_then(|row| row.entries.get_mut(2))) {
+                *entry = Entry::of(kind, amount, units);
+            }
+        });
+    };
+    let sizes = SIZES.map(|(text, way, amount, units)| {
+        view! {
+            <button class="button button-small" type="button" on:click=move |_| size(way, amount, units)>
+                {text}
+            </button>
+        }
+    });
+    let options =
+        [None, Some(Sample::Cup), Some(Sample::Kit), Some(Sample::Insulated), Some(Sample::Gel)];
+    view! {
+        <div class="sizes" role="group" aria-label=tr(key::ROW_OF)>{sizes.collect_view()}</div>
+        {move || view! {
+            <Pick
+                id=format!("{name}-measured")
+                label=key::ROW_MEASURED
+                options=options
+                    .map(|sample| (sample, tr(sample.map_or(key::MEASURED_NOT_SAID, say::measured))))
+                    .to_vec()
+                chosen=measured.get()
+                choose=move |sample| record.update(|draft| {
+                    if let Some(row) = draft.rows.get_mut(place) {
+                        row.measured = sample;
+                    }
+                })
+            />
+        }}
+        <p class="hint">{live(key::ROW_MEASURED_HINT)}</p>
     }
 }
 

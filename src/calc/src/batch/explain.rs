@@ -1,6 +1,8 @@
 //! The working of a batch, from the trial that decided it.
 
 use super::{Batch, Bound};
+use crate::conditions::Conditions;
+use crate::film::UNREAD_HUMIDITY;
 use crate::job::Job;
 use crate::measure::Measured;
 use crate::quantity::{Area, Figure, Mass, Time};
@@ -24,6 +26,15 @@ impl Job {
         let (measured, area) = (&batch.measured, batch.area);
         let mut steps = self.explain_pail(measured.mass, batch.pot_life);
         self.explain_times(area, &batch.timeline, &mut steps);
+        if let Some(damp) = self.product.film().damp() {
+            let Conditions { air, humidity, .. } = self.conditions;
+            let figures = vec![
+                air.into(),
+                Figure::Share(humidity.unwrap_or(UNREAD_HUMIDITY)),
+                Figure::Number(damp.sooner(air, humidity)),
+            ];
+            steps.push(Step::new(Sentence::DampAir, Source::Published, figures));
+        }
         let usable = batch.edge_until - batch.timeline.emptied;
         let left = usable / self.crew.usable;
         let part = Figure::Share(self.crew.usable);
@@ -81,13 +92,27 @@ impl Job {
     /// The steps to the pot life of so much in the pail, and the part of it that may be used.
     pub(crate) fn explain_pail(&self, mass: Mass, pot_life: Time) -> Vec<Step> {
         let mut steps = self.product.explain_pot_life();
-        let (material, air) = (self.conditions.material, self.conditions.air);
-        steps.push(Step::pot_life(mass, material, air, pot_life));
+        let (mixed, air) = (self.conditions.mixed(), self.conditions.air);
+        steps.push(self.explain_mixed());
+        steps.push(Step::pot_life(mass, mixed, air, pot_life));
+        if let Some(longest) = self.pot_life_at_longest(mass, pot_life) {
+            steps.push(Step::new(Sentence::AtLongest, Source::DataSheet, vec![longest.into()]));
+        }
         let pour_out = pot_life * self.crew.usable;
         let part = Figure::Share(self.crew.usable);
         let figures = vec![part, pot_life.into(), pour_out.into()];
         steps.push(Step::new(Sentence::PourOut, Source::Practice, figures));
         steps
+    }
+
+    /// How warm the material is once it is mixed.
+    fn explain_mixed(&self) -> Step {
+        let (read, mixed) = (self.conditions.material.into(), self.conditions.mixed().into());
+        if self.conditions.read_after_mixing {
+            Step::new(Sentence::ReadMixed, Source::Entered, vec![mixed])
+        } else {
+            Step::new(Sentence::DrillHeat, Source::Practice, vec![read, mixed])
+        }
     }
 
     /// The steps to each moment of the batch.

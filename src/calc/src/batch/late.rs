@@ -3,11 +3,14 @@
 use super::{Bound, Closing, Trial};
 use crate::error::Error;
 use crate::job::Job;
-use crate::pail::Stand;
-use crate::quantity::{Area, Mass, Time, Volume, unit};
+use crate::pail::{Stand, warm_enough};
+use crate::quantity::{Area, Mass, ThermodynamicTemperature, Time, Volume, unit};
 use crate::solve::last_holding;
 use crate::timeline::{Timeline, Work};
 use crate::vessel::Vessel;
+
+/// A span narrower than this is not said.
+const WORTH_SAYING: f64 = 1.08;
 
 /// What is left of a pail that has lost time. Times count from when A met B.
 #[derive(Clone, Debug, PartialEq)]
@@ -34,10 +37,42 @@ impl Job {
     /// The whole mass is taken to have reacted from the start, `hurry` times quicker than on ratio:
     /// an off-ratio pail may run ahead.
     pub(crate) fn standing(&self, mass: Mass, vessel: &Vessel, hurry: f64) -> Result<Stand, Error> {
-        let (material, air) = (self.conditions.material, self.conditions.air);
+        let (material, air) = (self.conditions.mixed(), self.conditions.air);
         let mut pail = self.product.pail(mass, vessel, material, air)?;
         pail.kinetics.balance = hurry;
         pail.stand()
+    }
+
+    /// As warm as this a pail of this job is to be poured out, whatever the clock says.
+    ///
+    /// ```
+    /// use pailwise_calc::{demo, job::Job, quantity::celsius};
+    /// // 23 °C in the cans, 2 more by the drill.
+    /// let job = Job::try_from(&demo::job()).unwrap();
+    /// assert!((job.out_at().value - celsius(40.0).value).abs() < 1e-9);
+    /// ```
+    pub fn out_at(&self) -> ThermodynamicTemperature {
+        self.conditions.mixed() + warm_enough()
+    }
+
+    /// How long so much in the crew's pail may last at the longest, where its sheet leaves a span: a
+    /// cup whose heat nobody knows. To be said, not to be planned by.
+    ///
+    /// ```
+    /// use pailwise_calc::{demo, job::Job, quantity::{Mass, unit}};
+    /// let job = Job::try_from(&demo::job()).unwrap();
+    /// let batch = job.next_batch().unwrap();
+    /// let longest = job.pot_life_at_longest(batch.measured.mass, batch.pot_life);
+    /// assert!(longest.is_none_or(|longest| longest > batch.pot_life));
+    /// ```
+    pub fn pot_life_at_longest(&self, mass: Mass, planned: Time) -> Option<Time> {
+        // What the crew saw of the lot outweighs what its sheet may mean.
+        self.product.lot().seen.is_empty().then_some(())?;
+        let (mixed, air) = (self.conditions.mixed(), self.conditions.air);
+        let mut pail = self.product.pail(mass, &self.gear.vessel, mixed, air).ok()?;
+        pail.kinetics = self.product.at_longest().ok()?;
+        let longest = pail.pot_life().ok()?;
+        (longest > planned * WORTH_SAYING).then_some(longest)
     }
 
     /// What a volume that stands in a pail can still be laid on, when A met B so long ago and it is

@@ -151,6 +151,11 @@ impl Course {
         Ok(Self::along(start, air, below, then))
     }
 
+    /// How warm and damp it is when it begins.
+    pub fn start(&self) -> &Conditions {
+        &self.start
+    }
+
     /// Temperatures that stay as they are.
     pub fn steady(start: Conditions) -> Self {
         Self::along(start, Vec::new(), 0.0, Then::Steady)
@@ -366,6 +371,7 @@ impl Course {
             slab: kelvin(self.start.slab, slab),
             air: kelvin(self.start.air, air),
             material: kelvin(self.start.material, air),
+            read_after_mixing: self.start.read_after_mixing,
             humidity: self.humidity(at),
         }
     }
@@ -412,6 +418,7 @@ impl Course {
             slab: kelvin(self.start.slab, warmed),
             air: kelvin(self.start.air, most(from.value)),
             material: kelvin(self.start.material, warmed),
+            read_after_mixing: self.start.read_after_mixing,
             humidity: None,
         }
     }

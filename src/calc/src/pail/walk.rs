@@ -1,7 +1,6 @@
 //! Walking a pail along conversion, step by step.
 
 use super::Pail;
-use crate::cure::{GAS_CONSTANT, reference_temperature};
 use crate::error::Error;
 use crate::solve::step;
 
@@ -25,19 +24,16 @@ impl Pail {
     ) -> Result<Node, Error> {
         const TIME_TOLERANCE: f64 = 1e-7;
         const TEMPERATURE_TOLERANCE: f64 = 1e-5;
-        let k_ref = self.kinetics.k_ref.value;
-        let ea_over_r = self.kinetics.activation_energy.value / GAS_CONSTANT;
-        let per_ref = ea_over_r / reference_temperature().value;
-        let (rise, air) = (self.rise.value, self.air.value);
+        let rate = self.kinetics.rate;
+        let (rise, air) = (self.rise.value, self.taken_air().value);
         let (cooling, warming) = (self.cooling.value, self.warming.value);
         let slope = |conversion: f64, [_, temperature]: [f64; 2]| {
-            let k = k_ref * (per_ref - ea_over_r / temperature).exp();
-            let dt = 1.0 / (k * self.kinetics.shape(conversion));
+            let dt = 1.0 / (rate.per_second(temperature) * self.kinetics.shape(conversion));
             let over = temperature - air;
             let loss = if over > 0.0 { cooling * over } else { warming * over };
             [dt, rise - loss * dt]
         };
-        let start = [0.0, self.material.value];
+        let start = [0.0, self.begins().value];
         let mut here = Node { conversion: 0.0, state: start, slope: slope(0.0, start) };
         // No step so long that the cubic between its ends would show.
         let longest = 0.1 * to;
@@ -56,11 +52,20 @@ impl Pail {
             if error <= 1.0 && state[1] > 0.0 && new_slope[0] > 0.0 {
                 let conversion = if last { to } else { here.conversion + h_now };
                 let next = Node { conversion, state, slope: new_slope };
-                // The loss changes its rate at the air's temperature: end a step near there, unless
-                // so little of it lies on one side that it does not show.
-                let (from, past) = (here.state[1] - air, state[1] - air);
-                if !landing && from * past < 0.0 && from.abs().min(past.abs()) > 1e-3 {
-                    h = h_now * level(&here, &next, air);
+                // The loss changes its rate at the air's temperature, the cure its slope at those of
+                // the sheet: end a step near there, unless so little of it lies on one side that
+                // it does not show.
+                let shows = |level: &f64| {
+                    (here.state[1] - level).abs().min((state[1] - level).abs()) > 1e-3
+                };
+                let crossed = |level: f64| (here.state[1] - level) * (state[1] - level) < 0.0;
+                let at_air = Some(air).filter(|air| crossed(*air));
+                let bend = rate.bend_between(here.state[1], state[1]);
+                let nearest = [at_air, bend].into_iter().flatten().filter(shows).reduce(|a, b| {
+                    if (a - here.state[1]).abs() < (b - here.state[1]).abs() { a } else { b }
+                });
+                if let Some(at) = nearest.filter(|_| !landing) {
+                    h = h_now * level(&here, &next, at);
                     landing = true;
                     continue;
                 }

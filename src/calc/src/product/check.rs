@@ -2,21 +2,23 @@
 
 use super::{Gap, Product};
 use crate::after::{After, SheetTimes};
-use crate::calibrate::{Assumed, PotLifePoint, calibrate};
+use crate::calibrate::{Assumed, PotLifePoint, Sample, calibrate, iso_9514_sample};
 use crate::coverage::{wet_from_dry, wet_from_spread};
+use crate::cure::Beyond;
 use crate::error::Error;
 use crate::field::Field;
 use crate::film::{Film, OpenTimePoint};
 use crate::limits::Limits;
+use crate::lot::Lot;
 use crate::order::Sold;
 use crate::pail::{Thermal, laboratory_cup, still_air};
 use crate::quantity::{
-    AvailableEnergy, Figure, Length, Mass, MassDensity, MolarEnergy, SpecificHeatCapacity, Time,
-    Volume, celsius, minutes, unit,
+    AvailableEnergy, Figure, Length, Mass, MassDensity, MolarEnergy, SpecificHeatCapacity, Volume,
+    celsius, minutes, unit,
 };
 use crate::ratio::{Additive, Basis, Component, Onto, Ratio};
-use crate::record::{AdditiveRecord, AfterRecord, KitRecord, PotLifeRecord, ProductRecord, Role};
-use crate::stoichiometry::EquivalentWeights;
+use crate::record::{AdditiveRecord, KitRecord, PotLifeRecord, ProductRecord, Role};
+use crate::stoichiometry::{self, EquivalentWeights};
 
 impl TryFrom<&ProductRecord> for Product {
     type Error = Error;
@@ -62,62 +64,46 @@ impl TryFrom<&ProductRecord> for Product {
         if record.pot_life.iter().any(|p| p.mass_kg.is_none() && p.volume_l.is_none()) {
             gaps.push(Gap::PotLifeMass);
         }
-        let pot_life = record.pot_life.iter().map(|p| pot_life(*p, &ratio));
+        let pot_life = record.pot_life.iter().map(|p| pot_life(*p, &ratio, &kits));
         let pot_life = pot_life.collect::<Result<Vec<_>, _>>()?;
-        let heat_of_reaction = match record.heat_of_reaction_j_per_g {
-            Some(heat) => {
-                Field::HeatOfReaction.check(AvailableEnergy::new::<unit::joule_per_gram>(heat))?
-            }
-            None => typical.heat_of_reaction,
-        };
-        let heat_capacity = match record.heat_capacity_j_per_g_k {
-            Some(cp) => SpecificHeatCapacity::new::<unit::joule_per_kilogram_kelvin>(
-                Field::HeatCapacity.check(cp)? * 1000.0,
-            ),
-            None => typical.heat_capacity,
-        };
+        let thermal = thermal(record, ratio.density())?;
         let kappa = match record.kappa {
             Some(kappa) => Field::Kappa.check(kappa)?,
             None => typical.kappa,
         };
-        let thermal = Thermal {
-            heat_of_reaction,
-            heat_capacity,
-            density: ratio.density(),
-            heat_loss: still_air(),
+        let beyond = match record.activation_energy_kj_per_mol {
+            Some(energy) => beyond_own(energy)?,
+            None => typical.beyond,
         };
-        let activation_energy = match record.activation_energy_kj_per_mol {
-            Some(energy) => Field::ActivationEnergy
-                .check(MolarEnergy::new::<unit::kilojoule_per_mole>(energy))?,
-            None => typical.activation_energy,
-        };
-        let assumed = Assumed { activation_energy, kappa, balance: 1.0 };
+        let gel = stoichiometry::gel(1.0, typical.functionality).ok_or(Error::NoSolution)?;
+        let assumed = Assumed { beyond, kappa, balance: 1.0, end: typical.end, gel };
         let calibration = calibrate(&pot_life, assumed, &thermal)?;
-        if !calibration.energy_fitted && record.activation_energy_kj_per_mol.is_none() {
+        if calibration.temperatures.len() < 2 && record.activation_energy_kj_per_mol.is_none() {
             gaps.push(Gap::SecondTemperature);
         }
+        if record.pot_life.iter().any(|point| point.measured.is_none()) {
+            gaps.push(Gap::Measured);
+        }
 
-        let mut open: Vec<_> = record
-            .open_time
-            .iter()
-            .map(|p| OpenTimePoint {
-                time: minutes(p.time_min),
-                temperature: celsius(p.temperature_c),
-            })
-            .collect();
+        let minds_damp = record.chemistry.minds_damp();
+        let mut open = open_times(record)?;
         if open.is_empty() {
             gaps.push(Gap::OpenTime);
-            open.extend(
-                pot_life.iter().map(|p| OpenTimePoint { time: p.time, temperature: p.temperature }),
-            );
+            let part = if minds_damp { 0.5 } else { 1.0 };
+            open.extend(pot_life.iter().map(|p| OpenTimePoint {
+                time: (p.time * part).max(minutes(1.0)),
+                temperature: p.temperature,
+                humidity: None,
+            }));
         }
-        Ok(Self {
+        let product = Self {
             role: record.role,
             tolerance,
-            film: Film::new(calibration.kinetics, &open)?,
+            film: Film::new(calibration.kinetics, &open, minds_damp)?,
             pot_life,
             thermal,
             heat_is_typical: record.heat_of_reaction_j_per_g.is_none(),
+            assumed,
             calibration,
             typical,
             mixing: Field::Mixing.check(minutes(record.mixing_min))?,
@@ -135,7 +121,12 @@ impl TryFrom<&ProductRecord> for Product {
             limits: Limits::try_from(&record.limits)?,
             gaps,
             ratio,
-        })
+            lot: Lot::default(),
+        };
+        let lot = product.lot_of(record)?;
+        let mut product = product.at_pace(lot.times);
+        product.lot = lot;
+        Ok(product)
     }
 }
 
@@ -158,51 +149,84 @@ fn kit(record: KitRecord, plain: &Ratio) -> Result<Volume, Error> {
     })
 }
 
+/// What it does with its heat: its own figures, or typical ones.
+fn thermal(record: &ProductRecord, density: MassDensity) -> Result<Thermal, Error> {
+    let typical = record.chemistry.typical();
+    let heat_of_reaction = match record.heat_of_reaction_j_per_g {
+        Some(heat) => {
+            Field::HeatOfReaction.check(AvailableEnergy::new::<unit::joule_per_gram>(heat))?
+        }
+        None => typical.heat_of_reaction,
+    };
+    let heat_capacity = match record.heat_capacity_j_per_g_k {
+        Some(cp) => SpecificHeatCapacity::new::<unit::joule_per_kilogram_kelvin>(
+            Field::HeatCapacity.check(cp)? * 1000.0,
+        ),
+        None => typical.heat_capacity,
+    };
+    Ok(Thermal { heat_of_reaction, heat_capacity, density, heat_loss: still_air() })
+}
+
+/// The slopes beyond the temperatures of a sheet by the product's own activation energy: it counts
+/// as that of a pair of temperatures does.
+fn beyond_own(kilojoules: f64) -> Result<Beyond, Error> {
+    let own = MolarEnergy::new::<unit::kilojoule_per_mole>(kilojoules);
+    let own = Field::ActivationEnergy.check(own)?;
+    let several = Beyond::of_several();
+    Ok(Beyond { cold: several.cold.min(own), warm: several.warm.max(own) })
+}
+
+/// The open times of the sheet.
+fn open_times(record: &ProductRecord) -> Result<Vec<OpenTimePoint>, Error> {
+    let humidity = |percent: f64| Field::OpenTimeHumidity.check_share(percent / 100.0);
+    let points = record.open_time.iter().map(|p| {
+        Ok(OpenTimePoint {
+            time: minutes(p.time_min),
+            temperature: celsius(p.temperature_c),
+            humidity: p.humidity_percent.map(humidity).transpose()?,
+        })
+    });
+    points.collect()
+}
+
+/// A kit whose size the sheet does not give: a US quart, small, the safe side.
+const SMALL_KIT_L: f64 = 0.946_352_946;
+
 /// A pot life of the sheet, with the mass of its sample.
-fn pot_life(record: PotLifeRecord, ratio: &Ratio) -> Result<PotLifePoint, Error> {
+fn pot_life(record: PotLifeRecord, ratio: &Ratio, kits: &[Volume]) -> Result<PotLifePoint, Error> {
     let mass = match (record.mass_kg, record.volume_l) {
         (Some(kg), None) => Mass::new::<unit::kilogram>(kg),
         (None, Some(liters)) => {
             let volume = Field::PotLifeVolume.check(Volume::new::<unit::liter>(liters))?;
             volume * ratio.density()
         }
-        (None, None) => laboratory_cup(),
+        (None, None) => match record.measured {
+            Some(Sample::Kit) => {
+                let smallest = kits.iter().copied().reduce(Volume::min);
+                let small = Volume::new::<unit::liter>(SMALL_KIT_L);
+                smallest.unwrap_or(small) * ratio.density()
+            }
+            Some(Sample::Insulated) => iso_9514_sample() * ratio.density(),
+            Some(Sample::Cup | Sample::Gel) | None => laboratory_cup(),
+        },
         _ => {
             let (field, other) = (Field::PotLifeMass, Field::PotLifeVolume);
             return Err(Error::Contradiction { field, other });
         }
     };
     let (time, temperature) = (minutes(record.time_min), celsius(record.temperature_c));
-    Ok(PotLifePoint { time, temperature, mass })
+    Ok(PotLifePoint { time, temperature, mass, sample: record.measured })
 }
 
-/// Temperatures this close, in kelvin, are one temperature rounded twice.
-const SAME_K: f64 = 2.0;
-
-/// What the sheet says about the time after it is down, in an order that can be.
+/// What the sheet says about the time after it is down.
 fn after(record: &ProductRecord) -> Result<After, Error> {
     let after = After {
-        recoat_opens: SheetTimes::new(Field::RecoatOpens, &record.recoat_opens)?,
-        recoat_closes: SheetTimes::new(Field::RecoatCloses, &record.recoat_closes)?,
-        light_use: SheetTimes::new(Field::LightUse, &record.light_use)?,
-        vehicles: SheetTimes::new(Field::Vehicles, &record.vehicles)?,
-        full_cure: SheetTimes::new(Field::FullCure, &record.full_cure)?,
+        recoat_opens: SheetTimes::new(&record.recoat_opens)?,
+        recoat_closes: SheetTimes::new(&record.recoat_closes)?,
+        light_use: SheetTimes::new(&record.light_use)?,
+        vehicles: SheetTimes::new(&record.vehicles)?,
+        full_cure: SheetTimes::new(&record.full_cure)?,
     };
-    // At a temperature that the sheet gives both for, a window closes after it opens.
-    for opens in &record.recoat_opens {
-        let shut = |closes: &&AfterRecord| {
-            (closes.temperature_c - opens.temperature_c).abs() <= SAME_K
-                && closes.time_h <= opens.time_h
-        };
-        if let Some(closes) = record.recoat_closes.iter().find(shut) {
-            let hours = Time::new::<unit::hour>;
-            return Err(Error::WindowShut {
-                at: celsius(opens.temperature_c),
-                opens: hours(opens.time_h),
-                closes: hours(closes.time_h),
-            });
-        }
-    }
     if let Some(cover) = record.flake_kg_per_m2 {
         Field::FlakeCover.check(cover)?;
     }
@@ -285,10 +309,12 @@ mod tests {
             temperature_c: 25.0,
             mass_kg: None,
             volume_l: None,
+            measured: None,
         }];
         record.open_time.clear();
         let product = Product::try_from(&record).unwrap();
-        assert_eq!(product.gaps(), [Gap::PotLifeMass, Gap::SecondTemperature, Gap::OpenTime]);
+        let gaps = [Gap::PotLifeMass, Gap::SecondTemperature, Gap::Measured, Gap::OpenTime];
+        assert_eq!(product.gaps(), gaps);
     }
 
     #[test]

@@ -1,9 +1,12 @@
 //! The steps from a data sheet to what the calculation takes from it.
 
 use super::Product;
+use crate::calibrate::{CupLoss, Sample};
 use crate::error::Error;
 use crate::pail::Pail;
-use crate::quantity::{Figure, ThermodynamicTemperature, Time, Volume, above, unit};
+use crate::quantity::{
+    Figure, Mass, TemperatureInterval, ThermodynamicTemperature, Time, Volume, above, unit,
+};
 use crate::ratio::Pour;
 use crate::working::{Sentence, Source, Step};
 
@@ -14,12 +17,19 @@ impl Product {
     /// use pailwise_calc::{demo, working::Sentence};
     /// let steps = demo::base().unwrap().explain_pot_life();
     /// assert_eq!(steps[0].sentence, Sentence::SheetPotLife);
-    /// assert!(steps.iter().any(|step| step.sentence == Sentence::EnergyFitted));
+    /// assert!(steps.iter().any(|step| step.sentence == Sentence::CupUsual));
     /// ```
     pub fn explain_pot_life(&self) -> Vec<Step> {
         let sheet = self.pot_life.iter().map(|point| {
+            let sentence = match point.sample {
+                Some(Sample::Kit) => Sentence::SheetKit,
+                Some(Sample::Insulated) => Sentence::SheetInsulated,
+                Some(Sample::Gel) => Sentence::SheetGel,
+                Some(Sample::Cup) => Sentence::SheetCup,
+                None => Sentence::SheetPotLife,
+            };
             let figures = vec![point.time.into(), point.temperature.into(), point.mass.into()];
-            Step::new(Sentence::SheetPotLife, Source::DataSheet, figures)
+            Step::new(sentence, Source::DataSheet, figures)
         });
         let heat = vec![self.thermal.heat_of_reaction.into()];
         let heat = if self.heat_is_typical {
@@ -27,7 +37,39 @@ impl Product {
         } else {
             Step::new(Sentence::HeatGiven, Source::DataSheet, heat)
         };
-        sheet.chain([self.explain_energy(), heat]).collect()
+        let loss = match self.calibration.loss {
+            CupLoss::NoCup => None,
+            CupLoss::Usual(_) => Some(Step::new(Sentence::CupUsual, Source::Published, vec![])),
+            CupLoss::Fitted(_) => Some(Step::new(Sentence::CupFitted, Source::DataSheet, vec![])),
+            CupLoss::Contradicted(_) => {
+                Some(Step::new(Sentence::CupContradicted, Source::Practice, vec![]))
+            }
+        };
+        sheet.chain(loss).chain(self.explain_slopes()).chain([heat]).collect()
+    }
+
+    /// How its pot life goes between the temperatures of the sheet and beyond them, as what ten
+    /// kelvin make of it.
+    fn explain_slopes(&self) -> Vec<Step> {
+        let rate = &self.calibration.kinetics.rate;
+        let known = &self.calibration.temperatures;
+        let (Some(coldest), Some(warmest)) = (known.first(), known.last()) else {
+            return Vec::new();
+        };
+        let ten = TemperatureInterval::new::<unit::kelvin_change>(10.0);
+        let times = |from: ThermodynamicTemperature, to: ThermodynamicTemperature| {
+            Figure::Number((rate.at(from) / rate.at(to)).value)
+        };
+        let mut steps = Vec::new();
+        if known.len() > 1 {
+            let figures = vec![(*coldest).into(), (*warmest).into()];
+            steps.push(Step::new(Sentence::OwnBetween, Source::DataSheet, figures));
+        }
+        let colder = vec![(*coldest).into(), times(*coldest, *coldest - ten)];
+        steps.push(Step::new(Sentence::ColderThan, Source::Published, colder));
+        let warmer = vec![(*warmest).into(), times(*warmest, *warmest + ten)];
+        steps.push(Step::new(Sentence::WarmerThan, Source::Published, warmer));
+        steps
     }
 
     /// The steps to how hot a pail of it gets that is left standing, and to when it gels.
@@ -39,21 +81,21 @@ impl Product {
     /// let air = celsius(25.0);
     /// let kg = Mass::new::<unit::kilogram>(8.0);
     /// let pail = base.pail(kg, &Generic::FiveGallon.vessel(), air, air).unwrap();
-    /// let steps = base.explain_heat(&pail).unwrap();
+    /// let steps = base.explain_heat(&pail, kg).unwrap();
     /// let peak = steps.iter().find(|step| step.sentence == Sentence::Peak).unwrap();
-    /// assert_eq!(peak.figures[1], pail.peak().unwrap().temperature.into());
+    /// assert_eq!(peak.figures[1], base.can_pass(&pail, kg).unwrap().temperature.into());
     /// ```
     ///
     /// # Errors
     /// As [`Pail::peak`].
-    pub fn explain_heat(&self, pail: &Pail) -> Result<Vec<Step>, Error> {
+    pub fn explain_heat(&self, pail: &Pail, mass: Mass) -> Result<Vec<Step>, Error> {
         let mut steps = self.explain_pot_life();
         let mut say = |sentence, source, figures| steps.push(Step::new(sentence, source, figures));
         let reacts = Figure::Share(pail.kinetics.ceiling());
         let core = pail.adiabatic_bound().into();
         let figures = vec![pail.material.into(), pail.rise.into(), reacts, core];
         say(Sentence::Core, Source::Published, figures);
-        let peak = pail.peak()?;
+        let peak = self.can_pass(pail, mass)?;
         let figures = vec![pail.air.into(), peak.temperature.into(), peak.after.into()];
         say(Sentence::Peak, Source::Published, figures);
         if let Some(gel) = self.gel() {
@@ -111,15 +153,5 @@ impl Product {
         let mut steps = self.explain_shares();
         steps.extend(self.ratio().split(whole).iter().map(Pour::explain));
         steps
-    }
-
-    /// Where the activation energy comes from.
-    pub(crate) fn explain_energy(&self) -> Step {
-        let energy = vec![self.calibration.kinetics.activation_energy.into()];
-        if self.calibration.energy_fitted {
-            Step::new(Sentence::EnergyFitted, Source::Published, energy)
-        } else {
-            Step::new(Sentence::EnergyTypical, Source::Typical, energy)
-        }
     }
 }

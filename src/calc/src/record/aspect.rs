@@ -16,6 +16,7 @@ pub enum Aspect {
     Kits,
     EquivalentWeights,
     PotLife,
+    Lot,
     OpenTime,
     Mixing,
     Film,
@@ -30,7 +31,7 @@ pub enum Aspect {
 
 impl Aspect {
     /// All of them, in the order of a data sheet.
-    pub const ALL: [Self; 19] = [
+    pub const ALL: [Self; 20] = [
         Self::Name,
         Self::Role,
         Self::Chemistry,
@@ -40,6 +41,7 @@ impl Aspect {
         Self::Kits,
         Self::EquivalentWeights,
         Self::PotLife,
+        Self::Lot,
         Self::OpenTime,
         Self::Mixing,
         Self::Film,
@@ -78,6 +80,7 @@ impl Aspect {
             Self::Kits => (to.kits, to.currency) = (from.kits, from.currency),
             Self::EquivalentWeights => to.equivalent_weights = from.equivalent_weights,
             Self::PotLife => to.pot_life = from.pot_life,
+            Self::Lot => (to.lot, to.learnt) = (from.lot, from.learnt),
             Self::OpenTime => to.open_time = from.open_time,
             Self::Mixing => {
                 (to.mixing_min, to.induction_min) = (from.mixing_min, from.induction_min);

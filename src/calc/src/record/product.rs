@@ -3,9 +3,11 @@
 use serde::{Deserialize, Serialize};
 
 use super::{Unreadable, read, words};
+use crate::calibrate::Sample;
 use crate::cure::Chemistry;
 use crate::error::Error;
 use crate::field::Field;
+use crate::lot::LearntBy;
 use crate::quantity::Figure;
 use crate::ratio::{Basis, Ingredient};
 
@@ -100,8 +102,9 @@ pub struct EquivalentWeightsRecord {
     pub b_g_per_mol: f64,
 }
 
-/// One pot life as the data sheet prints it. Without mass or volume a laboratory cup is taken.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+/// One pot life as the data sheet prints it. Without mass or volume the usual sample of its method
+/// is taken.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct PotLifeRecord {
@@ -115,10 +118,13 @@ pub struct PotLifeRecord {
     /// Of how much, by volume, where the sheet says it so.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub volume_l: Option<f64>,
+    /// How it was measured, where the sheet says so; a cup on the bench otherwise.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub measured: Option<Sample>,
 }
 
 /// One open time as the data sheet prints it.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct OpenTimeRecord {
@@ -126,6 +132,9 @@ pub struct OpenTimeRecord {
     pub time_min: f64,
     /// At what temperature.
     pub temperature_c: f64,
+    /// In air of what relative humidity, where the sheet says it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub humidity_percent: Option<f64>,
 }
 
 /// How long after it is laid something may be done, as the data sheet prints it.
@@ -191,6 +200,31 @@ impl LimitsRecord {
     }
 }
 
+/// Something the crew saw of a lot: how long a cup or a pail lasted, or how warm a pail was.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
+pub struct LearntRecord {
+    /// The lot it was of, as the cans name it; empty where nobody wrote it down.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub lot: String,
+    /// When: RFC 3339, in UTC, to the second.
+    pub at: String,
+    /// How.
+    pub by: LearntBy,
+    /// How long after A met B.
+    pub time_min: f64,
+    /// Of how much.
+    pub mass_kg: f64,
+    /// How warm the material was once it was mixed.
+    pub mixed_c: f64,
+    /// How warm the air was.
+    pub air_c: f64,
+    /// How warm the pail was read; of a reading only.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub read_c: Option<f64>,
+}
+
 /// Where the figures come from.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
@@ -253,6 +287,12 @@ pub struct ProductRecord {
     pub equivalent_weights: Option<EquivalentWeightsRecord>,
     /// Pot life, at one temperature or more.
     pub pot_life: Vec<PotLifeRecord>,
+    /// The lot in hand, as its cans name it.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub lot: String,
+    /// What the crew saw of this lot and earlier ones. Not the sheet's: the crew's.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub learnt: Vec<LearntRecord>,
     /// Open time, if the sheet has any.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub open_time: Vec<OpenTimeRecord>,
@@ -341,6 +381,8 @@ impl ProductRecord {
             currency: None,
             equivalent_weights: None,
             pot_life: Vec::new(),
+            lot: String::new(),
+            learnt: Vec::new(),
             open_time: Vec::new(),
             mixing_min: 3.0,
             induction_min: 0.0,
@@ -395,6 +437,11 @@ impl ProductRecord {
         if let Some(currency) = &self.currency {
             words::check_currency(currency)?;
         }
+        words::check(Field::Lot, &self.lot)?;
+        for learnt in &self.learnt {
+            words::check(Field::Lot, &learnt.lot)?;
+            words::check_moment(&learnt.at)?;
+        }
         words::check(Field::Notes, &self.notes)?;
         words::check(Field::Sheet, &self.sheet.name)?;
         words::check(Field::Sheet, &self.sheet.dated)
@@ -413,6 +460,8 @@ impl ProductRecord {
             self.vehicles.len(),
             self.full_cure.len(),
         ];
+        let learnt = u32::try_from(self.learnt.len()).unwrap_or(u32::MAX);
+        Field::LearntRows.check(Figure::Count(learnt))?;
         for count in rows {
             Field::Rows.check(Figure::Count(u32::try_from(count).unwrap_or(u32::MAX)))?;
         }

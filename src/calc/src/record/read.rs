@@ -104,7 +104,8 @@ fn malformed(at: &str, error: &serde_json::Error) -> Unreadable {
 /// its sheet, a pot life the volume of its sample. All of them may be missing, so only the number
 /// changes; an older tool must not read what it would drop. Version 2 to 3, likewise: a floor got
 /// its date and the readings of its surface, conditions the humidity, a coat what is expected
-/// tonight.
+/// tonight. Version 3 to 4, likewise: a pot life got how it was measured, an open time its humidity,
+/// conditions where the material was read, a product what the crew learnt of a lot.
 fn bring_up(value: &mut Value) -> Result<(), Unreadable> {
     match value {
         Value::Array(items) => items.iter_mut().try_for_each(bring_up),

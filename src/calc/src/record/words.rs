@@ -63,6 +63,7 @@ pub(crate) fn length(field: Field) -> (usize, usize) {
     match field {
         Field::Label => (1, 12),
         Field::Notes => (0, 4000),
+        Field::Lot => (0, 40),
         Field::Sheet => (0, 120),
         Field::Id => (1, 64),
         _ => (1, 80),

@@ -22,7 +22,7 @@ pub(super) fn heat(reader: Reader, good: &Good) -> impl IntoView + use<> {
 
 /// Time against temperature for three pails, with today's batch on it.
 fn pot_life(reader: Reader, good: &Good) -> Option<AnyView> {
-    let material = good.job.conditions.material;
+    let material = good.job.conditions.mixed();
     let life = reader.time(good.batch.pot_life);
     let now = Dot {
         temperature: material,
@@ -52,12 +52,13 @@ fn pot_life(reader: Reader, good: &Good) -> Option<AnyView> {
 fn left_standing(reader: Reader, good: &Good) -> Option<AnyView> {
     let job = &good.job;
     let mass = good.batch.measured.mass;
-    let (material, air) = (job.conditions.material, job.conditions.air);
+    let (material, air) = (job.conditions.mixed(), job.conditions.air);
     let pail = job.product.pail(mass, &job.gear.vessel, material, air).ok()?;
     let sets = job.product.gel().and_then(|gel| pail.time_to(gel).ok());
     let moments = [(Some(good.batch.pour_out), key::HEAT_OUT_BY), (sets, key::HEAT_GELS)];
-    let (picture, said) = heat_curve(reader, &pail, air, &moments)?;
-    let steps = job.product.explain_heat(&pail).ok()?;
+    let (picture, said) =
+        heat_curve(reader, &pail, job.product.can_pass(&pail, mass).ok()?, air, &moments)?;
+    let steps = job.product.explain_heat(&pail, mass).ok()?;
     Some(
         view! {
             <h3>{live(key::HEAT_STANDING)}</h3>

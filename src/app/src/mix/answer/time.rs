@@ -1,6 +1,7 @@
 //! How long: by when the pail is empty, the floor rolled and flaked, and the next mix started.
 
 use leptos::prelude::*;
+use pailwise_calc::pail::warm_enough;
 use pailwise_calc::quantity::{Time, unit};
 use pailwise_calc::record::Role;
 use pailwise_calc::working::Sentence;
@@ -8,6 +9,7 @@ use pailwise_calc::working::Sentence;
 use crate::mix::find::Good;
 use crate::parts::time_bar::{Bar, time_bar};
 use crate::parts::working::figure;
+use crate::say;
 use crate::show::Reader;
 use crate::text::{key, live, tr, tr_with};
 
@@ -28,10 +30,30 @@ pub(super) fn time(reader: Reader, good: &Good) -> impl IntoView + use<> {
         flaked.then(|| line("mix-flaked", key::TIME_FLAKED, timeline.done, Sentence::Flaked));
     let next = (!batch.finishes)
         .then(|| line("mix-next", key::TIME_NEXT, timeline.next_mix, Sentence::NextMix));
+    let job = &good.job;
+    let longest = job.pot_life_at_longest(batch.measured.mass, batch.pot_life);
+    let pot_life = match longest {
+        Some(longest) => tr_with(
+            key::TIME_SPAN,
+            &[("least", &reader.time(batch.pot_life)), ("most", &reader.time(longest))],
+        ),
+        None => reader.time(batch.pot_life),
+    };
     let latest = tr_with(
         key::TIME_LATEST,
-        &[("pour_out", &reader.time(batch.pour_out)), ("pot_life", &reader.time(batch.pot_life))],
+        &[
+            ("pour_out", &reader.time(batch.pour_out)),
+            ("pot_life", &pot_life),
+            ("warm", &reader.temperature_down(job.out_at())),
+            ("warmer", &reader.change(warm_enough())),
+        ],
     );
+    let only_cup =
+        longest.map(|_| view! { <p class="small" id="mix-span">{live(key::TIME_ONLY_CUP)}</p> });
+    let keep = job.product.film().damp().map(|_| {
+        view! { <p class="notice" id="mix-keep">{live(key::TIME_KEEP_IN_PAIL)}</p> }
+    });
+    let lot = lot_line(reader, good);
     view! {
         <section class="card">
             <h2>{live(key::TIME)}</h2>
@@ -45,8 +67,17 @@ pub(super) fn time(reader: Reader, good: &Good) -> impl IntoView + use<> {
             </dl>
             {bars(reader, good)}
             <p class="caution" id="mix-latest">{figure(latest, Sentence::PourOut)}</p>
+            {only_cup}
+            {lot}
+            {keep}
         </section>
     }
+}
+
+/// How the lot in hand runs against its sheet, where that changes the times.
+fn lot_line(reader: Reader, good: &Good) -> Option<impl IntoView + use<>> {
+    let text = say::lot_runs(reader, good.job.product.lot())?;
+    Some(view! { <p class="notice" id="mix-lot">{text}</p> })
 }
 
 fn filler(good: &Good) -> bool {
