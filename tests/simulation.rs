@@ -407,7 +407,7 @@ fn damp(job: &Job, sheet: &ProductRecord) -> f64 {
         let celsius = kelvin - 273.15;
         (17.62 * celsius / (243.12 + celsius)).exp() * share
     };
-    let humidity = job.conditions.humidity.unwrap_or(0.8);
+    let humidity = job.conditions.humidity.unwrap_or(0.5);
     let here = water(job.conditions.air.value, humidity);
     if minds_damp(sheet) { (here / water(296.15, 0.5)).max(1.0) } else { 1.0 }
 }

@@ -90,7 +90,7 @@ pub fn record_topcoat() -> ProductRecord {
             ..PotLifeRecord::default()
         }],
         open_time: vec![OpenTimeRecord {
-            time_min: 30.0,
+            time_min: 40.0,
             temperature_c: 25.0,
             humidity_percent: None,
         }],

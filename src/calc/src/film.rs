@@ -84,8 +84,9 @@ impl Damp {
     }
 }
 
-/// Relative humidity that is taken where nobody read it: damp, the safe side.
-pub const UNREAD_HUMIDITY: f64 = 0.8;
+/// Relative humidity that is taken where nobody read it: that of the sheet's own air, in the air's
+/// own temperature. The screen says so and asks for a reading.
+pub const UNREAD_HUMIDITY: f64 = 0.5;
 
 /// The film of one product.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -220,7 +221,10 @@ mod tests {
         assert_relative_eq!(open(&film, 23.0, Some(0.3)), 20.0, max_relative = 1e-9);
         assert_relative_eq!(open(&film, 23.0, Some(0.5)), 20.0, max_relative = 1e-9);
         assert_relative_eq!(open(&film, 23.0, Some(1.0)), 10.0, max_relative = 1e-9);
-        assert_relative_eq!(open(&film, 23.0, None), 20.0 / 1.6, max_relative = 1e-9);
+        // Unread, it is as damp as the sheet's own: sooner only where it is warmer.
+        assert_relative_eq!(open(&film, 23.0, None), 20.0, max_relative = 1e-9);
+        let warm = film.in_air(celsius(32.0), None).left(0.0, celsius(23.0));
+        assert!(warm.get::<unit::minute>() < 13.0, "{warm:?}");
     }
 
     #[test]

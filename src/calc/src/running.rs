@@ -11,7 +11,7 @@ use serde::{Deserialize, Serialize};
 use crate::batch::{Closing, Late};
 use crate::error::Error;
 use crate::job::Job;
-use crate::quantity::{Area, Time, Volume};
+use crate::quantity::{Area, ThermodynamicTemperature, Time, Volume};
 use crate::working::{Sentence, Source, Step};
 
 /// A stage of a batch, in order.
@@ -53,6 +53,8 @@ pub struct Running {
     pub next_mix: Time,
     /// The pail must be empty by then: the usable part of its pot life.
     pub pour_out: Time,
+    /// Or once it is as warm as this, whichever is first.
+    pub out_at: ThermodynamicTemperature,
     /// Past that it is no longer usable, and gets hot.
     pub pot_life: Time,
     /// All of it must be rolled and flaked by then: the usable part of the time its film has.
@@ -185,7 +187,18 @@ impl Job {
             stages.push(due(Stage::Flake, done));
         }
         let area = late.map_or_else(Area::default, |late| late.area);
-        Ok(Running { stages, next_mix, pour_out, pot_life, finish_by, closes, area, working })
+        let out_at = self.out_at();
+        Ok(Running {
+            stages,
+            next_mix,
+            pour_out,
+            out_at,
+            pot_life,
+            finish_by,
+            closes,
+            area,
+            working,
+        })
     }
 }
 

@@ -5,8 +5,7 @@ use leptos::prelude::*;
 use pailwise_calc::quantity::{Time, Volume, unit};
 use pailwise_calc::running::{Stage, Standing};
 
-use super::card::{clock, end, mark};
-use super::log::Ended;
+use super::card::{End, clock, end, mark};
 use super::watch::{Watched, watch};
 use crate::desk::desk;
 use crate::screen::Screen;
@@ -58,7 +57,7 @@ fn OneAlarm(alarm: (String, bool), seen: RwSignal<Vec<(String, bool)>>) -> impl 
     let empty = move |_| {
         if past {
             // What is past its pot life is not laid any more.
-            end(desk, &watched, Ended::Discarded);
+            end(desk, &watched, End::Discarded);
             return;
         }
         let Some(running) = &watched.running else { return };

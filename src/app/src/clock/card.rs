@@ -9,6 +9,7 @@ use web_sys::js_sys::Date;
 
 use super::log::Ended;
 use super::run::RunRecord;
+use super::seen::{ReadPail, product_key, went_off};
 use super::watch::{self, Watched, closed, countdown, next_mix_due, stage_name, watch, words};
 use crate::desk::{Desk, desk};
 use crate::entry::{Entry, Kind};
@@ -58,7 +59,11 @@ fn face(watched: &Watched) -> impl IntoView + use<> {
         Some(running) => stages(reader, watched, running).into_any(),
         None => view! { <p class="no-answer" role="alert">{live(key::CLOCK_LOST)}</p> }.into_any(),
     };
-    let (for_laid, for_discard) = (watched.clone(), watched.clone());
+    let (for_laid, for_discard, for_off) = (watched.clone(), watched.clone(), watched.clone());
+    let in_pail = watched
+        .running
+        .as_ref()
+        .is_some_and(|running| run.due(running).is_some_and(|due| due.stage <= Stage::Empty));
     let closed_late = watched.running.as_ref().is_some_and(|running| run.film_closed(running));
     let all_done = watched.running.as_ref().is_some_and(|running| run.due(running).is_none());
     view! {
@@ -68,6 +73,7 @@ fn face(watched: &Watched) -> impl IntoView + use<> {
         {watched.running.as_ref().map(|running| {
             how(reader, Some(&run.job.product), &running.working)
         })}
+        {in_pail.then(|| view! { <ReadPail run=run.clone() /> })}
         {closed_late.then(|| view! {
             <p class="caution" id="film-was-closed">{live(key::CLOCK_WAS_CLOSED)}</p>
         })}
@@ -75,7 +81,7 @@ fn face(watched: &Watched) -> impl IntoView + use<> {
             <button
                 class="button button-deed"
                 type="button"
-                on:click=move |_| end(desk, &for_laid, Ended::Laid)
+                on:click=move |_| end(desk, &for_laid, End::Laid)
             >
                 {live(key::CLOCK_TO_LOG)}
             </button>
@@ -83,10 +89,19 @@ fn face(watched: &Watched) -> impl IntoView + use<> {
         <button
             class="button button-quiet"
             type="button"
-            on:click=move |_| end(desk, &for_discard, Ended::Discarded)
+            on:click=move |_| end(desk, &for_discard, End::Discarded)
         >
             {live(key::CLOCK_DISCARD)}
         </button>
+        {in_pail.then(|| view! {
+            <button
+                class="button button-quiet"
+                type="button"
+                on:click=move |_| end(desk, &for_off, End::WentOff)
+            >
+                {live(key::CLOCK_WENT_OFF)}
+            </button>
+        })}
     }
 }
 
@@ -139,10 +154,11 @@ fn stages(reader: Reader, watched: &Watched, running: &Running) -> impl IntoView
     let at = |after| clock(reader, run.met_at_ms, after);
     let (out, life) = (at(running.pour_out), at(running.pot_life));
     let closes = at(running.closes);
+    let warm = reader.temperature_down(running.out_at);
     let limit = move || {
         Some(match next?.stage {
             Stage::Mix | Stage::Stand | Stage::Empty => {
-                tr_with(key::CLOCK_LIMIT, &[("out", &out), ("life", &life)])
+                tr_with(key::CLOCK_LIMIT, &[("out", &out), ("life", &life), ("warm", &warm)])
             }
             Stage::Roll | Stage::Flake if standing() == Standing::FilmClosed => {
                 tr_with(key::CLOCK_CLOSED, &[("time", &closes)])
@@ -306,8 +322,29 @@ fn next_mix(desk: Desk, watched: &Watched, now: f64) -> Option<impl IntoView + u
     })
 }
 
+/// How a batch ends, as it is tapped.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum End {
+    /// It is on the floor.
+    Laid,
+    /// It is thrown away.
+    Discarded,
+    /// It went off in its pail, and is thrown away.
+    WentOff,
+}
+
+impl End {
+    /// As it stands in the log.
+    fn logged(self) -> Ended {
+        match self {
+            Self::Laid => Ended::Laid,
+            Self::Discarded | Self::WentOff => Ended::Discarded,
+        }
+    }
+}
+
 /// Ends a batch: it goes from the clock into the log.
-pub(super) fn end(desk: Desk, watched: &Watched, ended: Ended) {
+pub(super) fn end(desk: Desk, watched: &Watched, ended: End) {
     let run = &watched.run;
     let planned = watched.running.as_ref().map_or(0.0, |running| running.area.value);
     let keys = [
@@ -315,15 +352,20 @@ pub(super) fn end(desk: Desk, watched: &Watched, ended: Ended) {
         format!("{LOG}{}", run.id),
         // The floor goes on from where this batch ended.
         FLOOR.to_owned(),
+        product_key(run),
     ];
     let name = [("name", run.job.product.name.as_str())];
     let what = match ended {
-        Ended::Laid => tr_with(key::DID_LOG, &name),
-        Ended::Discarded => tr_with(key::DID_DISCARD_BATCH, &name),
+        End::Laid => tr_with(key::DID_LOG, &name),
+        End::Discarded | End::WentOff => tr_with(key::DID_DISCARD_BATCH, &name),
     };
     let ahead = moments::minutes_ahead(run.met_at_ms);
     // Told of where it fails; the batch then stays on the clock.
     let _ = desk.step(what, &keys, || {
+        if ended == End::WentOff {
+            went_off(desk, run);
+        }
+        let ended = ended.logged();
         let batch = desk.log_run(run, (ended, Date::now()), ahead, planned)?;
         let now_min = moments::minute_of_day(Date::now());
         match (run.place, ended) {

@@ -7,6 +7,7 @@ mod book;
 mod card;
 pub mod log;
 pub mod run;
+mod seen;
 mod start;
 pub(crate) mod watch;
 

@@ -92,6 +92,9 @@ pub struct RunRecord {
     /// The temperatures before each correction, and when that was.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub corrected: Vec<(f64, ConditionsRecord)>,
+    /// So many times as fast as planned it runs, by a reading of its pail.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub pace: Option<f64>,
     /// When somebody said that the next one is being mixed.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub next_called_ms: Option<f64>,
@@ -119,6 +122,7 @@ impl RunRecord {
             over: BTreeSet::new(),
             alarmed: None,
             corrected: Vec::new(),
+            pace: None,
             next_called_ms: None,
         }
     }
@@ -128,7 +132,11 @@ impl RunRecord {
     /// # Errors
     /// As [`Job::try_from`] and [`Job::running`].
     pub fn running(&self) -> Result<Running, Error> {
-        let job = Job::try_from(&self.job)?;
+        let mut job = Job::try_from(&self.job)?;
+        // A factor that cannot be is none: storage is not to be trusted.
+        if let Some(pace) = self.pace.filter(|pace| (0.1..=10.0).contains(pace)) {
+            job.product = job.product.at_pace(pace);
+        }
         let emptied = self.done.get(&Stage::Empty).map(|at| self.since(*at));
         job.running(Volume::new::<unit::liter>(self.mixed_l), emptied)
     }
@@ -192,10 +200,17 @@ impl RunRecord {
         self
     }
 
-    /// The same with other temperatures from now on; the deadlines are worked out anew from when A
-    /// met B, as if it had been so warm from the start where it is warmer.
+    /// The same, its pail read to run so many times as fast as planned; what was past its limit
+    /// stays so.
     #[must_use]
-    pub fn corrected(mut self, conditions: ConditionsRecord, now_ms: f64) -> Self {
+    pub(crate) fn at_pace(mut self, pace: f64, now_ms: f64) -> Self {
+        self.note_alarm(now_ms);
+        self.pace = Some(pace);
+        self
+    }
+
+    /// Keeps what limit it has passed by now.
+    fn note_alarm(&mut self, now_ms: f64) {
         if let Ok(running) = self.running() {
             self.alarmed = match self.standing(&running, now_ms) {
                 Standing::PastPotLife => Some(Alarmed::PotLife),
@@ -203,6 +218,13 @@ impl RunRecord {
                 _ => self.alarmed,
             };
         }
+    }
+
+    /// The same with other temperatures from now on; the deadlines are worked out anew from when A
+    /// met B, as if it had been so warm from the start where it is warmer.
+    #[must_use]
+    pub fn corrected(mut self, conditions: ConditionsRecord, now_ms: f64) -> Self {
+        self.note_alarm(now_ms);
         self.corrected.push((now_ms, self.job.conditions));
         self.job.conditions = conditions;
         self
@@ -273,6 +295,15 @@ mod tests {
         let run = run.set_back(hour);
         assert_eq!(run.standing(&running, now), Standing::PourOutNow);
         assert_eq!(set_back(latest + 5.0, latest), None);
+    }
+
+    #[test]
+    fn a_pail_read_to_run_ahead_has_less_time_and_one_that_lags_not_past_its_sheet() {
+        let planned = run().running().unwrap();
+        let fast = run().at_pace(1.4, MET).running().unwrap();
+        assert!(fast.pour_out < planned.pour_out * 0.75 && fast.closes < planned.closes);
+        let absurd = run().at_pace(f64::NAN, MET).running().unwrap();
+        assert_eq!(absurd.pour_out, planned.pour_out);
     }
 
     #[test]

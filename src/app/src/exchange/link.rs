@@ -131,17 +131,16 @@ mod tests {
 
     #[test]
     fn a_link_cut_off_or_changed_is_refused() {
-        let packed = pack(&serde_json::to_string(&demo::record_base()).unwrap()).unwrap();
+        let text = serde_json::to_string(&demo::record_base()).unwrap();
+        let packed = pack(&text).unwrap();
         for end in 0..packed.len() {
             assert!(unpack(&packed[..end]).is_err(), "{end}");
         }
         for at in 1..packed.len() {
             let other = if packed.as_bytes()[at] == b'A' { "B" } else { "A" };
             let changed = format!("{}{other}{}", &packed[..at], &packed[at + 1..]);
-            // The last character may carry bits that belong to no byte.
-            if at + 1 < packed.len() {
-                assert!(unpack(&changed).is_err(), "{at}");
-            }
+            // Some bits of the last characters belong to no byte: then nothing is changed by them.
+            assert!(unpack(&changed).map_or(true, |read| read == text), "{at}");
         }
         assert_eq!(unpack("2abc"), Err(Damaged::Newer));
         assert_eq!(unpack(""), Err(Damaged::Broken));

@@ -45,7 +45,13 @@ impl Product {
                 Some(Step::new(Sentence::CupContradicted, Source::Practice, vec![]))
             }
         };
-        sheet.chain(loss).chain(self.explain_slopes()).chain([heat]).collect()
+        let lot = (self.lot.times - 1.0).abs() > 0.005;
+        let lot = lot.then(|| {
+            let seen = Figure::Count(u32::try_from(self.lot.seen.len()).unwrap_or(u32::MAX));
+            let figures = vec![Figure::Number(self.lot.times), seen];
+            Step::new(Sentence::LotRuns, Source::Entered, figures)
+        });
+        sheet.chain(loss).chain(self.explain_slopes()).chain(lot).chain([heat]).collect()
     }
 
     /// How its pot life goes between the temperatures of the sheet and beyond them, as what ten

@@ -51,7 +51,13 @@ pub(super) fn time(reader: Reader, good: &Good) -> impl IntoView + use<> {
     let only_cup =
         longest.map(|_| view! { <p class="small" id="mix-span">{live(key::TIME_ONLY_CUP)}</p> });
     let keep = job.product.film().damp().map(|_| {
-        view! { <p class="notice" id="mix-keep">{live(key::TIME_KEEP_IN_PAIL)}</p> }
+        let unread = job.conditions.humidity.is_none();
+        view! {
+            <p class="notice" id="mix-keep">{live(key::TIME_KEEP_IN_PAIL)}</p>
+            {unread.then(|| view! {
+                <p class="caution" id="mix-humidity">{live(key::TIME_HUMIDITY_UNREAD)}</p>
+            })}
+        }
     });
     let lot = lot_line(reader, good);
     view! {
