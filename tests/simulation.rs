@@ -53,7 +53,7 @@ struct Pail {
 
 impl Pail {
     /// Colder than its sheet's coldest temperature it is promised little more than there: then it
-    /// goes the way it would go there, slower by that little.
+    /// goes no slower than it would go there, slower by that little.
     fn walk(job: &Job, volume: f64) -> Self {
         let (material, air) = (job.conditions.mixed().value, job.conditions.air.value);
         let own = Self::from(job, volume, (material, air), 1.0);
@@ -66,7 +66,11 @@ impl Pail {
         let energy = calibration.kinetics.rate.beyond().cold.value;
         let longer = (energy / GAS_CONSTANT * (1.0 / material - 1.0 / known.0)).exp();
         let slowed = Self::from(job, volume, known, 1.0 / longer);
-        if own.pot_life <= slowed.pot_life { own } else { slowed }
+        // At each second the one that is further on.
+        let pot_life = own.pot_life.min(slowed.pot_life);
+        let seconds = own.lived.len().min(slowed.lived.len());
+        let lived = own.lived.iter().zip(&slowed.lived).take(seconds).map(|(a, b)| a.max(*b));
+        Self { lived: lived.collect(), pot_life }
     }
 
     /// Walked from a temperature of the material, in air of another, all of it so many times as

@@ -31,8 +31,7 @@ fn explosive(energy: f64, heating_per_s: f64, cooling_per_s: f64) -> Pail {
         warming: Frequency::new::<unit::hertz>(cooling_per_s),
         material: ThermodynamicTemperature::new::<unit::kelvin>(T0),
         air: ThermodynamicTemperature::new::<unit::kelvin>(T0),
-        begins_warmer: TemperatureInterval::default(),
-        in_warmer: TemperatureInterval::default(),
+        cold: None,
     }
 }
 

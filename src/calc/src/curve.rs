@@ -1,5 +1,6 @@
 //! Pot life against temperature, as a curve to draw.
 
+use crate::calibrate::{PotLifePoint, Sample};
 use crate::error::Error;
 use crate::pail::laboratory_cup;
 use crate::product::Product;
@@ -39,8 +40,8 @@ impl Product {
         Ok(PotLifeCurve { volume, points: points.collect::<Result<_, Error>>()? })
     }
 
-    /// The curves of three sizes far enough apart to see: the laboratory cup in which pot life is
-    /// measured, a five-quart and a five-gallon pail, the pails as full as a drill allows; between
+    /// The curves of three sizes far enough apart to see: the cup on a bench in which pot life is
+    /// measured, which loses its heat, a five-quart and a five-gallon pail, the pails as full as a drill allows; between
     /// two temperatures in degrees Celsius.
     ///
     /// ```
@@ -59,17 +60,25 @@ impl Product {
         between: (f64, f64),
         steps: u32,
     ) -> Result<[PotLifeCurve; 3], Error> {
-        let cup = laboratory_cup() / self.ratio().density();
-        let curve = |vessel: Vessel, volume| self.pot_life_curve(&vessel, volume, between, steps);
         let pail = |generic: Generic| {
             let vessel = generic.vessel();
-            curve(vessel, vessel.working_capacity())
+            self.pot_life_curve(&vessel, vessel.working_capacity(), between, steps)
         };
-        Ok([
-            curve(Vessel::compact(cup), cup)?,
-            pail(Generic::FiveQuart)?,
-            pail(Generic::FiveGallon)?,
-        ])
+        let quart = pail(Generic::FiveQuart)?;
+        let in_cup = |temperature: ThermodynamicTemperature| -> Result<_, Error> {
+            let cup = PotLifePoint {
+                time: Time::default(),
+                temperature,
+                mass: laboratory_cup(),
+                sample: Some(Sample::Cup),
+            };
+            Ok((temperature, self.sample_lasts(&cup)?))
+        };
+        let cup = PotLifeCurve {
+            volume: laboratory_cup() / self.ratio().density(),
+            points: quart.points.iter().map(|(t, _)| in_cup(*t)).collect::<Result<_, _>>()?,
+        };
+        Ok([cup, quart, pail(Generic::FiveGallon)?])
     }
 
     /// Pot life in a five-gallon pail over a square grid of temperatures, 5 to 40 °C, and masses,

@@ -84,11 +84,21 @@ pub struct Pail {
     pub material: ThermodynamicTemperature,
     /// Temperature of the air around it.
     pub air: ThermodynamicTemperature,
-    /// How much warmer it is taken to begin: colder than its sheet knows
+    /// Colder than its sheet knows it, it is held to what the sheet knows
     /// ([`crate::product::Product::pail`]).
+    pub cold: Option<Cold>,
+}
+
+/// What a pail is held to that is colder than its sheet knows: at no moment further behind than the
+/// same pail begun so much warmer, in air so much warmer, so many times as slow.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Cold {
+    /// How much warmer that one begins.
     pub begins_warmer: TemperatureInterval,
-    /// How much warmer the air is taken to be, likewise.
+    /// How much warmer its air is.
     pub in_warmer: TemperatureInterval,
+    /// So many times as long it takes for everything.
+    pub longer: f64,
 }
 
 /// The hottest the pail gets, and when.
@@ -127,27 +137,26 @@ impl Pail {
             warming: cup_rate,
             material,
             air,
-            begins_warmer: TemperatureInterval::default(),
-            in_warmer: TemperatureInterval::default(),
+            cold: None,
         })
     }
 
-    /// The temperature it is taken to begin at.
-    fn begins(&self) -> ThermodynamicTemperature {
-        self.material + self.begins_warmer
+    /// The pail that one colder than its sheet is held to.
+    fn held_to(&self) -> Option<Self> {
+        let Cold { begins_warmer, in_warmer, longer } = self.cold?;
+        let mut held = *self;
+        held.kinetics.rate = held.kinetics.rate.times(1.0 / longer);
+        held.cooling /= longer;
+        held.warming /= longer;
+        held.material += begins_warmer;
+        held.air += in_warmer;
+        held.cold = None;
+        Some(held)
     }
 
-    /// The temperature the air is taken to have.
-    fn taken_air(&self) -> ThermodynamicTemperature {
-        self.air + self.in_warmer
-    }
-
-    /// The same pail, every heat and every loss of it so many times as slow.
-    pub(crate) fn slowed(mut self, times: f64) -> Self {
-        self.kinetics.rate = self.kinetics.rate.times(1.0 / times);
-        self.cooling /= times;
-        self.warming /= times;
-        self
+    /// How much warmer the pail begins that it is held to.
+    fn begins_warmer(&self) -> f64 {
+        self.cold.map_or(0.0, |cold| cold.begins_warmer.value)
     }
 
     /// How long it stays usable: until the conversion that ends it.
@@ -175,8 +184,14 @@ impl Pail {
     /// # Errors
     /// As [`Pail::pot_life`].
     pub fn time_to(&self, conversion: f64) -> Result<Time, Error> {
-        let end = self.walk(conversion, |_, _| false)?;
-        Ok(Time::new::<unit::second>(end.state[0]))
+        let time = |pail: &Self| -> Result<Time, Error> {
+            Ok(Time::new::<unit::second>(pail.walk(conversion, |_, _| false)?.state[0]))
+        };
+        let own = time(self)?;
+        Ok(match self.held_to() {
+            Some(held) => own.min(time(&held)?),
+            None => own,
+        })
     }
 
     /// The pail from A meets B to the end of its pot life, for asking what it is at a moment.
@@ -184,13 +199,20 @@ impl Pail {
     /// # Errors
     /// As [`Pail::pot_life`].
     pub fn stand(&self) -> Result<Stand, Error> {
-        let mut nodes = Vec::with_capacity(24);
-        let end = self.walk(self.kinetics.end, |before, _| {
-            nodes.push(*before);
-            false
-        })?;
-        nodes.push(end);
-        Ok(Stand { nodes, begins_warmer: self.begins_warmer.value })
+        let nodes = |pail: &Self| -> Result<Vec<walk::Node>, Error> {
+            let mut nodes = Vec::with_capacity(24);
+            let end = pail.walk(pail.kinetics.end, |before, _| {
+                nodes.push(*before);
+                false
+            })?;
+            nodes.push(end);
+            Ok(nodes)
+        };
+        Ok(Stand {
+            nodes: nodes(self)?,
+            held: self.held_to().map(|held| nodes(&held)).transpose()?,
+            begins_warmer: self.begins_warmer(),
+        })
     }
 
     /// The hottest it gets if it is left standing, and when.
@@ -201,8 +223,17 @@ impl Pail {
     /// # Errors
     /// As [`Pail::pot_life`].
     pub fn peak(&self) -> Result<Peak, Error> {
+        let own = self.own_peak()?;
+        let Some(held) = self.held_to() else { return Ok(own) };
+        let held = held.own_peak()?;
+        let hotter = if held.temperature > own.temperature { held } else { own };
+        Ok(Peak { after: own.after.min(held.after), ..hotter })
+    }
+
+    /// As [`Pail::peak`], without what it is held to.
+    fn own_peak(&self) -> Result<Peak, Error> {
         let mut summit = None;
-        let mut hottest = [0.0, self.begins().value];
+        let mut hottest = [0.0, self.material.value];
         let last = 0.999 * self.kinetics.ceiling();
         let end = self.walk(last, |before, after| {
             if before.slope[1] > 0.0 && after.slope[1] <= 0.0 {
@@ -216,7 +247,7 @@ impl Pail {
             let fading =
                 self.kinetics.shape(after.conversion) < self.kinetics.shape(before.conversion);
             let holds = self.rise.value / after.slope[0] / self.cooling.value;
-            let level = holds < 0.01 && (after.state[1] - self.taken_air().value).abs() < 0.01;
+            let level = holds < 0.01 && (after.state[1] - self.air.value).abs() < 0.01;
             summit.is_some() || (fading && (after.slope[1] <= 0.0 || level))
         })?;
         let [after, hottest] = match summit {
@@ -259,23 +290,32 @@ impl Pail {
     pub fn heat_curve(&self) -> Result<Vec<(Time, ThermodynamicTemperature)>, Error> {
         const BETWEEN: u32 = 4;
         const LONGEST: f64 = 6.0 * 3600.0;
-        // Drawn from the temperature it really begins at.
-        let shift = self.begins_warmer.value;
+        // Of the two, the one that goes first; drawn from the temperature it really begins at.
+        if let Some(held) = self.held_to() {
+            let alone = Self { cold: None, ..*self };
+            if alone.pot_life()? <= held.pot_life()? {
+                return alone.heat_curve();
+            }
+            let down = self.begins_warmer();
+            let lower = |(t, temperature): (Time, ThermodynamicTemperature)| {
+                (t, ThermodynamicTemperature::new::<unit::kelvin>(temperature.value - down))
+            };
+            return Ok(held.heat_curve()?.into_iter().map(lower).collect());
+        }
         let point = |[t, temperature]: [f64; 2]| {
             (
                 Time::new::<unit::second>(t),
-                ThermodynamicTemperature::new::<unit::kelvin>(temperature - shift),
+                ThermodynamicTemperature::new::<unit::kelvin>(temperature),
             )
         };
         let mut curve = Vec::with_capacity(128);
-        let (begins, air) = (self.begins().value, self.taken_air().value);
-        let mut hottest = begins;
+        let mut hottest = self.material.value;
         let end = self.walk(0.98 * self.kinetics.ceiling(), |before, after| {
             let shares = (0..BETWEEN).map(|i| f64::from(i) / f64::from(BETWEEN));
             curve.extend(shares.map(|share| point(cubic(before, after, share))));
             hottest = hottest.max(after.state[1]);
-            let cooled = after.state[1] < hottest - 0.25 * (hottest - air).max(1.0);
-            let warmed = hottest > begins + 1.0;
+            let cooled = after.state[1] < hottest - 0.25 * (hottest - self.air.value).max(1.0);
+            let warmed = hottest > self.material.value + 1.0;
             (warmed && cooled) || after.state[0] > LONGEST
         })?;
         curve.push(point(end.state));
@@ -315,8 +355,7 @@ mod tests {
             warming: Frequency::new::<unit::hertz>(cooling),
             material: celsius(25.0),
             air: celsius(25.0),
-            begins_warmer: TemperatureInterval::default(),
-            in_warmer: TemperatureInterval::default(),
+            cold: None,
         }
     }
 

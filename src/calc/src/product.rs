@@ -14,7 +14,7 @@ use crate::film::Film;
 use crate::limits::Limits;
 use crate::lot::Lot;
 use crate::order::Sold;
-use crate::pail::{Pail, Peak, Thermal};
+use crate::pail::{Cold, Pail, Peak, Thermal};
 use crate::quantity::{
     Length, Mass, ThermodynamicTemperature, Time, Volume, above, celsius, minutes, unit,
 };
@@ -299,8 +299,8 @@ impl Product {
     /// A mass of it, mixed, in a vessel.
     ///
     /// Colder than the coldest temperature of its sheet it is promised little more than there: it is
-    /// taken to go the way it would go there, slowed by the gentle slope of [`crate::cure::Beyond`],
-    /// and nothing for its air. A cup's figures say nothing of how a pail that keeps its heat fares
+    /// taken to go no slower than it would go there, slowed by the gentle slope of
+    /// [`crate::cure::Beyond`], and nothing for its air. A cup's figures say nothing of how a pail that keeps its heat fares
     /// in the cold.
     ///
     /// # Errors
@@ -327,11 +327,8 @@ impl Product {
         }
         let (known, in_air) = (warmer_of(material, coldest), warmer_of(air, coldest));
         let longer = arrhenius(kinetics.rate.beyond().cold, known, material);
-        let mut slowed = from(known, in_air)?.slowed(longer);
-        (slowed.material, slowed.air) = (material, air);
-        slowed.begins_warmer = above(known, material);
-        slowed.in_warmer = above(in_air, air);
-        Ok(if pail.pot_life()? <= slowed.pot_life()? { pail } else { slowed })
+        let (begins_warmer, in_warmer) = (above(known, material), above(in_air, air));
+        Ok(Pail { cold: Some(Cold { begins_warmer, in_warmer, longer }), ..pail })
     }
 }
 

@@ -6,7 +6,7 @@ use super::PotLifePoint;
 use crate::cure::Kinetics;
 use crate::error::Error;
 use crate::pail::{Pail, Thermal, heat_rise};
-use crate::quantity::{Frequency, HeatTransfer, TemperatureInterval, Volume, unit};
+use crate::quantity::{Frequency, HeatTransfer, Volume, unit};
 use crate::vessel::Vessel;
 
 /// How a pot life was measured.
@@ -80,8 +80,7 @@ impl PotLifePoint {
             warming: cooling,
             material: self.temperature,
             air: self.temperature,
-            begins_warmer: TemperatureInterval::default(),
-            in_warmer: TemperatureInterval::default(),
+            cold: None,
         })
     }
 }

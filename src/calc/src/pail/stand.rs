@@ -3,48 +3,65 @@
 use super::walk::{Node, cubic};
 use crate::quantity::{ThermodynamicTemperature, Time, unit};
 
-/// A pail over its pot life.
+/// A pail over its pot life. Where it is held to another ([`super::Cold`]), the one that is further
+/// on at a moment counts.
 #[derive(Clone, Debug)]
 pub struct Stand {
     pub(super) nodes: Vec<Node>,
-    /// How much warmer it was taken to begin than it does.
+    /// The pail it is held to.
+    pub(super) held: Option<Vec<Node>>,
+    /// How much warmer that one began.
     pub(super) begins_warmer: f64,
 }
 
 impl Stand {
     /// How long it stays usable.
     pub fn pot_life(&self) -> Time {
-        Time::new::<unit::second>(self.nodes.last().map_or(0.0, |end| end.state[0]))
+        let own = life(&self.nodes);
+        let least = self.held.as_ref().map_or(own, |held| own.min(life(held)));
+        Time::new::<unit::second>(least)
     }
 
     /// How warm it is after a time; past the pot life, as warm as at its end or warmer.
     pub fn temperature_at(&self, time: Time) -> ThermodynamicTemperature {
         let t = time.value.max(0.0);
-        let kelvin =
-            |taken: f64| ThermodynamicTemperature::new::<unit::kelvin>(taken - self.begins_warmer);
-        let after = self.nodes.partition_point(|node| node.state[0] <= t);
-        let (Some(before), Some(next)) =
-            (self.nodes.get(after.wrapping_sub(1)), self.nodes.get(after))
-        else {
-            // Beyond its end it goes on as steeply as it came: a number to compare by, not to show.
-            let Some(end) = self.nodes.last() else { return kelvin(0.0) };
-            let beyond = (t - end.state[0]) * (end.slope[1] / end.slope[0]).max(0.0);
-            return kelvin(end.state[1] + beyond);
-        };
-        kelvin(cubic(before, next, share_at(before, next, t))[1])
+        let own = temperature(&self.nodes, t);
+        let held = self.held.as_ref().map(|held| temperature(held, t) - self.begins_warmer);
+        ThermodynamicTemperature::new::<unit::kelvin>(held.map_or(own, |held| own.max(held)))
     }
 
     /// The conversion after a time; past the pot life, that at its end.
     pub fn conversion_at(&self, time: Time) -> f64 {
         let t = time.value.max(0.0);
-        let after = self.nodes.partition_point(|node| node.state[0] <= t);
-        let (Some(before), Some(next)) =
-            (self.nodes.get(after.wrapping_sub(1)), self.nodes.get(after))
-        else {
-            return self.nodes.last().map_or(0.0, |end| end.conversion);
-        };
-        before.conversion + share_at(before, next, t) * (next.conversion - before.conversion)
+        let own = conversion(&self.nodes, t);
+        self.held.as_ref().map_or(own, |held| own.max(conversion(held, t)))
     }
+}
+
+fn life(nodes: &[Node]) -> f64 {
+    nodes.last().map_or(0.0, |end| end.state[0])
+}
+
+/// The two nodes between which a time lies.
+fn around(nodes: &[Node], t: f64) -> Option<(&Node, &Node)> {
+    let after = nodes.partition_point(|node| node.state[0] <= t);
+    Some((nodes.get(after.checked_sub(1)?)?, nodes.get(after)?))
+}
+
+fn temperature(nodes: &[Node], t: f64) -> f64 {
+    if let Some((before, next)) = around(nodes, t) {
+        return cubic(before, next, share_at(before, next, t))[1];
+    }
+    // Beyond its end it goes on as steeply as it came: a number to compare by, not to show.
+    let Some(end) = nodes.last() else { return 0.0 };
+    end.state[1] + (t - end.state[0]) * (end.slope[1] / end.slope[0]).max(0.0)
+}
+
+fn conversion(nodes: &[Node], t: f64) -> f64 {
+    let Some((before, next)) = around(nodes, t) else {
+        return nodes.last().map_or(0.0, |end| end.conversion);
+    };
+    before.conversion + share_at(before, next, t) * (next.conversion - before.conversion)
 }
 
 /// The share of the way between two nodes at which a time has come; its later end, so that a pail is

@@ -25,7 +25,7 @@ impl Pail {
         const TIME_TOLERANCE: f64 = 1e-7;
         const TEMPERATURE_TOLERANCE: f64 = 1e-5;
         let rate = self.kinetics.rate;
-        let (rise, air) = (self.rise.value, self.taken_air().value);
+        let (rise, air) = (self.rise.value, self.air.value);
         let (cooling, warming) = (self.cooling.value, self.warming.value);
         let slope = |conversion: f64, [_, temperature]: [f64; 2]| {
             let dt = 1.0 / (rate.per_second(temperature) * self.kinetics.shape(conversion));
@@ -33,7 +33,7 @@ impl Pail {
             let loss = if over > 0.0 { cooling * over } else { warming * over };
             [dt, rise - loss * dt]
         };
-        let start = [0.0, self.begins().value];
+        let start = [0.0, self.material.value];
         let mut here = Node { conversion: 0.0, state: start, slope: slope(0.0, start) };
         // No step so long that the cubic between its ends would show.
         let longest = 0.1 * to;
