@@ -108,10 +108,11 @@ pub const DISTINCT: f64 = 3.0;
 /// let typical = Chemistry::AmineEpoxy.typical();
 /// let assumed = Assumed { beyond: typical.beyond, kappa: 0.1, balance: 1.0, end: 0.55, gel: 0.577 };
 /// let thermal = demo::base().unwrap().thermal();
-/// // Half the time at 35 °C is about the rule of thumb, so about 53 kJ/mol between the two.
+/// // Half the time at 35 °C is 53 kJ/mol to the eye; the samples' own heat has its part in that.
 /// let fit = calibrate(&[sheet(40.0, 25.0), sheet(20.0, 35.0)], assumed, &thermal).unwrap();
 /// let energy = fit.kinetics.rate.energy_at(celsius(30.0)).get::<unit::kilojoule_per_mole>();
-/// assert!((48.0..58.0).contains(&energy), "{energy}");
+/// assert!((25.0..53.0).contains(&energy), "{energy}");
+/// assert!(fit.residuals.iter().all(|off| off.abs() < 1e-6));
 /// ```
 pub fn calibrate(
     points: &[PotLifePoint],

@@ -310,7 +310,7 @@ impl Pail {
         };
         let mut curve = Vec::with_capacity(128);
         let mut hottest = self.material.value;
-        let end = self.walk(0.98 * self.kinetics.ceiling(), |before, after| {
+        let end = self.walk(0.998 * self.kinetics.ceiling(), |before, after| {
             let shares = (0..BETWEEN).map(|i| f64::from(i) / f64::from(BETWEEN));
             curve.extend(shares.map(|share| point(cubic(before, after, share))));
             hottest = hottest.max(after.state[1]);
