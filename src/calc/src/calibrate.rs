@@ -3,7 +3,7 @@
 //! A sheet gives the time `t*` for a sample `m*` at a temperature `T*`. The rate constant at `T*`
 //! is solved so that *the sample itself*, with its own heat and its own losses ([`Sample`]), is
 //! used up at `t*`. Each temperature of the sheet gets its own rate constant, and the cure follows
-//! the pieces between them ([`Rate`]). A cup and a larger sample at one temperature tell how much
+//! the pieces between them ([`crate::cure::Rate`]). A cup and a larger sample at one temperature tell how much
 //! heat the cup lost. Where the sheet's figures cannot be had together, the shortest holds: no
 //! point is ever promised more time than the sheet gives it.
 
