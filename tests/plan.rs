@@ -146,3 +146,17 @@ fn what_is_wrong_is_one_clear_line_and_a_failure() {
         assert!(said.contains(wanted), "{said:?} lacks {wanted:?}");
     }
 }
+
+/// A sheet with a cup and a kit on one page, and one whose pot life hardly shortens in the heat:
+/// both are planned, and a pail never past what the kit lasts.
+#[test]
+fn two_masses_and_flat_temperatures_are_planned() {
+    let plan = planned("two-masses.json");
+    let [base, top] = &plan.coats[..] else { panic!("{} coats", plan.coats.len()) };
+    for coat in [base, top] {
+        assert!(coat.stopped.is_none() && (laid(coat) - 3.7 * 6.1).abs() < 1e-3);
+    }
+    // The kit of 5 kg lasts 25 min at 25 °C; these are mixed at 23 °C and warmed by the drill.
+    assert!(base.batches.iter().all(|batch| (15.0..=26.0).contains(&batch.pot_life_min)));
+    assert!(top.batches.iter().all(|batch| batch.pot_life_min <= 25.0));
+}

@@ -12,6 +12,7 @@ use pailwise_calc::demo;
 use pailwise_calc::record::{ProductRecord, Role};
 use web_sys::StorageEvent;
 
+use crate::clock::cup::CupRecord;
 use crate::clock::log::{Ended, LogRecord};
 use crate::clock::run::RunRecord;
 use crate::floor::form::FloorFormRecord;
@@ -59,6 +60,8 @@ pub struct Desk {
     pub shelf: RwSignal<Vec<ProductRecord>>,
     /// The batches under way, the oldest first.
     pub runs: RwSignal<Vec<RunRecord>>,
+    /// The cups that stand aside, the oldest first.
+    pub cups: RwSignal<Vec<CupRecord>>,
     /// What the person must know.
     pub notices: RwSignal<Vec<Notice>>,
     /// What can be undone, the last at the end.
@@ -93,7 +96,8 @@ impl Desk {
             slip: RwSignal::new(slip),
             floor: RwSignal::new(floor),
             shelf: RwSignal::new(shelf),
-            runs: RwSignal::new(read_runs(notices)),
+            runs: RwSignal::new(all(store::RUNS, notices)),
+            cups: RwSignal::new(all(store::CUPS, notices)),
             notices,
             steps: RwSignal::new(Vec::new()),
             stepped: StoredValue::new(false),
@@ -140,10 +144,8 @@ impl Desk {
         if self.shelf.with_untracked(|now| *now != shelf) {
             self.shelf.set(shelf);
         }
-        let runs = read_runs(self.notices);
-        if self.runs.with_untracked(|now| *now != runs) {
-            self.runs.set(runs);
-        }
+        reread_all(store::RUNS, self.runs, self.notices);
+        reread_all(store::CUPS, self.cups, self.notices);
         reread(store::MIX, self.mix, self.notices);
         reread(store::SLIP, self.slip, self.notices);
         reread(store::FLOOR, self.floor, self.notices);
@@ -262,6 +264,26 @@ impl Desk {
         Ok(())
     }
 
+    /// Keeps a cup that stands aside, and then shows it.
+    ///
+    /// # Errors
+    /// [`NotKept`] when storage will not take it.
+    pub(crate) fn put_cup(self, cup: CupRecord) -> Result<(), NotKept> {
+        self.wrote(store::save(&format!("{}{}", store::CUPS, cup.id), &cup))?;
+        self.cups.update(|cups| {
+            cups.retain(|other| other.id != cup.id);
+            cups.push(cup);
+            cups.sort_by(|a, b| a.id.cmp(&b.id));
+        });
+        Ok(())
+    }
+
+    /// Takes a cup away.
+    pub(crate) fn remove_cup(self, id: &str) {
+        store::remove(&format!("{}{id}", store::CUPS));
+        self.cups.update(|cups| cups.retain(|cup| cup.id != id));
+    }
+
     /// Moves a batch that has ended into the log, with the product as it was.
     ///
     /// # Errors
@@ -361,9 +383,21 @@ fn records<T: Record>(prefix: &str, notices: RwSignal<Vec<Notice>>) -> Vec<(Stri
     all
 }
 
-/// The batches under way, the oldest first.
-fn read_runs(notices: RwSignal<Vec<Notice>>) -> Vec<RunRecord> {
-    records(store::RUNS, notices).into_iter().map(|(_, run)| run).collect()
+/// The fit records whose keys start with a prefix, the oldest first.
+fn all<T: Record>(prefix: &str, notices: RwSignal<Vec<Notice>>) -> Vec<T> {
+    records(prefix, notices).into_iter().map(|(_, record)| record).collect()
+}
+
+/// Takes over the records whose keys start with a prefix.
+fn reread_all<T: Record + PartialEq + Send + Sync + 'static>(
+    prefix: &str,
+    records: RwSignal<Vec<T>>,
+    notices: RwSignal<Vec<Notice>>,
+) {
+    let kept = all(prefix, notices);
+    if records.with_untracked(|now| *now != kept) {
+        records.set(kept);
+    }
 }
 
 /// The invented products, named so that whoever reads this language sees what they are for.

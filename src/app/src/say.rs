@@ -6,8 +6,8 @@ use pailwise_calc::cure::Chemistry;
 use pailwise_calc::error::Error;
 use pailwise_calc::field::Field;
 use pailwise_calc::lot::{LearntBy, Lot};
-use pailwise_calc::product::Gap;
-use pailwise_calc::quantity::Figure;
+use pailwise_calc::product::{Gap, Product};
+use pailwise_calc::quantity::{Figure, ThermodynamicTemperature, Time};
 use pailwise_calc::ratio::Ingredient;
 use pailwise_calc::ready::Judged;
 use pailwise_calc::record::{ProductRecord, Role};
@@ -114,6 +114,30 @@ pub(crate) fn lot_runs(reader: Reader, lot: &Lot) -> Option<String> {
     } else {
         None
     }
+}
+
+/// A time, or the span from it to the longest that the sheet may mean.
+pub(crate) fn span(reader: Reader, least: Time, most: Option<Time>) -> String {
+    let least = reader.time(least);
+    let Some(most) = most else { return least };
+    reader.language.say(key::TIME_SPAN, &[("least", &least), ("most", &reader.time(most))])
+}
+
+/// What the size of a pail does to a product's pot life, pail and air so warm.
+pub(crate) fn sizes(
+    reader: Reader,
+    product: &Product,
+    at: ThermodynamicTemperature,
+) -> Option<String> {
+    let sizes = product.sizes(at).ok()?;
+    let text = if sizes.matters { key::SIZES_MATTER } else { key::SIZES_HARDLY };
+    let figures = [
+        ("at", &*reader.temperature(at)),
+        ("cup", &*reader.time(sizes.cup)),
+        ("pail", &*reader.time(sizes.pail)),
+        ("full", &*reader.volume_about(sizes.full)),
+    ];
+    Some(reader.language.say(text, &figures))
 }
 
 /// What a product is for.

@@ -47,6 +47,8 @@ pub enum Spot {
     Edit(String),
     /// A product that is not there yet, by the id it will have.
     New(String),
+    /// The lot in hand of a product, by id.
+    Lot(String),
     /// Handing a product on, by id.
     Share(String),
     /// Handing all of them on.
@@ -164,6 +166,7 @@ impl Spot {
         match words.as_slice() {
             ["edit", id] => Self::Edit((*id).to_owned()),
             ["new", id] => Self::New((*id).to_owned()),
+            ["lot", id] => Self::Lot((*id).to_owned()),
             ["share", id] => Self::Share((*id).to_owned()),
             ["share"] => Self::ShareAll,
             ["share-floor"] => Self::ShareFloor,
@@ -180,6 +183,7 @@ impl Spot {
             Self::Link(packed) => return format!("{LINK}{packed}"),
             Self::Edit(id) => format!("edit/{id}"),
             Self::New(id) => format!("new/{id}"),
+            Self::Lot(id) => format!("lot/{id}"),
             Self::Share(id) => format!("share/{id}"),
             Self::ShareAll => "share".to_owned(),
             Self::ShareFloor => "share-floor".to_owned(),

@@ -14,6 +14,7 @@ use gloo_storage::{LocalStorage, Storage as _};
 use pailwise_calc::record::{ProductRecord, Unreadable, read};
 use serde::{Serialize, de::DeserializeOwned};
 
+use crate::clock::cup::CupRecord;
 use crate::clock::log::LogRecord;
 use crate::clock::run::RunRecord;
 use crate::floor::form::FloorFormRecord;
@@ -53,6 +54,10 @@ impl Record for RunRecord {
     const FORMAT: &'static str = "pailwise-run";
 }
 
+impl Record for CupRecord {
+    const FORMAT: &'static str = "pailwise-cup";
+}
+
 impl Record for LogRecord {
     const FORMAT: &'static str = "pailwise-log";
 }
@@ -85,6 +90,8 @@ pub const RECEIVED: &str = "pailwise/received/";
 pub const DRAFTS: &str = "pailwise/draft/";
 /// What the keys of batches under way start with.
 pub const RUNS: &str = "pailwise/run/";
+/// What the keys of cups that stand aside start with.
+pub const CUPS: &str = "pailwise/cup/";
 /// What the keys of batches that have ended start with.
 pub const LOG: &str = "pailwise/log/";
 /// What the keys of products as they were when a batch was mixed start with.

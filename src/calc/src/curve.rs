@@ -16,7 +16,52 @@ pub struct PotLifeCurve {
     pub points: Vec<(ThermodynamicTemperature, Time)>,
 }
 
+/// What the size of a pail does to its pot life.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Sizes {
+    /// Of a cup of 100 g on a bench.
+    pub cup: Time,
+    /// How much a five-gallon pail holds, as full as a drill allows.
+    pub full: Volume,
+    /// Of that.
+    pub pail: Time,
+    /// Whether a pail lasts shorter than the cup by more than anybody would overlook.
+    pub matters: bool,
+}
+
+/// A pail that lasts this much shorter than a cup is seen to.
+const SEEN: f64 = 1.15;
+
 impl Product {
+    /// What the size of a pail does to its pot life, pail and air at one temperature. Of a fast
+    /// product hardly anything: it is through before a cup has lost its heat.
+    ///
+    /// ```
+    /// use pailwise_calc::{demo, quantity::celsius};
+    /// let sizes = demo::base().unwrap().sizes(celsius(24.0)).unwrap();
+    /// assert!(sizes.pail < sizes.cup && sizes.matters);
+    /// ```
+    ///
+    /// # Errors
+    /// As [`Product::pail`].
+    pub fn sizes(&self, at: ThermodynamicTemperature) -> Result<Sizes, Error> {
+        let vessel = Generic::FiveGallon.vessel();
+        let full = vessel.working_capacity();
+        let pail = self.pail(full * self.ratio().density(), &vessel, at, at)?.pot_life()?;
+        let cup = self.cup_lasts(at)?;
+        Ok(Sizes { cup, full, pail, matters: cup >= pail * SEEN })
+    }
+
+    /// How long a cup on a bench lasts, its material as warm as the air.
+    fn cup_lasts(&self, at: ThermodynamicTemperature) -> Result<Time, Error> {
+        self.sample_lasts(&PotLifePoint {
+            time: Time::default(),
+            temperature: at,
+            mass: laboratory_cup(),
+            sample: Some(Sample::Cup),
+        })
+    }
+
     /// The curve of one vessel with so much in it, between two temperatures.
     ///
     /// Range: `steps` of at least 1; temperatures within [`crate::field::Field::Material`].
@@ -65,18 +110,10 @@ impl Product {
             self.pot_life_curve(&vessel, vessel.working_capacity(), between, steps)
         };
         let quart = pail(Generic::FiveQuart)?;
-        let in_cup = |temperature: ThermodynamicTemperature| -> Result<_, Error> {
-            let cup = PotLifePoint {
-                time: Time::default(),
-                temperature,
-                mass: laboratory_cup(),
-                sample: Some(Sample::Cup),
-            };
-            Ok((temperature, self.sample_lasts(&cup)?))
-        };
+        let in_cup = |(at, _): &(_, _)| Ok((*at, self.cup_lasts(*at)?));
         let cup = PotLifeCurve {
             volume: laboratory_cup() / self.ratio().density(),
-            points: quart.points.iter().map(|(t, _)| in_cup(*t)).collect::<Result<_, _>>()?,
+            points: quart.points.iter().map(in_cup).collect::<Result<_, Error>>()?,
         };
         Ok([cup, quart, pail(Generic::FiveGallon)?])
     }

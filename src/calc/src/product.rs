@@ -36,6 +36,9 @@ pub enum Gap {
     OpenTime,
 }
 
+/// A span narrower than this is not said.
+const WORTH_SAYING: f64 = 1.08;
+
 /// A product ready for calculation.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Product {
@@ -105,6 +108,25 @@ impl Product {
     /// As [`crate::calibrate::at_longest`].
     pub fn at_longest(&self) -> Result<Kinetics, Error> {
         at_longest(&self.pot_life, self.assumed, &self.thermal)
+    }
+
+    /// How long a pail of it may last at the longest, where its sheet leaves that open by enough to
+    /// be worth saying: the other end of a span whose lower end is planned on.
+    ///
+    /// ```
+    /// use pailwise_calc::{demo, quantity::{celsius, Mass, unit}, vessel::Generic};
+    /// let base = demo::base().unwrap();
+    /// let pail = Generic::FiveGallon.vessel();
+    /// let kg = Mass::new::<unit::kilogram>(6.0);
+    /// let pail = base.pail(kg, &pail, celsius(24.0), celsius(24.0)).unwrap();
+    /// let planned = pail.pot_life().unwrap();
+    /// assert!(base.pot_life_at_longest(&pail, planned).is_none_or(|most| most > planned));
+    /// ```
+    pub fn pot_life_at_longest(&self, pail: &Pail, planned: Time) -> Option<Time> {
+        // What the crew saw of the lot outweighs what its sheet may mean.
+        self.lot.seen.is_empty().then_some(())?;
+        let longest = Pail { kinetics: self.at_longest().ok()?, ..*pail }.pot_life().ok()?;
+        (longest > planned * WORTH_SAYING).then_some(longest)
     }
 
     /// How its film closes in air as its sheet's own.

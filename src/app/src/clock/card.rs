@@ -7,6 +7,7 @@ use pailwise_calc::record::ConditionsRecord;
 use pailwise_calc::running::{Due, Running, Stage, Standing};
 use web_sys::js_sys::Date;
 
+use super::cup::set_aside;
 use super::log::Ended;
 use super::run::RunRecord;
 use super::seen::{ReadPail, product_key, went_off};
@@ -73,7 +74,10 @@ fn face(watched: &Watched) -> impl IntoView + use<> {
         {watched.running.as_ref().map(|running| {
             how(reader, Some(&run.job.product), &running.working)
         })}
-        {in_pail.then(|| view! { <ReadPail run=run.clone() /> })}
+        {in_pail.then(|| view! {
+            <ReadPail run=run.clone() />
+            {set_aside(desk, run)}
+        })}
         {closed_late.then(|| view! {
             <p class="caution" id="film-was-closed">{live(key::CLOCK_WAS_CLOSED)}</p>
         })}
@@ -363,7 +367,7 @@ pub(super) fn end(desk: Desk, watched: &Watched, ended: End) {
     // Told of where it fails; the batch then stays on the clock.
     let _ = desk.step(what, &keys, || {
         if ended == End::WentOff {
-            went_off(desk, run);
+            went_off(desk, run)?;
         }
         let ended = ended.logged();
         let batch = desk.log_run(run, (ended, Date::now()), ahead, planned)?;

@@ -5,6 +5,7 @@ mod alarm;
 mod attention;
 mod book;
 mod card;
+pub mod cup;
 pub mod log;
 pub mod run;
 mod seen;
@@ -39,6 +40,7 @@ pub(crate) fn Clock() -> impl IntoView {
             </Show>
             <Lacks />
             {move || ids.get().into_iter().map(|id| view! { <card::Card id=id /> }).collect_view()}
+            <cup::Cups />
             <Show when=move || !none()>
                 <Caution text=key::CAUTION_HOT />
                 <Caution text=key::CAUTION_LEFTOVERS />

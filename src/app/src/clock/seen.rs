@@ -4,7 +4,7 @@
 use leptos::prelude::*;
 use pailwise_calc::field::Field as Quantity;
 use pailwise_calc::job::Job;
-use pailwise_calc::lot::LearntBy;
+use pailwise_calc::lot::{LearntBy, Seen};
 use pailwise_calc::quantity::{Time, Volume, celsius, unit};
 use pailwise_calc::record::LearntRecord;
 use web_sys::js_sys::Date;
@@ -14,7 +14,7 @@ use crate::desk::{Desk, desk};
 use crate::entry::{Entry, Kind};
 use crate::moments;
 use crate::parts::field::Field;
-use crate::store::{PRODUCTS, RUNS};
+use crate::store::{NotKept, PRODUCTS, RUNS};
 use crate::text::{key, live, tr};
 
 /// So much is kept of what was seen of a product; the oldest goes first.
@@ -40,20 +40,23 @@ pub(super) fn product_key(run: &RunRecord) -> String {
     format!("{PRODUCTS}{}", run.job.product.id)
 }
 
-/// Keeps with the product on the shelf what was seen of it, where it still stands there.
-fn learn(desk: Desk, run: &RunRecord, seen: LearntRecord) {
-    let Some(mut product) = desk.product_of(&run.job.product.id) else { return };
+/// Keeps with the product on the shelf what was seen of it, where it still stands there and what
+/// was seen can be: a tap in the first seconds is a slip.
+pub(super) fn learn(desk: Desk, id: &str, seen: LearntRecord) -> Result<(), NotKept> {
+    let Some(mut product) = untrack(|| desk.product_of(id)) else { return Ok(()) };
+    if Seen::try_from(&seen).is_err() {
+        return Ok(());
+    }
     product.learnt.push(seen);
     let over = product.learnt.len().saturating_sub(KEPT);
     product.learnt.drain(..over);
-    // Told of where it fails.
-    let _ = desk.put_product(product);
+    desk.put_product(product)
 }
 
 /// Keeps that a pail went off now.
-pub(super) fn went_off(desk: Desk, run: &RunRecord) {
-    let Ok(job) = Job::try_from(&run.job) else { return };
-    learn(desk, run, learnt(run, &job, run.since(Date::now()), None));
+pub(super) fn went_off(desk: Desk, run: &RunRecord) -> Result<(), NotKept> {
+    let Ok(job) = Job::try_from(&run.job) else { return Ok(()) };
+    learn(desk, &run.job.product.id, learnt(run, &job, run.since(Date::now()), None))
 }
 
 /// How warm the pail is now: one field, one tap.
@@ -75,7 +78,7 @@ pub(super) fn ReadPail(run: RunRecord) -> impl IntoView {
         let Ok(pace) = job.pace_by_reading(volume, since, celsius(read_c)) else { return };
         let keys = [format!("{RUNS}{}", run.id), product_key(&run)];
         let _ = desk.step(tr(key::DID_READ_PAIL), &keys, || {
-            learn(desk, &run, learnt(&run, &job, since, Some(read_c)));
+            learn(desk, &run.job.product.id, learnt(&run, &job, since, Some(read_c)))?;
             desk.put_run(run.clone().at_pace(pace, now))
         });
     };

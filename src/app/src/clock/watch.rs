@@ -234,7 +234,8 @@ pub(crate) fn stage_name(stage: Stage, role: Role) -> &'static str {
 /// Looks at the clock. One that was set back gives no time back: the batches move with it.
 fn mind_the_clock(desk: Desk, now: RwSignal<f64>) {
     let time = Date::now();
-    let going = desk.runs.with_untracked(|runs| !runs.is_empty());
+    let going = desk.runs.with_untracked(|runs| !runs.is_empty())
+        || desk.cups.with_untracked(|cups| !cups.is_empty());
     // With nothing under way storage is left in peace.
     let latest = || store::raw(LATEST).and_then(|text| text.parse::<f64>().ok()).unwrap_or(0.0);
     let latest = if going { latest() } else { time };
@@ -243,6 +244,9 @@ fn mind_the_clock(desk: Desk, now: RwSignal<f64>) {
         let _ = desk.wrote(store::put(LATEST, &format!("{time:.0}")));
         for run in desk.runs.get_untracked() {
             let _ = desk.put_run(run.set_back(by));
+        }
+        for cup in desk.cups.get_untracked() {
+            let _ = desk.put_cup(cup.set_back(by));
         }
         desk.tell(Notice::ClockSetBack);
     } else if time - latest >= WRITTEN_EVERY {

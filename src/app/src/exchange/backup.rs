@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use pailwise_calc::record::{ProductRecord, VERSION, open, read};
 use serde::{Deserialize, Serialize};
 
+use crate::clock::cup::CupRecord;
 use crate::clock::log::LogRecord;
 use crate::clock::run::RunRecord;
 use crate::floor::form::FloorFormRecord;
@@ -58,6 +59,7 @@ impl BackupRecord {
                 store::PRACTICE => is::<PracticeRecord>(text),
                 key if key.starts_with(store::DRAFTS) => is::<DraftRecord>(text),
                 key if key.starts_with(store::RUNS) => is::<RunRecord>(text),
+                key if key.starts_with(store::CUPS) => is::<CupRecord>(text),
                 key if key.starts_with(store::LOG) => is::<LogRecord>(text),
                 key if key.starts_with(store::VERSIONS) => is::<ProductRecord>(text),
                 key if key.starts_with(store::PRODUCTS) || key.starts_with(store::RECEIVED) => {

@@ -3,7 +3,7 @@
 
 use leptos::prelude::*;
 use pailwise_calc::product::Product;
-use pailwise_calc::quantity::{Volume, celsius, unit};
+use pailwise_calc::quantity::{ThermodynamicTemperature, Volume, celsius, unit};
 use pailwise_calc::vessel::Generic;
 use pailwise_calc::working::Step;
 
@@ -12,6 +12,7 @@ use crate::parts::heat_curve::heat_curve;
 use crate::parts::pot_life::{Dot, pot_life};
 use crate::parts::question::Question;
 use crate::parts::working::how;
+use crate::say;
 use crate::show::Reader;
 use crate::text::{key, live, tr_with};
 
@@ -69,6 +70,12 @@ fn Slider(
     }
 }
 
+/// What the size of a pail does to its pot life, in a sentence.
+fn sizes(reader: Reader, product: &Product, at: ThermodynamicTemperature) -> impl IntoView + use<> {
+    let said = say::sizes(reader, product, at);
+    view! { <p id="sandbox-sizes">{said}</p> }
+}
+
 fn pictures(reader: Reader, product: &Product, at_c: f64, liters: f64) -> Option<AnyView> {
     let at = celsius(at_c);
     let volume = Volume::new::<unit::liter>(liters);
@@ -76,6 +83,7 @@ fn pictures(reader: Reader, product: &Product, at_c: f64, liters: f64) -> Option
     let pail = product.pail(mass, &Generic::FiveGallon.vessel(), at, at).ok()?;
     let life = pail.pot_life().ok()?;
     let said = reader.time(life);
+    let span = say::span(reader, life, product.pot_life_at_longest(&pail, life));
     let now =
         Dot { temperature: at, time: life, label: tr_with(key::HEAT_NOW, &[("time", &said)]) };
     let title = tr_with(
@@ -99,8 +107,9 @@ fn pictures(reader: Reader, product: &Product, at_c: f64, liters: f64) -> Option
     Some(
         view! {
             <p class="headline-covers" id="sandbox-life">
-                {tr_with(key::SANDBOX_LASTS, &[("time", &said)])}
+                {tr_with(key::SANDBOX_LASTS, &[("time", &span)])}
             </p>
+            {sizes(reader, product, at)}
             {rule}
             {curve}
             {heat}

@@ -311,7 +311,19 @@ fn SaveBar() -> impl IntoView {
     // Another hand may have changed the product since the form was opened.
     let overtaken = Memo::new(move |_| {
         let (id, was) = record.with(|draft| (draft.id.clone(), draft.was.clone()));
-        differs.get() && desk.product_of(&id) != was
+        // What the crew has learnt since is no change of the sheet.
+        let same = |now: &ProductRecord, was: &ProductRecord| {
+            *now == ProductRecord {
+                lot: now.lot.clone(),
+                learnt: now.learnt.clone(),
+                ..was.clone()
+            }
+        };
+        let as_it_was = match (desk.product_of(&id), &was) {
+            (Some(now), Some(was)) => same(&now, was),
+            (now, was) => now.is_none() && was.is_none(),
+        };
+        differs.get() && !as_it_was
     });
     let state = move || match found.get() {
         Found::Faults(faults) => tr_with(key::SAVE_WRONG, &[("count", &faults.len().to_string())]),
@@ -323,6 +335,10 @@ fn SaveBar() -> impl IntoView {
         let Found::Good(good) = found.get_untracked() else { return };
         let mut product = good.record;
         product.revised = Some(moments::now());
+        // The crew goes on learning while the owner writes.
+        if let Some(shelf) = untrack(|| desk.product_of(&product.id)) {
+            (product.lot, product.learnt) = (shelf.lot, shelf.learnt);
+        }
         let what = tr_with(key::DID_SAVE, &[("name", &product.name)]);
         let keys = [format!("{PRODUCTS}{}", product.id), key.get_value()];
         let kept = desk.step(what, &keys, || desk.put_product(product.clone()));

@@ -6,6 +6,7 @@ pub(crate) mod describe;
 pub mod draft;
 mod edit;
 mod find;
+mod lot;
 mod phone;
 mod preview;
 mod sections;
@@ -29,6 +30,7 @@ pub(crate) fn Products(here: Here) -> impl IntoView {
                 Spot::Shelf => view! { <shelf::Shelf opened=opened /> }.into_any(),
                 Spot::Edit(id) => view! { <edit::Edit id=id new=false /> }.into_any(),
                 Spot::New(id) => view! { <edit::Edit id=id new=true /> }.into_any(),
+                Spot::Lot(id) => view! { <lot::Lot id=id /> }.into_any(),
                 Spot::Share(id) => view! { <share::Share what=share::What::Product(id) /> }.into_any(),
                 Spot::ShareAll => view! { <share::Share what=share::What::Shelf /> }.into_any(),
                 Spot::ShareFloor => view! { <share::Share what=share::What::Floor /> }.into_any(),

@@ -55,6 +55,7 @@ fn curve(reader: Reader, good: &Good) -> Option<AnyView> {
             <section class="card" id="preview-curve">
                 <h2>{live(key::HEAT_POT_LIFE)}</h2>
                 {picture}
+                <p id="preview-sizes">{say::sizes(reader, &good.product, celsius(24.0))}</p>
                 {how(reader, Some(&good.record), &good.product.explain_pot_life())}
             </section>
         }

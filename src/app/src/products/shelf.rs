@@ -237,6 +237,9 @@ fn Card(product: ProductRecord) -> impl IntoView {
                 {move || if favourite.get() { "★" } else { "☆" }}
             </button>
             <div class="card-deeds">
+                <a class="button button-quiet button-link" href=Spot::Lot(of()).fragment()>
+                    {live(key::LOT)}
+                </a>
                 <a class="button button-quiet button-link" href=Spot::Share(of()).fragment()>
                     {live(key::SHARE)}
                 </a>

@@ -9,9 +9,6 @@ use crate::solve::last_holding;
 use crate::timeline::{Timeline, Work};
 use crate::vessel::Vessel;
 
-/// A span narrower than this is not said.
-const WORTH_SAYING: f64 = 1.08;
-
 /// What is left of a pail that has lost time. Times count from when A met B.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Late {
@@ -66,13 +63,9 @@ impl Job {
     /// assert!(longest.is_none_or(|longest| longest > batch.pot_life));
     /// ```
     pub fn pot_life_at_longest(&self, mass: Mass, planned: Time) -> Option<Time> {
-        // What the crew saw of the lot outweighs what its sheet may mean.
-        self.product.lot().seen.is_empty().then_some(())?;
         let (mixed, air) = (self.conditions.mixed(), self.conditions.air);
-        let mut pail = self.product.pail(mass, &self.gear.vessel, mixed, air).ok()?;
-        pail.kinetics = self.product.at_longest().ok()?;
-        let longest = pail.pot_life().ok()?;
-        (longest > planned * WORTH_SAYING).then_some(longest)
+        let pail = self.product.pail(mass, &self.gear.vessel, mixed, air).ok()?;
+        self.product.pot_life_at_longest(&pail, planned)
     }
 
     /// What a volume that stands in a pail can still be laid on, when A met B so long ago and it is

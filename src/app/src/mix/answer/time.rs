@@ -10,6 +10,7 @@ use crate::mix::find::Good;
 use crate::parts::time_bar::{Bar, time_bar};
 use crate::parts::working::figure;
 use crate::say;
+use crate::screen::Spot;
 use crate::show::Reader;
 use crate::text::{key, live, tr, tr_with};
 
@@ -32,13 +33,7 @@ pub(super) fn time(reader: Reader, good: &Good) -> impl IntoView + use<> {
         .then(|| line("mix-next", key::TIME_NEXT, timeline.next_mix, Sentence::NextMix));
     let job = &good.job;
     let longest = job.pot_life_at_longest(batch.measured.mass, batch.pot_life);
-    let pot_life = match longest {
-        Some(longest) => tr_with(
-            key::TIME_SPAN,
-            &[("least", &reader.time(batch.pot_life)), ("most", &reader.time(longest))],
-        ),
-        None => reader.time(batch.pot_life),
-    };
+    let pot_life = say::span(reader, batch.pot_life, longest);
     let latest = tr_with(
         key::TIME_LATEST,
         &[
@@ -83,7 +78,12 @@ pub(super) fn time(reader: Reader, good: &Good) -> impl IntoView + use<> {
 /// How the lot in hand runs against its sheet, where that changes the times.
 fn lot_line(reader: Reader, good: &Good) -> Option<impl IntoView + use<>> {
     let text = say::lot_runs(reader, good.job.product.lot())?;
-    Some(view! { <p class="notice" id="mix-lot">{text}</p> })
+    let spot = Spot::Lot(good.product.id.clone());
+    Some(view! {
+        <p class="notice" id="mix-lot">
+            {text}" "<a href=spot.fragment()>{live(key::LOT)}</a>
+        </p>
+    })
 }
 
 fn filler(good: &Good) -> bool {

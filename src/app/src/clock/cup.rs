@@ -1,0 +1,223 @@
+//! The cup test: four ounces set aside from a batch, and one tap once it strings or gets hot. What
+//! it says of the lot is kept with the product.
+
+use leptos::prelude::*;
+use pailwise_calc::job::Job;
+use pailwise_calc::lot::{LearntBy, site_cup};
+use pailwise_calc::quantity::{Time, minutes, unit};
+use pailwise_calc::record::{LearntRecord, VERSION};
+use serde::{Deserialize, Serialize};
+
+use super::card::clock;
+use super::run::RunRecord;
+use super::seen::learn;
+use super::watch::{countdown, watch};
+use crate::desk::{Desk, desk};
+use crate::moments;
+use crate::screen::Spot;
+use crate::store::{CUPS, PRODUCTS, Record as _};
+use crate::text::{key, live, tr, tr_with};
+
+/// A cup that stands aside, as it is kept.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct CupRecord {
+    /// Always its format.
+    pub format: String,
+    /// The version it was written in.
+    pub version: u32,
+    /// The name of the batch it was taken from.
+    pub id: String,
+    /// The id of the product.
+    pub product: String,
+    /// Its name.
+    pub name: String,
+    /// The number of its lot; empty where nobody wrote it down.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub lot: String,
+    /// When A met B, in milliseconds of the phone's clock since 1970, UTC.
+    pub met_at_ms: f64,
+    /// How much is in it.
+    pub mass_kg: f64,
+    /// How warm it was once it was mixed.
+    pub mixed_c: f64,
+    /// How warm the air around it is.
+    pub air_c: f64,
+}
+
+impl CupRecord {
+    /// A cup taken from a batch; nothing where the batch cannot be worked out.
+    pub(crate) fn of(run: &RunRecord) -> Option<Self> {
+        let job = Job::try_from(&run.job).ok()?;
+        let mass = site_cup() * job.product.ratio().density();
+        Some(Self {
+            format: Self::FORMAT.to_owned(),
+            version: VERSION,
+            id: run.id.clone(),
+            product: run.job.product.id.clone(),
+            name: run.job.product.name.clone(),
+            lot: run.job.product.lot.clone(),
+            met_at_ms: run.met_at_ms,
+            mass_kg: mass.get::<unit::kilogram>(),
+            mixed_c: job.conditions.mixed().get::<unit::degree_celsius>(),
+            air_c: run.job.conditions.air_c,
+        })
+    }
+
+    /// How long ago A met B.
+    pub(crate) fn since(&self, now_ms: f64) -> Time {
+        Time::new::<unit::millisecond>((now_ms - self.met_at_ms).max(0.0))
+    }
+
+    /// What it says of its lot when it is gone so long after A met B.
+    fn learnt(&self, since: Time) -> LearntRecord {
+        LearntRecord {
+            lot: self.lot.clone(),
+            at: moments::now(),
+            by: LearntBy::Cup,
+            time_min: since.get::<unit::minute>(),
+            mass_kg: self.mass_kg,
+            mixed_c: self.mixed_c,
+            air_c: self.air_c,
+            read_c: None,
+        }
+    }
+
+    /// The same on a clock that was set back by so much.
+    #[must_use]
+    pub(crate) fn set_back(mut self, by_ms: f64) -> Self {
+        self.met_at_ms -= by_ms;
+        self
+    }
+
+    fn keys(&self) -> [String; 2] {
+        [format!("{CUPS}{}", self.id), format!("{PRODUCTS}{}", self.product)]
+    }
+}
+
+/// The button that sets a cup of a batch aside, as long as none stands.
+pub(super) fn set_aside(desk: Desk, run: &RunRecord) -> impl IntoView + use<> {
+    let (id, run) = (run.id.clone(), run.clone());
+    let stands = move || desk.cups.with(|cups| cups.iter().any(|cup| cup.id == id));
+    let take = move |_| {
+        let Some(cup) = CupRecord::of(&run) else { return };
+        let what = tr_with(key::DID_SET_CUP, &[("name", &cup.name)]);
+        // Told of where it fails.
+        let _ = desk.step(what, &cup.keys()[..1], || desk.put_cup(cup.clone()));
+    };
+    move || {
+        let take = take.clone();
+        (!stands()).then(|| {
+            view! {
+                <div class="set-cup">
+                    <button class="button" type="button" on:click=take>{live(key::CUP_SET)}</button>
+                    <p class="hint">{live(key::CUP_SET_HINT)}</p>
+                </div>
+            }
+        })
+    }
+}
+
+/// The cups that stand aside.
+#[component]
+pub(super) fn Cups() -> impl IntoView {
+    let cups = desk().cups;
+    let ids = Memo::new(move |_| {
+        cups.with(|cups| cups.iter().map(|cup| cup.id.clone()).collect::<Vec<_>>())
+    });
+    move || {
+        let card = |id: String| {
+            let cup = cups.with_untracked(|cups| cups.iter().find(|cup| cup.id == id).cloned());
+            cup.map(|cup| view! { <Cup cup=cup /> })
+        };
+        ids.get().into_iter().map(card).collect_view()
+    }
+}
+
+#[component]
+fn Cup(cup: CupRecord) -> impl IntoView {
+    let desk = desk();
+    let watch = watch();
+    let id = format!("cup-{}", cup.id);
+    let head = move |cup: &CupRecord| {
+        let text = if cup.lot.is_empty() { key::CUP_OF } else { key::CUP_OF_LOT };
+        tr_with(text, &[("name", &cup.name), ("lot", &cup.lot)])
+    };
+    let stamp = cup.met_at_ms;
+    let met =
+        move || tr_with(key::CLOCK_MET, &[("time", &clock(desk.reader(), stamp, Time::default()))]);
+    let of = StoredValue::new(cup);
+    let since = move || of.with_value(|cup| cup.since(watch.now.get()));
+    // Sooner it was not mixed yet, later nobody has watched it.
+    let tells = Memo::new(move |_| (minutes(0.5)..=minutes(24.0 * 60.0)).contains(&since()));
+    let spot = Spot::Lot(of.with_value(|cup| cup.product.clone()));
+    let gone = move |_| {
+        let cup = of.get_value();
+        let learnt = cup.learnt(cup.since(watch.now.get_untracked()));
+        let what = tr_with(key::DID_CUP_GONE, &[("name", &cup.name)]);
+        let kept = desk.step(what, &cup.keys(), || {
+            learn(desk, &cup.product, learnt)?;
+            desk.remove_cup(&cup.id);
+            Ok::<(), crate::store::NotKept>(())
+        });
+        if kept.is_ok() {
+            spot.go();
+        }
+    };
+    let forget = move |_| {
+        let cup = of.get_value();
+        let _ = desk.step(tr(key::DID_FORGET_CUP), &cup.keys()[..1], || {
+            desk.remove_cup(&cup.id);
+            Ok::<(), ()>(())
+        });
+    };
+    view! {
+        <section class="card cup" id=id>
+            <h2>{move || of.with_value(|cup| head(cup))}</h2>
+            <p class="small">{met}</p>
+            <p class="run-count">{move || countdown(since())}</p>
+            <button
+                class="button button-deed"
+                type="button"
+                disabled=move || !tells.get()
+                on:click=gone
+            >
+                {live(key::CUP_GONE)}
+            </button>
+            <p class="hint">{live(key::CUP_GONE_HINT)}</p>
+            <button class="button button-quiet" type="button" on:click=forget>
+                {live(key::CUP_FORGET)}
+            </button>
+        </section>
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use pailwise_calc::lot::Seen;
+    use pailwise_calc::product::Product;
+
+    #[test]
+    fn a_cup_says_what_its_lot_is_when_it_goes_as_its_sheet_has_it_and_when_it_goes_sooner() {
+        let run = RunRecord::start(1.7e12, pailwise_calc::demo::job(), 5.0, Vec::new(), None);
+        let cup = CupRecord::of(&run).unwrap();
+        let product = Product::try_from(&run.job.product).unwrap();
+        let pace = |minutes: f64| {
+            let learnt = LearntRecord {
+                at: "2026-01-01T00:00:00Z".to_owned(),
+                time_min: minutes,
+                lot: String::new(),
+                by: LearntBy::Cup,
+                mass_kg: cup.mass_kg,
+                mixed_c: cup.mixed_c,
+                air_c: cup.air_c,
+                read_c: None,
+            };
+            product.pace_by(&Seen::try_from(&learnt).unwrap()).unwrap().unwrap()
+        };
+        // The demo's base: a little more than its pot life of 45 min at 25 °C in a cup this small.
+        assert!(pace(30.0) > pace(45.0) && pace(45.0) > 0.8 && pace(20.0) > 1.5);
+        assert_eq!(cup.since(1.7e12 + 60_000.0), minutes(1.0));
+        assert_eq!(cup.set_back(60_000.0).since(1.7e12), minutes(1.0));
+    }
+}
