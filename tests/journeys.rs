@@ -115,11 +115,15 @@ async fn too_much_b_is_brought_back_or_thrown_away() -> Outcome {
     let phone = Phone::start(390, 844, "en-US").await?;
     phone.open(&site.address).await?;
     type_warm_garage(&phone).await?;
-    // In two jugs what is over goes back into its can.
     phone.type_into("rescue-1", "2 gal").await?;
-    assert_eq!(phone.text(".rescue-deed").await?, "Pour back");
+    // Until it is said that they have not met they are taken to have: nothing is to be taken off.
+    let said = phone.text("#rescue").await?;
+    assert!(!said.contains("Take off") && said.contains("Say when A and B met"), "{said}");
+    // In two jugs what is over comes off, and not into a can that is still good.
+    phone.tap("#rescue .choice-option", "Not yet").await?;
+    assert_eq!(phone.changed(".rescue-deed", "Add").await?, "Take off");
     let said = phone.text(".rescue-add").await?;
-    assert!(said.contains("of Part B, into its own can"), "{said}");
+    assert!(said.contains("of Part B") && said.contains("Not back into the can"), "{said}");
     phone.tap("#rescue .button", "Back to the plan").await?;
 
     phone.tap(".choice-option", "Scale").await?;

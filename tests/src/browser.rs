@@ -65,6 +65,20 @@ impl Phone {
     /// # Errors
     /// When the driver or the browser does not start.
     pub async fn start(width: u32, height: u32, language: &str) -> Outcome<Self> {
+        Self::with_profile(width, height, language, None).await
+    }
+
+    /// A phone that keeps what it keeps in a folder, and is the same phone when it is started there
+    /// again.
+    ///
+    /// # Errors
+    /// As [`Phone::start`].
+    pub async fn with_profile(
+        width: u32,
+        height: u32,
+        language: &str,
+        profile: Option<&Path>,
+    ) -> Outcome<Self> {
         let program = std::env::var("CHROMEDRIVER").unwrap_or_else(|_| "chromedriver".to_owned());
         let mut process = Command::new(&program)
             .arg("--port=0")
@@ -91,6 +105,9 @@ impl Phone {
             &format!("--accept-lang={language}"),
         ] {
             chrome.add_arg(arg)?;
+        }
+        if let Some(profile) = profile {
+            chrome.add_arg(&format!("--user-data-dir={}", profile.display()))?;
         }
         let driver = WebDriver::new(format!("http://127.0.0.1:{port}"), chrome).await?;
         let phone = Self { driver, process };
@@ -461,6 +478,14 @@ impl Phone {
         let tabs = self.driver.windows().await?;
         let first = tabs.first().ok_or("no tab is open")?;
         Ok(self.driver.switch_to_window(first.clone()).await?)
+    }
+
+    /// Kills the browser as a dead battery does: nothing is asked, nothing is written any more.
+    pub fn kill(self) {
+        let Self { driver, process } = self;
+        drop(process);
+        // There is nobody left to say goodbye to.
+        std::mem::forget(driver);
     }
 
     /// Ends the browser.

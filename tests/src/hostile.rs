@@ -151,6 +151,10 @@ pub fn usable(received: &Received) -> bool {
             Product::try_from(product).is_ok() && !merged.id.contains('/')
         }),
         Received::Floor(floor) => Floor::try_from(floor.as_ref()).is_ok(),
+        Received::Run(run) => {
+            runs(run);
+            run.running().is_ok() && run.id.bytes().all(|byte| byte.is_ascii_digit())
+        }
         Received::Backup(backup) => backup.check().is_ok(),
     }
 }

@@ -8,3 +8,4 @@ pub mod floors;
 pub mod fresh;
 pub mod hostile;
 pub mod jobs;
+pub mod simulated;

@@ -2,7 +2,8 @@
 
 use leptos::prelude::*;
 
-use crate::clock::{Alarm, Clock, Watch};
+use crate::clock::watch::watch;
+use crate::clock::{Alarm, Clock, Strip, Watch};
 use crate::desk::{Desk, Notice, desk};
 use crate::floor::Floor;
 use crate::mix::Mix;
@@ -15,6 +16,7 @@ use crate::screen::{Here, Screen};
 use crate::settings::{Theme, phone_languages};
 use crate::show::Units;
 use crate::site::{KeptHere, NewerBuild, Site};
+use crate::store::mirror;
 use crate::text::{Language, key, live, tr, tr_with};
 
 /// The whole app.
@@ -43,6 +45,8 @@ pub fn App() -> impl IntoView {
 fn Page(here: Here) -> impl IntoView {
     provide_context(Watch::begin(desk()));
     provide_context(Site::follow());
+    let desk = desk();
+    mirror::start(move || desk.reread());
     let now = here.screen();
     // Where they stand on the page is not their turn: the answer is wanted first.
     let screen = in_turn(move || (move || screen(now.get(), here)).into_any());
@@ -52,7 +56,13 @@ fn Page(here: Here) -> impl IntoView {
             <h1 class="bar-name">"Pailwise"</h1>
             {in_turn(|| view! { <UnitSwitch /> <LanguageSwitch /> }.into_any())}
         </header>
-        {in_turn(|| view! { <Patterns /> <Undo /> <Notices /> <NewerBuild /> }.into_any())}
+        {in_turn(move || view! {
+            <Patterns />
+            <Strip here=here />
+            <Undo here=here />
+            <Notices />
+            <NewerBuild />
+        }.into_any())}
         <main>
             {screen}
         </main>
@@ -77,7 +87,7 @@ fn screen(which: Screen, here: Here) -> AnyView {
     match which {
         Screen::Mix => view! { <Mix /> }.into_any(),
         Screen::Floor => view! { <Floor here=here /> }.into_any(),
-        Screen::Clock => view! { <Clock /> }.into_any(),
+        Screen::Clock => view! { <Clock here=here /> }.into_any(),
         Screen::Products => view! { <Products here=here /> }.into_any(),
         Screen::Practice => view! { <Practice /> }.into_any(),
     }
@@ -103,11 +113,34 @@ fn dress_page(language: Language, theme: Theme) {
     document().set_title(&language.say(key::PAGE_TITLE, &[]));
 }
 
-/// What was done last, and undoing it.
+/// How long the last step is offered to be undone, in milliseconds.
+const OFFERED: f64 = 20_000.0;
+
+/// What was done last, and undoing it: for some seconds, and on the screen it was done on.
 #[component]
-fn Undo() -> impl IntoView {
+fn Undo(here: Here) -> impl IntoView {
     let desk = desk();
-    let last = move || desk.steps.with(|steps| steps.last().map(|step| step.what.clone()));
+    let screen = here.screen();
+    let watch = watch();
+    // The step that is offered, since when, and on which screen.
+    let offered = RwSignal::new(None::<(String, f64, Screen)>);
+    Effect::new(move |_| {
+        let last =
+            desk.steps.with(|steps| steps.last().map(|step| (step.what.clone(), step.at_ms)));
+        // Where the step led to: the address has changed by now.
+        offered.set(last.map(|(what, at)| (what, at, Here::now())));
+    });
+    Effect::new(move |_| {
+        screen.track();
+        let now = watch.now.get();
+        offered.maybe_update(|offered| {
+            let over = |(_, since, on): &(String, f64, Screen)| {
+                *on != Here::now() || now - *since > OFFERED
+            };
+            offered.take_if(|offered| over(offered)).is_some()
+        });
+    });
+    let last = move || offered.with(|offered| offered.as_ref().map(|(what, ..)| what.clone()));
     view! {
         <div class="undo" role="status">
             {move || last().map(|what| view! {

@@ -13,6 +13,8 @@ use pailwise_calc::floor::Floor;
 use pailwise_calc::product::Product;
 use pailwise_calc::record::{FloorRecord, ProductRecord, ShelfRecord, Unreadable, open, shape};
 
+use crate::clock::run::RunRecord;
+use crate::store::Record as _;
 use backup::BackupRecord;
 use link::Damaged;
 
@@ -28,6 +30,8 @@ pub enum Received {
     Products(Vec<ProductRecord>),
     /// A floor with its coats.
     Floor(Box<FloorRecord>),
+    /// A batch under way on another phone.
+    Run(Box<RunRecord>),
     /// Everything on some phone.
     Backup(BackupRecord),
 }
@@ -47,6 +51,8 @@ pub enum Refusal {
     Product(String, Error),
     /// A floor that cannot be.
     Floor(Error),
+    /// A batch whose times cannot be worked out.
+    Run(Error),
     /// Two products under one id.
     Twice(String),
     /// Nothing in it.
@@ -96,6 +102,12 @@ pub fn from_file(text: &str) -> Result<Received, Refusal> {
             Floor::try_from(&floor).map_err(Refusal::Floor)?;
             Ok(Received::Floor(Box::new(floor)))
         }
+        RunRecord::FORMAT => {
+            let run: RunRecord = shape(&json).map_err(Refusal::Unreadable)?;
+            check(&run.job.product)?;
+            run.check().map_err(Refusal::Run)?;
+            Ok(Received::Run(Box::new(run)))
+        }
         BackupRecord::FORMAT => {
             let backup: BackupRecord = shape(&json).map_err(Refusal::Unreadable)?;
             backup.check().map_err(Refusal::Record)?;
@@ -136,6 +148,7 @@ mod tests {
     use pailwise_calc::demo;
     use pailwise_calc::field::Field;
     use pailwise_calc::record::VERSION;
+    use pailwise_calc::running::Stage;
 
     fn said(text: &str) -> Refusal {
         from_file(text).unwrap_err()
@@ -146,6 +159,9 @@ mod tests {
         let shelf = ShelfRecord::of(demo::records().into());
         let text = serde_json::to_string(&shelf).unwrap();
         assert_eq!(from_file(&text), Ok(Received::Products(shelf.products)));
+        let run = RunRecord::start(1.795e12, demo::job(), 4.0, Vec::new(), None);
+        let text = serde_json::to_string(&run).unwrap();
+        assert_eq!(from_file(&text), Ok(Received::Run(Box::new(run))));
         let floor = demo::floor();
         let text = serde_json::to_string(&floor).unwrap();
         assert_eq!(from_file(&text), Ok(Received::Floor(Box::new(floor))));
@@ -176,6 +192,20 @@ mod tests {
         let many = ShelfRecord::of(vec![demo::record_base(); 201]);
         assert_eq!(said(&serde_json::to_string(&many).unwrap()), Refusal::TooLong);
         assert_eq!(said(&" ".repeat(LONGEST_FILE + 1)), Refusal::TooLong);
+        let run = RunRecord::start(1.795e12, demo::job(), 4.0, Vec::new(), None);
+        let broken: [fn(&mut RunRecord); 5] = [
+            |run| run.id = "../settings".to_owned(),
+            |run| run.met_at_ms = 1e300,
+            |run| run.mixed_l = -1.0,
+            |run| run.poured_l = Some(1e9),
+            |run| run.done = [(Stage::Mix, f64::MAX)].into(),
+        ];
+        for change in broken {
+            let mut run = run.clone();
+            change(&mut run);
+            let said = said(&serde_json::to_string(&run).unwrap());
+            assert!(matches!(said, Refusal::Run(_)), "{said:?}");
+        }
         let deep = "[".repeat(100_000);
         assert!(matches!(said(&deep), Refusal::Unreadable(_)));
     }

@@ -17,6 +17,7 @@
 //! | every part on one page, in builds that are not optimised | `gallery` |
 //! | files, the clipboard and sharing | `files` |
 //! | moments by the phone's clock | `moments` |
+//! | the time, held steady while the page is open | `steady` |
 //! | what was typed, and reading it | [`entry`], [`read`] |
 //! | texts and figures for a person | [`text`], [`show`], `say` |
 //!
@@ -48,6 +49,7 @@ pub mod screen;
 pub mod settings;
 pub mod show;
 mod site;
+mod steady;
 pub mod store;
 pub mod text;
 

@@ -110,3 +110,25 @@ pub(crate) fn moment((year, month, day): (u32, u32, u32), minutes: f64) -> f64 {
     midnight.set_minutes(minutes.floor() as u32);
     midnight.get_time()
 }
+
+/// The time of day of minutes after midnight, as the phone's own field takes it.
+pub(crate) fn time_of_day(minutes: f64) -> String {
+    let whole = (minutes.max(0.0) as u32) % (24 * 60);
+    format!("{:02}:{:02}", whole / 60, whole % 60)
+}
+
+/// Minutes after midnight of `09:24`, as the phone's own field for a time writes it; nothing for
+/// what is no time of day.
+pub(crate) fn minutes_of_day(text: &str) -> Option<f64> {
+    let (hours, minutes) = text.split_once(':')?;
+    let (hours, minutes): (u32, u32) = (hours.parse().ok()?, minutes.get(..2)?.parse().ok()?);
+    (hours < 24 && minutes < 60).then(|| f64::from(hours * 60 + minutes))
+}
+
+/// The moment of the last time that it was so many minutes after midnight by the phone's clock, no
+/// later than another.
+pub(crate) fn last_time(minute: f64, no_later_ms: f64) -> f64 {
+    const MINUTE: f64 = 60_000.0;
+    let ago = (minute_of_day(no_later_ms) - minute).rem_euclid(24.0 * 60.0);
+    ((no_later_ms / MINUTE).floor() - ago) * MINUTE
+}

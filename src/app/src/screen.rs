@@ -63,6 +63,15 @@ pub enum Spot {
     File,
 }
 
+/// A spot within the clock.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum ClockSpot {
+    /// All that is under way, and the log.
+    All,
+    /// Handing a batch under way on, by id: a slip for its lid, a code for a second phone.
+    HandOn(String),
+}
+
 impl Screen {
     /// All of them, in the order of the bar.
     pub const ALL: [Self; 5] =
@@ -149,6 +158,33 @@ impl Side {
     }
 }
 
+impl ClockSpot {
+    /// The spot a fragment names; what names none is all of it.
+    ///
+    /// ```
+    /// use pailwise_app::screen::ClockSpot;
+    /// let slip = ClockSpot::HandOn("17".to_owned());
+    /// assert_eq!(ClockSpot::of(&slip.fragment()), slip);
+    /// assert_eq!(ClockSpot::of("#clock/elsewhere"), ClockSpot::All);
+    /// ```
+    pub fn of(fragment: &str) -> Self {
+        let words: Vec<&str> = fragment.split('/').skip(1).collect();
+        match words.as_slice() {
+            ["hand-on", id] => Self::HandOn((*id).to_owned()),
+            _ => Self::All,
+        }
+    }
+
+    /// Its fragment.
+    pub fn fragment(&self) -> String {
+        let clock = Screen::Clock.fragment();
+        match self {
+            Self::All => clock.to_owned(),
+            Self::HandOn(id) => format!("{clock}/hand-on/{id}"),
+        }
+    }
+}
+
 impl Spot {
     /// The spot a fragment names; what names none is the shelf.
     ///
@@ -221,6 +257,11 @@ impl Here {
         Self(fragment)
     }
 
+    /// The screen that the address names at this moment, whether or not it is shown yet.
+    pub fn now() -> Screen {
+        Screen::of(&window().location().hash().unwrap_or_default())
+    }
+
     /// The screen.
     pub fn screen(self) -> Memo<Screen> {
         Memo::new(move |_| self.0.with(|fragment| Screen::of(fragment)))
@@ -229,6 +270,11 @@ impl Here {
     /// The side of the floor.
     pub fn side(self) -> Memo<Side> {
         Memo::new(move |_| self.0.with(|fragment| Side::of(fragment)))
+    }
+
+    /// The spot within the clock.
+    pub fn clock_spot(self) -> Memo<ClockSpot> {
+        Memo::new(move |_| self.0.with(|fragment| ClockSpot::of(fragment)))
     }
 
     /// The spot within the shelf.

@@ -321,6 +321,11 @@ impl Reader {
         self.rounded(volume, Rounding::Nearest)
     }
 
+    /// How much there is at the most: never more than it is.
+    pub fn volume_at_most(self, volume: Volume) -> String {
+        self.rounded(volume, Rounding::Down)
+    }
+
     /// How much is needed, or is not here: never less than it is.
     pub fn volume_needed(self, volume: Volume) -> String {
         self.rounded(volume, Rounding::Up)

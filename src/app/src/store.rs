@@ -3,9 +3,12 @@
 //! Every record says its format and version and stands in an envelope with a checksum ([`kept`]).
 //! One that cannot be read is moved aside under a name of its own, never wiped; one written by a
 //! newer version is left as it is and not written over. A reserve is held back, so that a phone
-//! that runs full says so while there is still room to write.
+//! that runs full says so while there is still room to write. What a dead battery must not take is
+//! written a second time ([`mirror`]).
 
 pub mod kept;
+pub(crate) mod latest;
+pub(crate) mod mirror;
 
 use std::cell::RefCell;
 use std::collections::BTreeMap;
@@ -201,10 +204,14 @@ pub fn put(key: &str, text: &str) -> Result<Room, NotKept> {
 fn write(key: &str, text: &str) -> Result<Room, NotKept> {
     let storage = LocalStorage::raw();
     if storage.set_item(key, text).is_ok() {
+        mirror::note(key, Some(text));
         return Ok(Room::Enough);
     }
     LocalStorage::delete(RESERVE);
     let kept = storage.set_item(key, text).map(|()| Room::Last).map_err(|_| NotKept::NoRoom);
+    if kept.is_ok() {
+        mirror::note(key, Some(text));
+    }
     // Without room even for the reserve there is none to give back; that is what `Last` says.
     let back = reserve();
     if kept == Ok(Room::Last) && back { Ok(Room::Enough) } else { kept }
@@ -218,6 +225,7 @@ pub fn drafted(id: &str) -> bool {
 /// Takes a key away.
 pub fn remove(key: &str) {
     LocalStorage::delete(key);
+    mirror::note(key, None);
 }
 
 /// Holds room back for the day storage runs full; `false` when there is none left to hold.
@@ -232,7 +240,9 @@ pub fn keys(prefix: &str) -> Vec<String> {
     let storage = LocalStorage::raw();
     let mut keys: Vec<String> = (0..LocalStorage::length())
         .filter_map(|i| storage.key(i).ok().flatten())
-        .filter(|key| key.starts_with(prefix) && key != RESERVE && key != LATEST)
+        .filter(|key| {
+            key.starts_with(prefix) && ![RESERVE, LATEST, mirror::STAMP].contains(&key.as_str())
+        })
         .collect();
     keys.sort();
     keys

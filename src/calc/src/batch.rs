@@ -33,9 +33,11 @@ mod even;
 mod explain;
 mod late;
 mod moves;
+mod pours;
 
 pub use late::Late;
 pub use moves::{Change, Move};
+pub use pours::LastPour;
 
 /// What can hold a batch back.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]

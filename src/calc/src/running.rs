@@ -1,17 +1,19 @@
 //! A batch that is under way: what comes next, and by when.
 //!
 //! Everything is counted from the moment A met B, so a clock that was stopped, restarted or put
-//! right shows the same. The deadlines are those of the plan: each stage ends in time for the
-//! ones after it. Three limits stand behind them: the pail must be empty within the usable part of its
-//! pot life ([`Running::pour_out`]); past the pot life itself it is lost; and once it is on the
-//! floor its film closes ([`Running::closes`]).
+//! right shows the same. Two kinds of time stand side by side. Each stage has a time of the plan, by
+//! which it is to be done so that the ones after it come in time. And one limit counts down: as long
+//! as it stands in the pail the last pour ([`Running::pours`]), after which not all of it, later
+//! nothing of it, can be laid before its film closes; once it is poured, the closing of that film.
 
 use serde::{Deserialize, Serialize};
 
-use crate::batch::{Closing, Late};
+use crate::batch::LastPour;
+use crate::crew::Pouring;
 use crate::error::Error;
 use crate::job::Job;
 use crate::quantity::{Area, ThermodynamicTemperature, Time, Volume};
+use crate::timeline::Timeline;
 use crate::working::{Sentence, Source, Step};
 
 /// A stage of a batch, in order.
@@ -22,7 +24,9 @@ pub enum Stage {
     Mix,
     /// Left to stand before use, where the product asks for it.
     Stand,
-    /// Carried to the floor and poured out or used up: the pail is empty at its end.
+    /// Carried to the floor and begun, where it is used from the pail.
+    Pour,
+    /// Poured out or used up: the pail is empty at its end.
     Empty,
     /// Rolled, or filled in.
     Roll,
@@ -32,7 +36,8 @@ pub enum Stage {
 
 impl Stage {
     /// All of them.
-    pub const ALL: [Self; 5] = [Self::Mix, Self::Stand, Self::Empty, Self::Roll, Self::Flake];
+    pub const ALL: [Self; 6] =
+        [Self::Mix, Self::Stand, Self::Pour, Self::Empty, Self::Roll, Self::Flake];
 }
 
 /// A stage with its end, counted from when A met B.
@@ -44,6 +49,28 @@ pub struct Due {
     pub by: Time,
 }
 
+/// How a batch left its pail, as far as it was told. Times count from when A met B.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Poured {
+    /// When its pour began, where it is used from the pail.
+    pub began: Option<Time>,
+    /// When the pail was empty.
+    pub emptied: Option<Time>,
+    /// So much of it is on the floor; all of it where nobody said.
+    pub volume: Option<Volume>,
+}
+
+/// What counts down.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Limit {
+    /// All of it must begin to leave its pail, to be laid in time.
+    LastPour,
+    /// What is used from the pail must be out of it.
+    Empty,
+    /// It must be rolled and flaked: its film closes.
+    Film,
+}
+
 /// The deadlines of a batch, counted from when A met B.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Running {
@@ -51,17 +78,21 @@ pub struct Running {
     pub stages: Vec<Due>,
     /// When A meets B in the next pail, so that its floor still meets a wet edge.
     pub next_mix: Time,
-    /// The pail must be empty by then: the usable part of its pot life.
+    /// Until when all of it can be poured, three quarters of it, and so on; the largest first. None
+    /// once its pour has begun.
+    pub pours: Vec<LastPour>,
+    /// What is used from the pail must be out of it by then: the end of the usable part of its pot
+    /// life, or the last time at which what leaves it can still be finished.
+    pub empty_by: Time,
+    /// The usable part of its pot life ends: nothing of it goes onto the floor after that.
     pub pour_out: Time,
     /// Or once it is as warm as this, whichever is first.
     pub out_at: ThermodynamicTemperature,
     /// Past that it is no longer usable, and gets hot.
     pub pot_life: Time,
-    /// All of it must be rolled and flaked by then: the usable part of the time its film has.
-    pub finish_by: Time,
     /// The film closes: what is not rolled and flaked by then takes neither any more.
     pub closes: Time,
-    /// What it is laid on; nothing where not even half of it can be laid in time.
+    /// What it is laid on; nothing where not even a tenth of it can be laid in time.
     pub area: Area,
     /// How all of that came about.
     pub working: Vec<Step>,
@@ -77,7 +108,10 @@ pub enum Standing {
     /// It is on the floor, and its film closed before it was finished: rolled or flaked into now
     /// it tears.
     FilmClosed,
-    /// It is still in the pail, and should be out of it: pour it out thin, now.
+    /// It is still in the pail, and only a part of it can be laid in time.
+    PartOnly,
+    /// It is still in the pail, and nothing of it can be laid in time: out of the pail, thin, and
+    /// not on this floor.
     PourOutNow,
     /// It is still in the pail past its pot life: lost, and hot.
     PastPotLife,
@@ -92,12 +126,13 @@ impl Running {
     /// How it stands so long after A met B, with some stages done.
     ///
     /// ```
-    /// use pailwise_calc::{demo, job::Job, running::{Stage, Standing}};
+    /// use pailwise_calc::{demo, job::Job, running::{Poured, Stage, Standing}};
     /// use pailwise_calc::quantity::minutes;
     /// let job = Job::try_from(&demo::job()).unwrap();
     /// let volume = job.next_batch().unwrap().measured.volume;
-    /// let running = job.running(volume, None).unwrap();
+    /// let running = job.running(volume, &Poured::default()).unwrap();
     /// assert_eq!(running.standing(minutes(0.0), |_| false), Standing::OnTime);
+    /// assert_eq!(running.standing(running.pours[0].by, |_| false), Standing::PartOnly);
     /// assert_eq!(running.standing(running.pour_out, |_| false), Standing::PourOutNow);
     /// assert_eq!(running.standing(running.pot_life, |_| false), Standing::PastPotLife);
     /// // Once the pail is empty its pot life is no longer what counts.
@@ -108,97 +143,163 @@ impl Running {
     /// ```
     pub fn standing(&self, since: Time, done: impl Fn(Stage) -> bool) -> Standing {
         let Some(due) = self.next(&done) else { return Standing::OnTime };
+        let limit = self.limit(&done);
         let in_pail = due.stage <= Stage::Empty;
-        let hopeless = self.area <= Area::default();
         if in_pail && since >= self.pot_life {
-            Standing::PastPotLife
-        } else if in_pail && (hopeless || since >= self.pour_out) {
-            Standing::PourOutNow
-        } else if !in_pail && since >= self.closes {
-            Standing::FilmClosed
-        } else if since >= due.by {
-            Standing::Late
-        } else {
-            Standing::OnTime
+            return Standing::PastPotLife;
         }
+        match limit {
+            Some((Limit::LastPour, by)) if since >= by => match self.still(since) {
+                Some(_) => Standing::PartOnly,
+                None => Standing::PourOutNow,
+            },
+            Some((Limit::Empty, by)) if since >= by => Standing::PourOutNow,
+            Some((Limit::Film, by)) if since >= by => Standing::FilmClosed,
+            _ if since >= due.by => Standing::Late,
+            _ => Standing::OnTime,
+        }
+    }
+
+    /// What counts down with some stages done, and to when; nothing once all are.
+    ///
+    /// ```
+    /// use pailwise_calc::{demo, job::Job, running::{Limit, Poured, Stage}};
+    /// let job = Job::try_from(&demo::job()).unwrap();
+    /// let volume = job.next_batch().unwrap().measured.volume;
+    /// let running = job.running(volume, &Poured::default()).unwrap();
+    /// let (limit, last_pour) = running.limit(|_| false).unwrap();
+    /// assert!(limit == Limit::LastPour && last_pour < running.closes);
+    /// let (limit, by) = running.limit(|stage| stage <= Stage::Empty).unwrap();
+    /// assert_eq!((limit, by), (Limit::Film, running.closes));
+    /// ```
+    pub fn limit(&self, done: impl Fn(Stage) -> bool) -> Option<(Limit, Time)> {
+        let due = self.next(&done)?;
+        Some(if due.stage > Stage::Empty {
+            (Limit::Film, self.closes)
+        } else if due.stage == Stage::Empty && self.from_pail() {
+            (Limit::Empty, self.empty_by)
+        } else {
+            (Limit::LastPour, self.pours.first().map_or(Time::default(), |all| all.by))
+        })
+    }
+
+    /// Whether it is used from the pail, and so has a moment at which that begins.
+    fn from_pail(&self) -> bool {
+        self.stages.iter().any(|due| due.stage == Stage::Pour)
+    }
+
+    /// The most of it that can still be poured so long after A met B; nothing once it is too late
+    /// for any of it.
+    pub fn still(&self, since: Time) -> Option<&LastPour> {
+        self.pours.iter().find(|pour| since < pour.by)
     }
 }
 
 impl Job {
-    /// The deadlines of so much of the product, at these temperatures and with this crew. What
-    /// cannot be laid in time, not even half of it, is to be poured out at once: its stages are all
-    /// due by the limit of the pail.
+    /// The deadlines of so much of the product, at these temperatures and with this crew, and as it
+    /// was poured, where that was told.
     ///
-    /// The film closes when the patch with the least time to spare does, all of the work being as
-    /// late as its end is. Where the pail was emptied later than planned, its last material had
-    /// gone further in it: it closes when `F_o − F(α)` of [`crate::film`] is used up, if that is
-    /// sooner.
+    /// Until it is poured the stages are those of the plan, and the film is said to close when the
+    /// patch with the least time to spare does, all of the work being as late as its end is. Poured,
+    /// the work goes on from then: rolled and flaked so much later, and each patch had gone so much
+    /// further in its pail. What cannot be laid at all, not even a tenth of it, is to be poured out
+    /// at once: its stages are all due by the limit of the pail.
     ///
     /// # Errors
     /// As [`crate::product::Product::pail`].
     ///
     /// ```
-    /// use pailwise_calc::{demo, job::Job};
+    /// use pailwise_calc::{demo, job::Job, running::Poured};
     /// let job = Job::try_from(&demo::job()).unwrap();
     /// let batch = job.next_batch().unwrap();
-    /// let running = job.running(batch.measured.volume, None).unwrap();
+    /// let volume = batch.measured.volume;
+    /// let running = job.running(volume, &Poured::default()).unwrap();
     /// // The batch as planned runs as it was planned.
     /// let last = running.stages.last().unwrap();
     /// assert!((last.by - batch.timeline.done).value.abs() < 1.0);
     /// assert!((running.pour_out - batch.pour_out).value.abs() < 1e-6);
-    /// // Emptied at its very limit, it stays open for less.
-    /// let late = job.running(batch.measured.volume, Some(running.pour_out)).unwrap();
-    /// assert!(late.closes - running.pour_out < running.closes - running.stages[1].by);
+    /// // Emptied at its last pour, all the rest is later, and just in time.
+    /// let emptied = running.pours[0].by + batch.timeline.emptied - batch.timeline.pour;
+    /// let poured = Poured { emptied: Some(emptied), ..Poured::default() };
+    /// let late = job.running(volume, &poured).unwrap();
+    /// let done = late.stages.last().unwrap().by;
+    /// assert!(done > last.by && done <= late.closes);
     /// ```
-    pub fn running(&self, volume: Volume, emptied: Option<Time>) -> Result<Running, Error> {
+    pub fn running(&self, volume: Volume, poured: &Poured) -> Result<Running, Error> {
         let product = &self.product;
         let mass = volume * product.ratio().density();
         let stand = self.standing(mass, &self.gear.vessel, 1.0)?;
-        let late = self.late(volume, &stand, None);
         let pot_life = stand.pot_life();
         let pour_out = pot_life * self.crew.usable;
-        let mixed = product.mixing_in_all();
-        let stood = mixed + product.induction();
+        let on_floor = poured.volume.map_or(volume, |part| part.min(volume));
+        let began = poured.began.or_else(|| {
+            let emptied = poured.emptied?;
+            Some((emptied - self.pouring(on_floor)).max(Time::default()))
+        });
+        let pours = if began.is_some() { Vec::new() } else { self.last_pours(volume, &stand) };
+        let laid = match began {
+            // What is on the floor is there, whatever was planned.
+            Some(began) => Some(self.laid(on_floor, &stand, Some(began))),
+            None => self.planned(volume, &stand, &pours),
+        };
+        let area = laid.as_ref().map_or_else(Area::default, |laid| laid.area);
+        let tail = laid.as_ref().map(|laid| laid.timeline.done - laid.timeline.emptied);
+        let empty_by = self.last_patch(&stand, began, tail.unwrap_or_default());
         let film = product.film_in(&self.conditions);
-        let last = |leaves| {
-            let left = film.left(stand.conversion_at(leaves), self.conditions.slab);
-            Closing::of(leaves, left, self.crew.usable)
-        };
-        let planned = late.as_ref().map_or_else(|| last(pour_out), |late| late.closes);
-        let Closing { finish_by, closes } = emptied.map_or(planned, |at| planned.min(last(at)));
-        let (emptied, rolled, done, next_mix) = match &late {
-            Some(Late { timeline: t, .. }) => (t.emptied, t.rolled, t.done, t.next_mix),
-            None => (pour_out, pour_out, pour_out, pot_life),
-        };
+        let open_from =
+            |leaves: Time| leaves + film.left(stand.conversion_at(leaves), self.conditions.slab);
+        let closes = laid.as_ref().map_or_else(|| open_from(pour_out), |laid| laid.closes);
+        let closes = poured.emptied.map_or(closes, |at| closes.min(open_from(at)));
+        let next_mix = laid.as_ref().map_or(pot_life, |laid| laid.timeline.next_mix);
         let mut working = self.explain_pail(mass, pot_life);
-        if let Some(late) = &late {
-            self.explain_times(late.area, &late.timeline, &mut working);
+        if let Some(laid) = &laid {
+            self.explain_times(laid.area, &laid.timeline, &mut working);
         }
         let figures = vec![self.conditions.slab.into(), closes.into()];
         working.push(Step::new(Sentence::FilmCloses, Source::Published, figures));
-        let due = |stage, by| Due { stage, by };
-        let mut stages = vec![due(Stage::Mix, mixed.min(emptied))];
-        if product.induction() > Time::default() {
-            stages.push(due(Stage::Stand, stood.min(emptied)));
+        if let (Some(all), Some(laid)) = (pours.first(), &laid) {
+            let takes = laid.timeline.done - laid.timeline.pour;
+            let figures = vec![all.volume.into(), takes.into(), all.by.into()];
+            working.push(Step::new(Sentence::LastPour, Source::Arithmetic, figures));
         }
-        stages.push(due(Stage::Empty, emptied));
-        stages.push(due(Stage::Roll, rolled));
-        if product.flaked() {
-            stages.push(due(Stage::Flake, done));
-        }
-        let area = late.map_or_else(Area::default, |late| late.area);
+        let stages = self.stages(laid.as_ref().map(|laid| &laid.timeline), pour_out);
         let out_at = self.out_at();
         Ok(Running {
             stages,
             next_mix,
+            pours,
+            empty_by,
             pour_out,
             out_at,
             pot_life,
-            finish_by,
             closes,
             area,
             working,
         })
+    }
+
+    /// The stages with the times of a timeline; without one, all due by the limit of the pail.
+    fn stages(&self, timeline: Option<&Timeline>, pour_out: Time) -> Vec<Due> {
+        let product = &self.product;
+        let (pour, emptied, rolled, done) = timeline
+            .map_or((pour_out, pour_out, pour_out, pour_out), |t| {
+                (t.pour, t.emptied, t.rolled, t.done)
+            });
+        let mixed = product.mixing_in_all();
+        let stands = product.induction() > Time::default();
+        let from_pail = self.crew.pouring == Pouring::FromPail;
+        [
+            Some((Stage::Mix, mixed.min(emptied))),
+            stands.then(|| (Stage::Stand, (mixed + product.induction()).min(emptied))),
+            from_pail.then_some((Stage::Pour, pour)),
+            Some((Stage::Empty, emptied)),
+            Some((Stage::Roll, rolled)),
+            product.flaked().then_some((Stage::Flake, done)),
+        ]
+        .into_iter()
+        .flatten()
+        .map(|(stage, by)| Due { stage, by })
+        .collect()
     }
 }
 
@@ -224,7 +325,7 @@ mod tests {
             record.product.induction_min = 1.0;
             let job = Job::try_from(&record).unwrap();
             let volume = job.next_batch().unwrap().measured.volume;
-            let running = job.running(volume, None).unwrap();
+            let running = job.running(volume, &Poured::default()).unwrap();
             assert!(running.stages.windows(2).all(|pair| pair[0].by <= pair[1].by));
             let empty = running.stages.iter().find(|due| due.stage == Stage::Empty).unwrap();
             assert!(empty.by <= running.pour_out && running.pour_out < running.pot_life);
@@ -233,7 +334,9 @@ mod tests {
             let stands = |running: &Running| running.stages.iter().any(|d| d.stage == Stage::Stand);
             assert!(stands(&running));
             record.product.induction_min = 0.0;
-            assert!(!stands(&Job::try_from(&record).unwrap().running(volume, None).unwrap()));
+            assert!(!stands(
+                &Job::try_from(&record).unwrap().running(volume, &Poured::default()).unwrap()
+            ));
         }
     }
 
@@ -245,8 +348,10 @@ mod tests {
         warm.conditions.material_c += 4.0;
         warm.conditions.air_c += 4.0;
         let warm = Job::try_from(&warm).unwrap();
-        let (cool, warm) =
-            (cool.running(volume, None).unwrap(), warm.running(volume, None).unwrap());
+        let (cool, warm) = (
+            cool.running(volume, &Poured::default()).unwrap(),
+            warm.running(volume, &Poured::default()).unwrap(),
+        );
         assert!(warm.pour_out < cool.pour_out && warm.pot_life < cool.pot_life);
     }
 
@@ -257,8 +362,9 @@ mod tests {
         record.product.induction_min = 30.0;
         record.conditions.slab_c = 43.0;
         let running = Job::try_from(&record).unwrap();
-        let running =
-            running.running(Volume::new::<crate::quantity::unit::liter>(12.0), None).unwrap();
+        let running = running
+            .running(Volume::new::<crate::quantity::unit::liter>(12.0), &Poured::default())
+            .unwrap();
         assert_eq!(running.area, Area::default());
         assert!(running.stages.iter().all(|due| due.by <= running.pour_out), "{running:?}");
         assert_eq!(running.standing(minutes(0.5), |_| false), Standing::PourOutNow);
@@ -267,20 +373,21 @@ mod tests {
     }
 
     #[test]
-    fn the_longer_it_stood_in_the_pail_the_sooner_its_film_closes() {
+    fn the_longer_it_stood_in_the_pail_the_less_its_film_has() {
         let job = job();
         let volume = Volume::new::<crate::quantity::unit::liter>(6.0);
-        let planned = job.running(volume, None).unwrap();
-        let done = planned.stages.last().unwrap().by;
-        assert!(planned.finish_by >= done && planned.closes > planned.finish_by);
-        let after = |emptied| job.running(volume, Some(emptied)).unwrap().closes;
+        let planned = job.running(volume, &Poured::default()).unwrap();
+        assert!(planned.closes > planned.stages.last().unwrap().by);
+        let after = |emptied| {
+            let poured = Poured { emptied: Some(emptied), ..Poured::default() };
+            job.running(volume, &poured).unwrap()
+        };
         let mut open = planned.closes;
         for share in [0.3, 0.5, 0.7] {
             let emptied = planned.pot_life * share;
-            let left = after(emptied) - emptied;
+            let left = after(emptied).closes - emptied;
             assert!(left < open, "{left:?} after {emptied:?}");
             open = left;
-            assert!(after(emptied) <= planned.closes);
         }
         let standing = |since| planned.standing(since, |stage| stage <= Stage::Roll);
         assert_eq!(standing(planned.closes - minutes(0.1)), Standing::Late);
@@ -289,8 +396,52 @@ mod tests {
     }
 
     #[test]
+    fn the_last_pour_comes_before_the_end_of_the_pail_and_a_part_later_than_all() {
+        let job = job();
+        let volume = job.next_batch().unwrap().measured.volume;
+        let running = job.running(volume, &Poured::default()).unwrap();
+        let pours = &running.pours;
+        assert!((pours[0].volume - volume).value.abs() < 1e-12, "{pours:?}");
+        assert!(pours.windows(2).all(|pair| pair[0].by <= pair[1].by));
+        assert!(pours.iter().all(|pour| pour.by <= running.pour_out));
+        let (all, none) = (pours[0].by, pours.last().unwrap().by);
+        assert_eq!(running.still(all - minutes(0.1)), Some(&pours[0]));
+        assert!(running.still(all).is_some_and(|pour| pour.volume < volume));
+        assert_eq!(running.still(none), None);
+        assert_eq!(running.standing(none, |_| false), Standing::PourOutNow);
+        // Poured in part, what is on the floor is what counts.
+        let part = pours[1];
+        let emptied = Some(part.by + job.pouring(part.volume));
+        let poured = Poured { emptied, volume: Some(part.volume), ..Poured::default() };
+        let after = job.running(volume, &poured).unwrap();
+        assert_eq!(after.area, part.area);
+        let done = after.stages.last().unwrap().by;
+        assert!(done <= after.closes + minutes(0.01), "{done:?} of {:?}", after.closes);
+    }
+
+    #[test]
+    fn what_is_used_from_the_pail_counts_to_its_first_and_then_to_its_last() {
+        let mut record = demo::job();
+        record.crew.ribbon = false;
+        let job = Job::try_from(&record).unwrap();
+        let volume = job.next_batch().unwrap().measured.volume;
+        let running = job.running(volume, &Poured::default()).unwrap();
+        let before = running.limit(|stage| stage < Stage::Pour).unwrap();
+        assert_eq!(before, (Limit::LastPour, running.pours[0].by));
+        let began = Some(running.pours[0].by);
+        let running = job.running(volume, &Poured { began, ..Poured::default() }).unwrap();
+        let (limit, by) = running.limit(|stage| stage < Stage::Empty).unwrap();
+        assert!(limit == Limit::Empty && by <= running.pour_out);
+        let emptied = running.stages.iter().find(|due| due.stage == Stage::Empty).unwrap().by;
+        assert!(emptied <= by + minutes(0.01), "{emptied:?} of {by:?}");
+        let standing = |since| running.standing(since, |stage| stage < Stage::Empty);
+        assert_eq!(standing(by), Standing::PourOutNow);
+    }
+
+    #[test]
     fn what_is_due_is_late_once_its_time_is_over() {
-        let running = job().running(Volume::new::<crate::quantity::unit::liter>(4.0), None);
+        let running =
+            job().running(Volume::new::<crate::quantity::unit::liter>(4.0), &Poured::default());
         let running = running.unwrap();
         let first = running.stages[0];
         let at = |since| running.standing(since, |_| false);

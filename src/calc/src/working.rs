@@ -108,6 +108,8 @@ sentences! {
     OpenLeft = "work-open-left" ["slab", "time", "part", "usable"];
     /// When its film closes.
     FilmCloses = "work-film-closes" ["slab", "time"];
+    /// Until when all of it can be poured.
+    LastPour = "work-last-pour" ["volume", "takes", "by"];
     /// The limit each bound alone would set.
     BoundPail = "work-bound-pail" ["area"];
     /// As above.

@@ -5,25 +5,27 @@ use leptos::prelude::*;
 use pailwise_calc::quantity::{Time, Volume, unit};
 use pailwise_calc::running::{Stage, Standing};
 
-use super::card::{End, clock, end, mark};
+use super::count::order;
+use super::end::{End, end};
+use super::stages::{clock, mark};
 use super::watch::{Watched, watch};
-use crate::desk::desk;
+use crate::desk::{Desk, desk};
 use crate::screen::Screen;
+use crate::steady::now_ms;
 use crate::text::{key, live, tr_with};
 
 /// The alarm, wherever in the app one is. Each limit that is passed raises it anew.
 #[component]
 pub(crate) fn Alarm() -> impl IntoView {
     let watch = watch();
-    // Seen, by batch and whether it was past its pot life then.
-    let seen = RwSignal::new(Vec::<(String, bool)>::new());
+    // Seen, by batch and how it stood then.
+    let seen = RwSignal::new(Vec::<(String, Standing)>::new());
     let alarming = Memo::new(move |_| {
         let now = watch.now.get();
         watch.batches.with(|batches| {
             let alarm = |watched: &Watched| {
-                let standing = watched.run.standing(watched.running.as_ref()?, now);
-                let past = standing == Standing::PastPotLife;
-                (past || standing == Standing::PourOutNow).then(|| (watched.run.id.clone(), past))
+                let standing = watched.standing(now);
+                (standing >= Standing::PartOnly).then(|| (watched.run.id.clone(), standing))
             };
             batches.iter().filter_map(alarm).collect::<Vec<_>>()
         })
@@ -35,10 +37,10 @@ pub(crate) fn Alarm() -> impl IntoView {
 }
 
 #[component]
-fn OneAlarm(alarm: (String, bool), seen: RwSignal<Vec<(String, bool)>>) -> impl IntoView {
+fn OneAlarm(alarm: (String, Standing), seen: RwSignal<Vec<(String, Standing)>>) -> impl IntoView {
     let desk = desk();
     let watch = watch();
-    let (id, past) = alarm.clone();
+    let (id, standing) = alarm.clone();
     let dialog = NodeRef::<html::Dialog>::new();
     Effect::new(move |_| {
         if let Some(dialog) = dialog.get() {
@@ -54,23 +56,27 @@ fn OneAlarm(alarm: (String, bool), seen: RwSignal<Vec<(String, bool)>>) -> impl 
     let met = clock(reader, watched.run.met_at_ms, Time::default());
     let which =
         move || tr_with(key::ALARM_WHICH, &[("name", &name), ("volume", &volume), ("time", &met)]);
-    let empty = move |_| {
-        if past {
-            // What is past its pot life is not laid any more.
-            end(desk, &watched, End::Discarded);
-            return;
-        }
-        let Some(running) = &watched.running else { return };
-        let now = desk
-            .runs
-            .with_untracked(|runs| runs.iter().find(|run| run.id == watched.run.id).cloned());
-        let Some(now) = now else { return };
-        mark(desk, now, running, Stage::Empty);
+    let (head, act) = match (&watched.running, standing) {
+        (None, _) => (key::ALARM_UNKNOWN, key::CLOCK_LOST),
+        (_, Standing::PartOnly) => (key::ALARM_PART, key::ALARM_PART_DO),
+        (_, Standing::PastPotLife) => (key::ALARM_PAST, key::ALARM_PAST_DO),
+        _ => (key::ALARM_POUR_OUT, key::ALARM_POUR_OUT_DO),
     };
-    let (head, act, button) = if past {
-        (key::ALARM_PAST, key::ALARM_PAST_DO, key::ALARM_OUT)
+    let ordered = StoredValue::new(watched.clone());
+    let order = (standing == Standing::PartOnly).then(|| {
+        let order = move || ordered.with_value(|w| order(desk.reader(), w, watch.now.get()));
+        view! { <p class="alarm-order" role="status">{order}</p> }
+    });
+    let deeds = if standing == Standing::PartOnly {
+        part(desk, watched.clone()).into_any()
     } else {
-        (key::ALARM_POUR_OUT, key::ALARM_POUR_OUT_DO, key::ALARM_EMPTY)
+        let out = move |_| end(desk, &watched, End::Discarded);
+        view! {
+            <button id="alarm-empty" class="button alarm-button" type="button" on:click=out>
+                {live(key::ALARM_OUT)}
+            </button>
+        }
+        .into_any()
     };
     view! {
         <dialog
@@ -85,11 +91,10 @@ fn OneAlarm(alarm: (String, bool), seen: RwSignal<Vec<(String, bool)>>) -> impl 
             </svg>
             <h2 id="alarm-head">{live(head)}</h2>
             <p class="alarm-which">{which}</p>
+            {order}
             <p>{live(act)}</p>
             <p class="alarm-small">{live(key::RESCUE_HOW_TO_DISCARD)}</p>
-            <button id="alarm-empty" class="button alarm-button" type="button" on:click=empty>
-                {live(button)}
-            </button>
+            {deeds}
             <a
                 class="button button-link alarm-button alarm-quiet"
                 href=Screen::Clock.fragment()
@@ -100,4 +105,43 @@ fn OneAlarm(alarm: (String, bool), seen: RwSignal<Vec<(String, bool)>>) -> impl 
         </dialog>
     }
     .into_any()
+}
+
+/// How much of it can still be laid, less by the minute, and what was done.
+fn part(desk: Desk, watched: Watched) -> impl IntoView {
+    let of = StoredValue::new(watched);
+    let still = move || {
+        of.with_value(|w| {
+            let since = w.run.since(now_ms());
+            w.running.as_ref()?.still(since).map(|still| still.volume)
+        })
+    };
+    let poured = move |volume: Option<Volume>| {
+        of.with_value(|w| {
+            let Some(running) = &w.running else { return };
+            let now =
+                desk.runs.with_untracked(|all| all.iter().find(|r| r.id == w.run.id).cloned());
+            let Some(now) = now else { return };
+            let now = volume.map_or(now.clone(), |volume| now.poured_in_part(volume));
+            mark(desk, now, running, Stage::Empty);
+        });
+    };
+    view! {
+        <button
+            id="alarm-part"
+            class="button alarm-button"
+            type="button"
+            on:click=move |_| poured(still())
+        >
+            {live(key::ALARM_PART_DONE)}
+        </button>
+        <button
+            id="alarm-all"
+            class="button alarm-button alarm-quiet"
+            type="button"
+            on:click=move |_| poured(None)
+        >
+            {live(key::ALARM_ALL_POURED)}
+        </button>
+    }
 }

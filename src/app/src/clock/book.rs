@@ -6,18 +6,20 @@ use std::collections::BTreeSet;
 use leptos::prelude::*;
 use pailwise_calc::field::Field as Quantity;
 use pailwise_calc::quantity::{Area, Figure, Volume, unit};
-use web_sys::js_sys::Date;
+use pailwise_calc::running::Stage;
 
-use super::log::{Ended, LogRecord, Said, csv, sums};
+use super::log::{Ended, LogRecord, MOMENTS, Said, csv, sums};
 use super::watch::watch;
 use crate::desk::{Desk, desk};
 use crate::entry::{Entry, Kind};
 use crate::files;
+use crate::floor;
 use crate::mix::state::Ask;
 use crate::moments;
 use crate::parts::working::how;
 use crate::show::Reader;
-use crate::store::{self, LOG, MIX};
+use crate::steady::now_ms;
+use crate::store::{self, FLOOR, LOG, MIX, NotKept};
 use crate::text::{key, live, tr, tr_with};
 
 /// As many batches are shown at first, and as many more with each tap.
@@ -199,6 +201,11 @@ fn label(said: Said) -> &'static str {
         Said::Measured => key::LOG_MEASURED,
         Said::Lots => key::LOG_LOTS,
         Said::Notes => key::SHEET_NOTES,
+        Said::Ended => key::LOG_ENDED,
+        Said::Mixed => key::STAGE_MIX,
+        Said::Emptied => key::STAGE_EMPTY,
+        Said::Rolled => key::STAGE_ROLL,
+        Said::Flaked => key::STAGE_FLAKE,
     }
 }
 
@@ -246,7 +253,7 @@ fn Page(
     let desk = desk();
     let write = move |said: Said, text: String| {
         let Some(now) = record.get_untracked() else { return };
-        let mut now = now.with(said, &text, Date::now());
+        let mut now = now.with(said, &text, now_ms());
         if said == Said::Area {
             let units = desk.settings.with_untracked(|s| s.units);
             now.area_m2 = Entry::typed(text, units).value(Kind::Area, Quantity::AreaLeft).ok();
@@ -316,6 +323,7 @@ fn Page(
     };
     view! {
         <div class="question-body">
+            <Told id=id log=log record=record />
             {fields.into_iter().collect_view()}
             {pace}
             <ul>{changes}</ul>
@@ -323,6 +331,73 @@ fn Page(
                 {live(key::DELETE)}
             </button>
         </div>
+    }
+}
+
+/// What is told afterwards: when each stage was, and whether it was laid or thrown away.
+#[component]
+fn Told(
+    id: StoredValue<String>,
+    log: RwSignal<Vec<Paged>>,
+    record: Memo<Option<LogRecord>>,
+) -> impl IntoView {
+    let desk = desk();
+    let write = move |told: LogRecord| {
+        let name = [("what", told.name.clone())];
+        let keys = [format!("{LOG}{}", told.id), FLOOR.to_owned()];
+        let what = tr_with(key::DID_TELL, &name.each_ref().map(|(of, name)| (*of, name.as_str())));
+        desk.step(what, &keys, || {
+            desk.wrote(store::save(&keys[0], &told))?;
+            log.update(|log| {
+                if let Some(page) = place(log, &told.id).and_then(|at| log.get_mut(at)) {
+                    *page = Paged::of(told.clone());
+                }
+            });
+            Ok::<(), NotKept>(())
+        })
+    };
+    let moments = MOMENTS.map(|(stage, said)| {
+        let at = move || record.with(|r| r.as_ref().and_then(|r| r.done.get(&stage).copied()));
+        let value = move || {
+            at().map_or_else(String::new, |at| moments::time_of_day(moments::minute_of_day(at)))
+        };
+        let name = format!("{}-{}", label(said), id.get_value());
+        let told = move |text: String| {
+            let Some(batch) = record.get_untracked() else { return };
+            let Some(minute) = moments::minutes_of_day(&text) else { return };
+            let at = moments::last_time(minute, batch.ended_at_ms);
+            // Told of where it fails.
+            let _ = write(batch.told((stage, said), at, now_ms()));
+        };
+        view! {
+            <div class="pick" hidden=move || at().is_none() && stage == Stage::Flake>
+                <label class="field-label" for=name.clone()>{live(label(said))}</label>
+                <input
+                    id=name
+                    class="pick-list"
+                    type="time"
+                    prop:value=value
+                    on:change:target=move |event| told(event.target().value())
+                />
+            </div>
+        }
+    });
+    let laid =
+        Memo::new(move |_| record.with(|r| r.as_ref().map(|r| r.ended) == Some(Ended::Laid)));
+    let turn = move |_| {
+        let Some(batch) = record.get_untracked() else { return };
+        let to = if laid.get_untracked() { Ended::Discarded } else { Ended::Laid };
+        let batch = batch.ended_as(to, now_ms());
+        if write(batch.clone()).is_ok() {
+            floor::batch_told(desk, &batch, moments::minute_of_day(now_ms()));
+        }
+    };
+    view! {
+        <p class="hint">{live(key::TELL_HINT)}</p>
+        {moments.into_iter().collect_view()}
+        <button class="button log-turn" type="button" on:click=turn>
+            {move || tr(if laid.get() { key::LOG_WAS_THROWN } else { key::LOG_WAS_LAID })}
+        </button>
     }
 }
 

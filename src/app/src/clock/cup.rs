@@ -8,10 +8,11 @@ use pailwise_calc::quantity::{Time, minutes, unit};
 use pailwise_calc::record::{LearntRecord, VERSION};
 use serde::{Deserialize, Serialize};
 
-use super::card::clock;
+use super::count::countdown;
 use super::run::RunRecord;
 use super::seen::learn;
-use super::watch::{countdown, watch};
+use super::stages::clock;
+use super::watch::watch;
 use crate::desk::{Desk, desk};
 use crate::moments;
 use crate::screen::Spot;

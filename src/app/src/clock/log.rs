@@ -36,10 +36,25 @@ pub(crate) enum Said {
     Measured,
     Lots,
     Notes,
+    /// Whether it was laid or thrown away.
+    Ended,
+    /// When it was mixed, poured out, rolled, flaked.
+    Mixed,
+    Emptied,
+    Rolled,
+    Flaked,
 }
 
+/// The moments of a batch that can be told afterwards, and how the log calls them.
+pub(crate) const MOMENTS: [(Stage, Said); 4] = [
+    (Stage::Mix, Said::Mixed),
+    (Stage::Empty, Said::Emptied),
+    (Stage::Roll, Said::Rolled),
+    (Stage::Flake, Said::Flaked),
+];
+
 impl Said {
-    /// All of them.
+    /// Those that are written in words.
     pub(crate) const ALL: [Self; 7] = [
         Self::Floor,
         Self::Crew,
@@ -185,6 +200,31 @@ impl LogRecord {
         } else {
             self.said.insert(what, text.to_owned());
         }
+        self
+    }
+
+    /// The same, ended in the other way than it was told, and how it was told kept.
+    #[must_use]
+    pub(crate) fn ended_as(mut self, ended: Ended, now_ms: f64) -> Self {
+        if self.ended != ended {
+            let before = match self.ended {
+                Ended::Laid => "laid",
+                Ended::Discarded => "discarded",
+            };
+            let before = before.to_owned();
+            self.changes.push(ChangeRecord { at_ms: now_ms, what: Said::Ended, before });
+            self.ended = ended;
+        }
+        self
+    }
+
+    /// The same with a moment told afterwards, and what stood there before kept.
+    #[must_use]
+    pub(crate) fn told(mut self, (stage, what): (Stage, Said), at_ms: f64, now_ms: f64) -> Self {
+        let before =
+            self.done.insert(stage, at_ms.clamp(self.met_at_ms, now_ms.max(self.met_at_ms)));
+        let before = before.map_or_else(String::new, |at| local(at, self.ahead_min));
+        self.changes.push(ChangeRecord { at_ms: now_ms, what, before });
         self
     }
 

@@ -5,26 +5,49 @@ mod alarm;
 mod attention;
 mod book;
 mod card;
+mod correct;
+mod count;
 pub mod cup;
+mod end;
+mod hand_on;
 pub mod log;
 pub mod run;
 mod seen;
+mod stages;
 mod start;
+mod strip;
+mod take;
+mod tell;
 pub(crate) mod watch;
 
 use leptos::prelude::*;
 
 use crate::desk::desk;
 use crate::parts::caution::Caution;
+use crate::screen::{ClockSpot, Here};
 use crate::text::{key, live};
 
 pub(crate) use alarm::Alarm;
 pub(crate) use start::StartButton;
+pub(crate) use strip::Strip;
+pub(crate) use take::TakeRun;
 pub(crate) use watch::Watch;
 
 /// The screen.
 #[component]
-pub(crate) fn Clock() -> impl IntoView {
+pub(crate) fn Clock(here: Here) -> impl IntoView {
+    let spot = here.clock_spot();
+    move || match spot.get() {
+        ClockSpot::All => view! { <All /> }.into_any(),
+        ClockSpot::HandOn(id) => {
+            view! { <div class="products"><hand_on::HandOn id=id /></div> }.into_any()
+        }
+    }
+}
+
+/// All that is under way, and the log.
+#[component]
+fn All() -> impl IntoView {
     let watch = watch::watch();
     let ids = Memo::new(move |_| {
         watch.batches.with(|all| all.iter().map(|w| w.run.id.clone()).collect::<Vec<_>>())

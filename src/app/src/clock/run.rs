@@ -3,11 +3,12 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use pailwise_calc::error::Error;
+use pailwise_calc::field::Field;
 use pailwise_calc::job::Job;
 use pailwise_calc::quantity::{Time, Volume, minutes, unit};
 use pailwise_calc::ratio::Pour;
 use pailwise_calc::record::{ConditionsRecord, JobRecord, ProductRecord, Role, VERSION};
-use pailwise_calc::running::{Due, Running, Stage, Standing};
+use pailwise_calc::running::{Due, Poured, Running, Stage, Standing};
 use serde::{Deserialize, Serialize};
 
 use crate::store::Record as _;
@@ -60,6 +61,18 @@ impl PourRecord {
     }
 }
 
+/// A moment that was told afterwards, and what stood there before.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct ToldRecord {
+    /// When it was told, in milliseconds since 1970, UTC.
+    pub told_at_ms: f64,
+    /// Of which stage.
+    pub(crate) stage: Stage,
+    /// What stood there; nothing where it had not been tapped.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub before_ms: Option<f64>,
+}
+
 /// A batch under way.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct RunRecord {
@@ -83,6 +96,12 @@ pub struct RunRecord {
     /// When each stage was done.
     #[serde(default)]
     pub(crate) done: BTreeMap<Stage, f64>,
+    /// Moments that were told afterwards.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub told: Vec<ToldRecord>,
+    /// So much of it went onto the floor, where that was not all of it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub poured_l: Option<f64>,
     /// Stages that were over by the time a later one was tapped; when, nobody noted.
     #[serde(default, skip_serializing_if = "BTreeSet::is_empty")]
     pub(crate) over: BTreeSet<Stage>,
@@ -119,12 +138,47 @@ impl RunRecord {
             pours,
             place,
             done: BTreeMap::new(),
+            told: Vec::new(),
+            poured_l: None,
             over: BTreeSet::new(),
             alarmed: None,
             corrected: Vec::new(),
             pace: None,
             next_called_ms: None,
         }
+    }
+
+    /// Whether it can be taken from another hand: its id names a key of storage, its moments are of
+    /// a calendar, its amounts fit.
+    ///
+    /// # Errors
+    /// [`Error`] naming the first that does not.
+    pub(crate) fn check(&self) -> Result<(), Error> {
+        let moment = |ms: f64| {
+            // A calendar goes no further (ECMA-262, time values).
+            if (0.0..=8.64e15).contains(&ms) {
+                Ok(())
+            } else {
+                Err(Error::NotANumber { field: Field::MetAgo })
+            }
+        };
+        let digits = !self.id.is_empty() && self.id.bytes().all(|byte| byte.is_ascii_digit());
+        if !digits || self.id.len() > 20 || self.pours.len() > 12 {
+            return Err(Error::NoSolution);
+        }
+        moment(self.met_at_ms)?;
+        self.done.values().copied().try_for_each(moment)?;
+        self.next_called_ms.into_iter().try_for_each(moment)?;
+        for told in &self.told {
+            moment(told.told_at_ms)?;
+            told.before_ms.into_iter().try_for_each(moment)?;
+        }
+        self.corrected.iter().try_for_each(|(at, _)| moment(*at))?;
+        let amounts = [Some(self.mixed_l), self.poured_l];
+        for liters in amounts.into_iter().flatten() {
+            Field::PotLifeVolume.check(Volume::new::<unit::liter>(liters))?;
+        }
+        self.running().map(drop)
     }
 
     /// Its deadlines, and when its film closes as the pail was really emptied.
@@ -137,8 +191,13 @@ impl RunRecord {
         if let Some(pace) = self.pace.filter(|pace| (0.1..=10.0).contains(pace)) {
             job.product = job.product.at_pace(pace);
         }
-        let emptied = self.done.get(&Stage::Empty).map(|at| self.since(*at));
-        job.running(Volume::new::<unit::liter>(self.mixed_l), emptied)
+        let at = |stage| self.done.get(&stage).map(|at| self.since(*at));
+        let poured = Poured {
+            began: at(Stage::Pour),
+            emptied: at(Stage::Empty),
+            volume: self.poured_l.map(Volume::new::<unit::liter>),
+        };
+        job.running(Volume::new::<unit::liter>(self.mixed_l), &poured)
     }
 
     /// When the next batch is mixed, counted from A meets B, where one comes after this and must
@@ -170,6 +229,12 @@ impl RunRecord {
         running.next(|stage| self.is_done(stage))
     }
 
+    /// How late the stage that is next is.
+    pub(crate) fn late(&self, running: &Running, now_ms: f64) -> Time {
+        let due = self.due(running).map_or(Time::default(), |due| self.since(now_ms) - due.by);
+        due.max(Time::default())
+    }
+
     /// Whether its film closed before it was rolled and flaked.
     pub(crate) fn film_closed(&self, running: &Running) -> bool {
         let late =
@@ -197,6 +262,27 @@ impl RunRecord {
             }
         }
         self.done.entry(stage).or_insert(now_ms);
+        self
+    }
+
+    /// The same with only so much of it poured, the rest being out of the pail elsewhere.
+    #[must_use]
+    pub fn poured_in_part(mut self, volume: Volume) -> Self {
+        self.poured_l = Some(volume.get::<unit::liter>());
+        self
+    }
+
+    /// The same with a stage done at a moment that is told afterwards: no sooner than A met B, no
+    /// later than now. What stood there before is kept, and those before it are over.
+    #[must_use]
+    pub fn told(mut self, running: &Running, stage: Stage, at_ms: f64, now_ms: f64) -> Self {
+        let at = at_ms.max(self.met_at_ms).min(now_ms.max(self.met_at_ms));
+        let before_ms = self.done.get(&stage).copied();
+        self.told.push(ToldRecord { told_at_ms: now_ms, stage, before_ms });
+        // What was over, nobody knew when, is known now.
+        self.over.remove(&stage);
+        self = self.with_done(running, stage, at);
+        self.done.insert(stage, at);
         self
     }
 
@@ -239,6 +325,10 @@ impl RunRecord {
         }
         for (at, _) in &mut self.corrected {
             *at -= by_ms;
+        }
+        for told in &mut self.told {
+            told.told_at_ms -= by_ms;
+            told.before_ms = told.before_ms.map(|at| at - by_ms);
         }
         self.next_called_ms = self.next_called_ms.map(|at| at - by_ms);
         self
@@ -304,6 +394,29 @@ mod tests {
         assert!(fast.pour_out < planned.pour_out * 0.75 && fast.closes < planned.closes);
         let absurd = run().at_pace(f64::NAN, MET).running().unwrap();
         assert_eq!(absurd.pour_out, planned.pour_out);
+    }
+
+    #[test]
+    fn what_was_forgotten_is_told_afterwards_and_what_stood_there_is_kept() {
+        let run = run();
+        let running = run.running().unwrap();
+        let late = MET + running.pot_life.get::<unit::millisecond>();
+        assert_eq!(run.standing(&running, late), Standing::PastPotLife);
+        // It was poured in time; nobody had a clean hand.
+        let poured = MET + running.stages[1].by.get::<unit::millisecond>();
+        let told = run.clone().told(&running, Stage::Empty, poured, late);
+        let again = told.running().unwrap();
+        assert!(told.standing(&again, late) < Standing::PartOnly);
+        assert!(told.is_done(Stage::Mix) && !told.done.contains_key(&Stage::Mix));
+        assert_eq!(told.told[0].before_ms, None);
+        let corrected = told.told(&again, Stage::Empty, poured + 60_000.0, late + 1.0);
+        assert_eq!(corrected.told[1].before_ms, Some(poured));
+        assert_eq!(corrected.done[&Stage::Empty], poured + 60_000.0);
+        // Nothing happened before A met B, and nothing will have happened after now.
+        let wild = run.clone().told(&running, Stage::Mix, 0.0, late);
+        assert_eq!(wild.done[&Stage::Mix], MET);
+        let ahead = run.told(&running, Stage::Mix, late * 2.0, late);
+        assert_eq!(ahead.done[&Stage::Mix], late);
     }
 
     #[test]

@@ -7,13 +7,13 @@ use pailwise_calc::job::Job;
 use pailwise_calc::lot::{LearntBy, Seen};
 use pailwise_calc::quantity::{Time, Volume, celsius, unit};
 use pailwise_calc::record::LearntRecord;
-use web_sys::js_sys::Date;
 
 use super::run::RunRecord;
 use crate::desk::{Desk, desk};
 use crate::entry::{Entry, Kind};
 use crate::moments;
 use crate::parts::field::Field;
+use crate::steady::now_ms;
 use crate::store::{NotKept, PRODUCTS, RUNS};
 use crate::text::{key, live, tr};
 
@@ -56,7 +56,7 @@ pub(super) fn learn(desk: Desk, id: &str, seen: LearntRecord) -> Result<(), NotK
 /// Keeps that a pail went off now.
 pub(super) fn went_off(desk: Desk, run: &RunRecord) -> Result<(), NotKept> {
     let Ok(job) = Job::try_from(&run.job) else { return Ok(()) };
-    learn(desk, &run.job.product.id, learnt(run, &job, run.since(Date::now()), None))
+    learn(desk, &run.job.product.id, learnt(run, &job, run.since(now_ms()), None))
 }
 
 /// How warm the pail is now: one field, one tap.
@@ -71,7 +71,7 @@ pub(super) fn ReadPail(run: RunRecord) -> impl IntoView {
     let run = StoredValue::new(run);
     let accept = move |_| {
         let (Some(read_c), Some(run)) = (read.get_untracked(), run.try_get_value()) else { return };
-        let now = Date::now();
+        let now = now_ms();
         let since = run.since(now);
         let Ok(job) = Job::try_from(&run.job) else { return };
         let volume = Volume::new::<unit::liter>(run.mixed_l);

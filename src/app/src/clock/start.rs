@@ -3,12 +3,13 @@
 use leptos::prelude::*;
 use pailwise_calc::job::Job;
 use pailwise_calc::record::JobRecord;
-use web_sys::js_sys::Date;
 
 use super::attention;
 use super::run::{BandRecord, PourRecord, RunRecord};
 use crate::desk::desk;
+use crate::mix::slip::SlipRecord;
 use crate::screen::Screen;
+use crate::steady::now_ms;
 use crate::store::RUNS;
 use crate::text::{key, live, tr_with};
 
@@ -45,7 +46,9 @@ pub(crate) fn StartButton(
     let pours = StoredValue::new(pours);
     let start = move |_| {
         attention::make_ready();
-        let run = RunRecord::start(Date::now(), job.get_value(), mixed_l, pours.get_value(), place);
+        // What was typed to bring another pail back says nothing of this one.
+        desk.slip.set(SlipRecord::default());
+        let run = RunRecord::start(now_ms(), job.get_value(), mixed_l, pours.get_value(), place);
         let name = run.job.product.name.clone();
         let keys = [format!("{RUNS}{}", run.id)];
         // Kept before it is shown; where it cannot be kept it runs on the screen all the same, and

@@ -8,13 +8,14 @@ use leptos::wasm_bindgen::JsCast;
 use leptos::wasm_bindgen::prelude::Closure;
 use pailwise_calc::quantity::{Time, unit};
 use pailwise_calc::record::Role;
-use pailwise_calc::running::{Running, Stage, Standing};
-use web_sys::js_sys::Date;
+use pailwise_calc::running::{Limit, Running, Stage, Standing};
 
 use super::attention::{self, Urgency};
+use super::count::order;
 use super::run::{RunRecord, set_back};
 use crate::desk::{Desk, Notice};
-use crate::store::{self, LATEST};
+use crate::steady::{Look, look};
+use crate::store::{self, LATEST, latest};
 use crate::text::key;
 
 /// How often time is looked at.
@@ -27,6 +28,15 @@ const WRITTEN_EVERY: f64 = 5000.0;
 pub(crate) struct Watched {
     pub(crate) run: RunRecord,
     pub(crate) running: Option<Running>,
+}
+
+impl Watched {
+    /// How it stands. What cannot be worked out stands as the worst.
+    pub(crate) fn standing(&self, now_ms: f64) -> Standing {
+        self.running
+            .as_ref()
+            .map_or(Standing::PastPotLife, |running| self.run.standing(running, now_ms))
+    }
 }
 
 /// The watch, in the context of the app.
@@ -49,7 +59,7 @@ pub(crate) fn watch() -> Watch {
 impl Watch {
     /// Watches from now on.
     pub(crate) fn begin(desk: Desk) -> Self {
-        let now = RwSignal::new(Date::now());
+        let now = RwSignal::new(look().now);
         let batches = Memo::new(move |_| {
             desk.runs.with(|runs| {
                 runs.iter()
@@ -93,16 +103,21 @@ impl Watch {
     /// Says a call, with the name of its product.
     fn say(self, desk: Desk, id: &str, call: Call) {
         let language = desk.settings.with_untracked(|s| s.language);
-        let name = self.batches.with_untracked(|batches| {
-            let of = batches.iter().find(|watched| watched.run.id == id)?;
-            Some((of.run.job.product.name.clone(), of.run.job.product.role))
-        });
-        let Some((name, role)) = name else { return };
+        let of = self
+            .batches
+            .with_untracked(|batches| batches.iter().find(|watched| watched.run.id == id).cloned());
+        let Some(watched) = of else { return };
+        let (name, role) = (watched.run.job.product.name.clone(), watched.run.job.product.role);
         let (urgency, text) = match call {
             Call::Stage(stage) => (Urgency::Stage, words(stage, role)),
             Call::Late(stage) => (Urgency::Late, words(stage, role)),
             Call::NextMix => (Urgency::Stage, key::CALL_NEXT_MIX),
             Call::Soon(_) => (Urgency::Late, key::CALL_SOON),
+            Call::Part(_) => {
+                let reader = untrack(|| desk.reader());
+                let said = order(reader, &watched, self.now.get_untracked());
+                return attention::call(Urgency::Alarm, &said, language);
+            }
             Call::PourOut(_) => (Urgency::Alarm, key::CALL_POUR_OUT),
             Call::Past(_) => (Urgency::Alarm, key::CALL_PAST),
             Call::Closed => (Urgency::Late, closed(role)),
@@ -146,7 +161,9 @@ enum Call {
     Closed,
     /// So many minutes are left in the pail.
     Soon(u32),
-    /// Out of the pail, now: said so often already.
+    /// Only a part of it can be laid any more: said so often already.
+    Part(u32),
+    /// Out of the pail, now: likewise.
     PourOut(u32),
     /// Past its pot life: likewise.
     Past(u32),
@@ -159,13 +176,16 @@ const AGAIN: f64 = 20_000.0;
 
 /// What is to be said of a batch now; nothing once it is all done.
 fn call_for(watched: &Watched, now: f64) -> Option<Call> {
-    let (run, running) = (&watched.run, watched.running.as_ref()?);
-    let due = run.due(running)?;
+    let run = &watched.run;
     let times = |since: Time| {
         let over = (run.since(now) - since).get::<unit::millisecond>();
         (over.max(0.0) / AGAIN) as u32
     };
+    // Nobody knows how long it has.
+    let Some(running) = &watched.running else { return Some(Call::Past(times(Time::default()))) };
+    let due = run.due(running)?;
     match run.standing(running, now) {
+        Standing::PartOnly => return Some(Call::Part(times(Time::default()))),
         Standing::PastPotLife => return Some(Call::Past(times(running.pot_life))),
         Standing::PourOutNow => return Some(Call::PourOut(times(Time::default()))),
         // A next batch that is wanted later than that is still called.
@@ -176,14 +196,17 @@ fn call_for(watched: &Watched, now: f64) -> Option<Call> {
         }
         _ => {}
     }
-    let left = (running.pour_out - run.since(now)).get::<unit::minute>();
-    let soon = SOON.into_iter().find(|minutes| left <= f64::from(*minutes));
-    if let (Some(minutes), true) = (soon, due.stage <= Stage::Empty) {
-        return Some(Call::Soon(minutes));
+    if let Some((Limit::LastPour | Limit::Empty, by)) = running.limit(|stage| run.is_done(stage)) {
+        let left = (by - run.since(now)).get::<unit::minute>();
+        if let Some(minutes) = SOON.into_iter().find(|minutes| left <= f64::from(*minutes)) {
+            return Some(Call::Soon(minutes));
+        }
     }
     // The latest stage whose time is over, whatever was tapped.
     let mut over = running.stages.iter().filter(|due| run.since(now) >= due.by);
     match over.rfind(|due| !run.is_done(due.stage)) {
+        // Not while this one is late in its pail.
+        Some(late) if late.stage <= Stage::Empty => Some(Call::Late(late.stage)),
         _ if next_mix_due(watched, now) => Some(Call::NextMix),
         Some(late) => Some(Call::Late(late.stage)),
         None => Some(Call::Stage(due.stage)),
@@ -207,6 +230,7 @@ pub(crate) fn words(stage: Stage, role: Role) -> &'static str {
     match stage {
         Stage::Mix => key::CALL_MIX,
         Stage::Stand => key::CALL_STAND,
+        Stage::Pour => key::CALL_BEGIN,
         Stage::Empty => key::CALL_EMPTY,
         Stage::Roll if role == Role::Filler => key::CALL_FILL,
         Stage::Roll => key::CALL_ROLL,
@@ -224,6 +248,7 @@ pub(crate) fn stage_name(stage: Stage, role: Role) -> &'static str {
     match stage {
         Stage::Mix => key::STAGE_MIX,
         Stage::Stand => key::STAGE_STAND,
+        Stage::Pour => key::STAGE_POUR,
         Stage::Empty => key::STAGE_EMPTY,
         Stage::Roll if role == Role::Filler => key::STAGE_FILL,
         Stage::Roll => key::STAGE_ROLL,
@@ -233,38 +258,32 @@ pub(crate) fn stage_name(stage: Stage, role: Role) -> &'static str {
 
 /// Looks at the clock. One that was set back gives no time back: the batches move with it.
 fn mind_the_clock(desk: Desk, now: RwSignal<f64>) {
-    let time = Date::now();
+    let Look { now: time, believed, set_back: behind } = look();
     let going = desk.runs.with_untracked(|runs| !runs.is_empty())
         || desk.cups.with_untracked(|cups| !cups.is_empty());
     // With nothing under way storage is left in peace.
-    let latest = || store::raw(LATEST).and_then(|text| text.parse::<f64>().ok()).unwrap_or(0.0);
-    let latest = if going { latest() } else { time };
-    if let Some(by) = set_back(time, latest) {
+    let latest = if going { latest::read(believed) } else { believed };
+    if behind.is_some() {
+        // The page was open and has counted on: nothing moves, and it is said.
+        desk.tell(Notice::ClockSetBack);
+    } else if let Some(by) = set_back(believed, latest) {
         // First the new latest, so that a second tab does not move them again.
-        let _ = desk.wrote(store::put(LATEST, &format!("{time:.0}")));
+        let _ = desk.wrote(store::put(LATEST, &latest::text(believed)));
         for run in desk.runs.get_untracked() {
             let _ = desk.put_run(run.set_back(by));
         }
         for cup in desk.cups.get_untracked() {
             let _ = desk.put_cup(cup.set_back(by));
         }
+        // What stood before a step stood by the clock of before: undone, it would give time back.
+        desk.steps.update(Vec::clear);
         desk.tell(Notice::ClockSetBack);
-    } else if time - latest >= WRITTEN_EVERY {
-        let _ = desk.wrote(store::put(LATEST, &format!("{time:.0}")));
+    } else if believed - latest >= WRITTEN_EVERY {
+        let _ = desk.wrote(store::put(LATEST, &latest::text(believed)));
     }
     if now.get_untracked() != time {
         now.set(time);
     }
-}
-
-/// How long until something, as a clock shows it: `4:05`; with a sign once it is over.
-pub(crate) fn countdown(left: Time) -> String {
-    let seconds = left.get::<unit::second>();
-    // Down while there is time, up once there is none: never a second too kind.
-    let (sign, whole) =
-        if seconds >= 0.0 { ("", seconds.floor()) } else { ("+", (-seconds).ceil()) };
-    let (minutes, seconds) = ((whole / 60.0).floor(), whole.rem_euclid(60.0));
-    format!("{sign}{minutes:.0}:{seconds:02.0}")
 }
 
 #[cfg(test)]
@@ -281,32 +300,31 @@ mod tests {
             |after: Time| call_for(&watched, 1.7e12 + after.get::<unit::millisecond>()).unwrap();
         assert_eq!(call(Time::default()), Call::Stage(Stage::Mix));
         assert_eq!(call(running.stages[0].by), Call::Late(Stage::Mix));
-        assert_eq!(call(running.pour_out - minutes(4.0)), Call::Soon(5));
-        assert_eq!(call(running.pour_out - minutes(1.0)), Call::Soon(2));
-        let (first, again) = (call(running.pour_out), call(running.pour_out + minutes(0.5)));
+        let (all, none) = (running.pours[0].by, running.pours.last().unwrap().by);
+        assert_eq!(call(all - minutes(4.0)), Call::Soon(5));
+        assert_eq!(call(all - minutes(1.0)), Call::Soon(2));
+        assert!(matches!(call(all), Call::Part(_)));
+        let (first, again) = (call(none), call(none + minutes(0.5)));
         assert!(matches!((first, again), (Call::PourOut(a), Call::PourOut(b)) if a < b));
         assert_eq!(call(running.pot_life), Call::Past(0));
         assert_eq!(call(running.pot_life + minutes(1.0)), Call::Past(3));
+        // Nobody knows how long it has: it rings as the worst.
+        let unknown = Watched { running: None, ..watched.clone() };
+        assert_eq!(call_for(&unknown, 1.7e12 + 1.0), Some(Call::Past(0)));
+        assert_eq!(unknown.standing(1.7e12), Standing::PastPotLife);
         // Out of the pail and rolled, and not flaked when the film has closed.
         let mut laid = watched.clone();
         for (stage, by) in [(Stage::Empty, running.stages[1].by), (Stage::Roll, running.pour_out)] {
             let at = 1.7e12 + by.get::<unit::millisecond>();
             laid.run = laid.run.with_done(&running, stage, at);
         }
+        let running = laid.run.running().unwrap();
+        laid.running = Some(running.clone());
         laid.run.next_called_ms = Some(1.7e12);
         let call =
             |after: Time| call_for(&laid, 1.7e12 + after.get::<unit::millisecond>()).unwrap();
         assert_eq!(call(running.closes - minutes(0.1)), Call::Late(Stage::Flake));
         // Moments are held to a fraction of a microsecond.
         assert_eq!(call(running.closes + minutes(1e-6)), Call::Closed);
-    }
-
-    #[test]
-    fn a_countdown_is_never_a_second_too_kind() {
-        let seconds = Time::new::<unit::second>;
-        assert_eq!(countdown(minutes(4.0) + seconds(5.9)), "4:05");
-        assert_eq!(countdown(seconds(0.4)), "0:00");
-        assert_eq!(countdown(seconds(-0.1)), "+0:01");
-        assert_eq!(countdown(minutes(-75.0)), "+75:00");
     }
 }

@@ -3,16 +3,19 @@
 use leptos::prelude::*;
 
 use super::Desk;
+use crate::steady::now_ms;
 use crate::store::{self, NotKept};
 
 /// How many steps can be undone.
 const STEPS: usize = 50;
 
 /// A step that can be undone, until the page closes.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Step {
     /// What was done, for the person.
     pub what: String,
+    /// When, in milliseconds since 1970, UTC.
+    pub at_ms: f64,
     /// What stood under each key before.
     before: Vec<(String, Option<String>)>,
 }
@@ -35,7 +38,7 @@ impl Desk {
             if steps.len() == STEPS {
                 steps.remove(0);
             }
-            steps.push(Step { what, before });
+            steps.push(Step { what, at_ms: now_ms(), before });
         });
         Ok(())
     }

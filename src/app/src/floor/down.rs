@@ -7,7 +7,6 @@ use pailwise_calc::record::BrushedRecord;
 
 use super::fields::{FormField, TimeField};
 use super::form::{CoatFormRecord, DownRecord, FloorFormRecord, down_measures};
-use super::handed::time_of_day;
 use super::laid::log_covered;
 use super::pictures::Clock;
 use crate::desk::{Desk, desk};
@@ -140,7 +139,7 @@ pub(super) fn down_button(
     let mixed_l = placed.batch.measured.volume.get::<unit::liter>();
     let area_m2 = placed.batch.area.get::<unit::square_meter>();
     let minutes = clock.minutes(next);
-    let resumes = time_of_day(minutes);
+    let resumes = moments::time_of_day(minutes);
     let down = move |_| {
         desk.floor.update(|form| {
             let Some(coat) = form.coats.get_mut(shown) else { return };
@@ -157,3 +156,4 @@ pub(super) fn down_button(
         <button class="button" type="button" on:click=down>{live(key::BATCH_DOWN)}</button>
     }
 }
+use crate::moments;

@@ -16,6 +16,7 @@ use super::form::{
 use crate::entry::{Entry, Unfit};
 use crate::mix::ask;
 use crate::mix::state::{Ask, MixRecord};
+use crate::moments::minutes_of_day;
 use crate::screen::{Screen, Side};
 use crate::show::Units;
 
@@ -330,11 +331,9 @@ fn done(reading: &mut Reading, down: &DownRecord) -> DoneRecord {
     }
 }
 
-/// Minutes after midnight of a time such as "08:30"; the phone's own field gives no other.
+/// Minutes after midnight of a time such as "08:30"; of none, midnight.
 pub(super) fn clock(text: &str) -> f64 {
-    let (hours, minutes) = text.split_once(':').unwrap_or((text, "0"));
-    let number = |text: &str| text.trim().parse::<u32>().unwrap_or(0);
-    f64::from(number(hours).min(23) * 60 + number(minutes).min(59))
+    minutes_of_day(text).unwrap_or(0.0)
 }
 
 #[cfg(test)]

@@ -17,6 +17,7 @@ use super::form::{
 use crate::desk::Desk;
 use crate::entry::{Entry, Kind};
 use crate::mix::state::{Ask, MixRecord, PailPick, Way};
+use crate::moments::time_of_day;
 use crate::show::{Reader, Units};
 use crate::text::{key, tr_with};
 
@@ -171,12 +172,6 @@ fn coat_form(coat: &CoatRecord, product: &str, units: Units) -> CoatFormRecord {
     });
     form.down = down.collect();
     form
-}
-
-/// The time of day of minutes after midnight, as the phone's own field takes it.
-pub(super) fn time_of_day(minutes: f64) -> String {
-    let whole = (minutes.max(0.0) as u32) % (24 * 60);
-    format!("{:02}:{:02}", whole / 60, whole % 60)
 }
 
 fn take_crew(mix: &mut MixRecord, crew: &CrewRecord, units: Units) {

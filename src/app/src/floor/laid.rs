@@ -7,12 +7,13 @@ use pailwise_calc::quantity::{Length, unit};
 use pailwise_calc::record::BrushedRecord;
 use web_sys::js_sys::Date;
 
-use super::form::{DownRecord, down_measures};
-use super::handed::{record, time_of_day};
-use crate::clock::log::{LogRecord, Said};
+use super::form::{CoatFormRecord, DownRecord, FloorFormRecord, down_measures};
+use super::handed::record;
+use crate::clock::log::{Ended, LogRecord, Said};
 use crate::clock::run::BandRecord;
 use crate::desk::Desk;
 use crate::entry::Entry;
+use crate::moments;
 use crate::store::{self, Kept, LOG};
 
 /// A batch of a coat is down: it ended where its band ends until that is typed over, and the plan
@@ -28,7 +29,7 @@ pub(crate) fn batch_down(
     let (_, took) = down_measures();
     let rolled = |minutes| Entry::of(took.kind, minutes, reader.units);
     desk.floor.update(|form| {
-        let Some(coat) = form.coats.get_mut(place.coat) else { return };
+        let Some(coat) = coat_of(form, place, &batch.product) else { return };
         if let Some(to) = place.to_m.map(Length::new::<unit::meter>) {
             let planned = DownRecord::planned(reader, to, batch.mixed_l);
             coat.down.push(DownRecord {
@@ -41,19 +42,57 @@ pub(crate) fn batch_down(
             let (area_m2, mixed_l) = (batch.planned_m2, batch.mixed_l);
             coat.brushed.push(BrushedRecord { area_m2, mixed_l });
         }
-        coat.resumes = Some(time_of_day(now_min));
+        coat.resumes = Some(moments::time_of_day(now_min));
     });
 }
 
 /// A batch of a coat was thrown away: what it took is not here any more, and the plan goes on from
 /// now.
-pub(crate) fn batch_discarded(desk: Desk, place: BandRecord, mixed_l: f64, now_min: f64) {
+pub(crate) fn batch_discarded(desk: Desk, place: BandRecord, batch: &LogRecord, now_min: f64) {
     desk.floor.update(|form| {
-        if let Some(coat) = form.coats.get_mut(place.coat) {
-            coat.discarded_l += mixed_l;
-            coat.resumes = Some(time_of_day(now_min));
+        if let Some(coat) = coat_of(form, place, &batch.product) {
+            coat.discarded_l += batch.mixed_l;
+            coat.resumes = Some(moments::time_of_day(now_min));
         }
     });
+}
+
+/// It is told afterwards how a batch ended: what the floor knew of it is put right.
+pub(crate) fn batch_told(desk: Desk, batch: &LogRecord, now_min: f64) {
+    let Some(place) = batch.place else { return };
+    desk.floor.update(|form| {
+        let Some(coat) = coat_of(form, place, &batch.product) else { return };
+        match batch.ended {
+            Ended::Laid => coat.discarded_l = (coat.discarded_l - batch.mixed_l).max(0.0),
+            Ended::Discarded => {
+                coat.down.retain(|down| down.batch != batch.id);
+                let brushed = coat.brushed.iter().rposition(|one| one.mixed_l == batch.mixed_l);
+                if let Some(at) = brushed.filter(|_| place.to_m.is_none()) {
+                    coat.brushed.remove(at);
+                }
+            }
+        }
+    });
+    match batch.ended {
+        Ended::Laid => batch_down(desk, place, batch, batch.rolled_in_min(), now_min),
+        Ended::Discarded => batch_discarded(desk, place, batch, now_min),
+    }
+}
+
+/// The coat a batch is of: the one at its place, or, where the coats were moved since, another of
+/// its product; nothing where no coat is.
+fn coat_of<'a>(
+    form: &'a mut FloorFormRecord,
+    place: BandRecord,
+    product: &str,
+) -> Option<&'a mut CoatFormRecord> {
+    let is = |coat: &CoatFormRecord| coat.product == product;
+    let at = if form.coats.get(place.coat).is_some_and(is) {
+        place.coat
+    } else {
+        form.coats.iter().position(is)?
+    };
+    form.coats.get_mut(at)
 }
 
 /// Writes into the log what the batches of a coat from one on really covered, as far as each ended

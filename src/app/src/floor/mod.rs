@@ -27,7 +27,7 @@ mod weather;
 use leptos::prelude::*;
 
 pub(crate) use handed::{describe, record, take};
-pub(crate) use laid::{batch_discarded, batch_down};
+pub(crate) use laid::{batch_discarded, batch_down, batch_told};
 
 use crate::desk::desk;
 use crate::screen::{Here, Side, Spot};

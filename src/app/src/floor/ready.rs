@@ -11,7 +11,6 @@ use super::days::{Days, Toward};
 use super::fields::{TimeField, alter, of_coat, step};
 use super::find::{Found, Good};
 use super::form::Single;
-use super::handed::time_of_day;
 use super::surface;
 use super::weather::{Weather, read_said};
 use crate::desk::{Desk, desk};
@@ -148,7 +147,7 @@ fn Begins(at: usize) -> impl IntoView {
         let minutes = moments::minute_of_day(Date::now());
         step(tr(key::DID_BEGIN_NOW), move |form| {
             if let Some(coat) = form.coats.get_mut(at) {
-                coat.starts = time_of_day(minutes);
+                coat.starts = moments::time_of_day(minutes);
             }
         });
     };

@@ -155,7 +155,7 @@ fn Hours(at: usize) -> impl IntoView {
                 None => (coat.starts.clone(), coat.air.clone()),
             };
             let next = super::find::clock(&last) + 180.0;
-            let at = super::handed::time_of_day(next);
+            let at = crate::moments::time_of_day(next);
             let air = if air.text.trim().is_empty() { Single::Air.first(units) } else { air };
             coat.hours.push(HourFormRecord { at, air });
         });

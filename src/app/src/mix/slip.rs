@@ -28,6 +28,9 @@ pub struct SlipRecord {
     pub poured: BTreeMap<String, Entry>,
     /// When A met B, if it has.
     pub met: Option<MetRecord>,
+    /// It was said that A and B have not met. Unsaid, they are taken to have met now.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub apart: bool,
 }
 
 /// When A met B: so many minutes before it was typed.
@@ -60,6 +63,7 @@ impl Default for SlipRecord {
             version: VERSION,
             poured: BTreeMap::new(),
             met: None,
+            apart: false,
         }
     }
 }
@@ -105,7 +109,7 @@ pub(super) fn outcome(
     way: Way,
     now_ms: f64,
 ) -> Outcome {
-    let mut touched = slip.met.is_some();
+    let mut touched = slip.met.is_some() || slip.apart;
     let mut readings = Vec::new();
     for (place, planned) in good.batch.measured.pours.iter().enumerate() {
         let entry = slip.poured.get(&name(&good.product.id, way, place));
@@ -124,8 +128,9 @@ pub(super) fn outcome(
     };
     let job = &good.job;
     let rescue = poured(job.product.ratio(), &job.gear.vessel, &readings).and_then(|pours| {
-        // In one pail they have met, whether that was said or not.
-        let met = met.or_else(|| in_one_pail(mark, &pours).then(Time::default));
+        // In one pail they have met, whether that was said or not; unsaid, they may have.
+        let may = parts_in(&pours) > 1 && !slip.apart;
+        let met = met.or_else(|| (may || in_one_pail(mark, &pours)).then(Time::default));
         job.rescue(pours, met)
     });
     match rescue {
@@ -140,7 +145,7 @@ pub(super) fn in_one_pail(mark: Mark, pours: &[Pour]) -> bool {
 }
 
 /// How many of the parts are poured at all.
-fn parts_in(pours: &[Pour]) -> usize {
+pub(super) fn parts_in(pours: &[Pour]) -> usize {
     let parts = pours.iter().filter(|pour| matches!(pour.what, Ingredient::Component(_)));
     parts.filter(|part| part.volume.value > 0.0).count()
 }

@@ -8,6 +8,7 @@ pub(crate) mod field;
 pub(crate) mod heat_curve;
 pub(crate) mod jump;
 pub(crate) mod later;
+pub(crate) mod link_code;
 pub(crate) mod pail;
 pub(crate) mod pick;
 pub(crate) mod plan;

@@ -8,8 +8,8 @@ use crate::desk::{Desk, desk};
 use crate::exchange::link;
 use crate::files;
 use crate::floor;
-use crate::parts::qr::qr;
-use crate::screen::{LINK, Screen, Spot};
+use crate::parts::link_code::LinkCode;
+use crate::screen::{Screen, Spot};
 use crate::store::{self, RECEIVED};
 use crate::text::{key, live, tr, tr_with};
 
@@ -87,7 +87,7 @@ pub(super) fn Share(what: What) -> impl IntoView {
 fn panel(parcel: Parcel) -> AnyView {
     let Parcel { name, text, products } = parcel;
     let unsaved = drafted(&products);
-    let (copied, saved) = (RwSignal::new(None), RwSignal::new(None));
+    let saved = RwSignal::new(None);
     // What is handed on is what a changed one that comes back is compared with.
     let remember = StoredValue::new(products);
     let handed_on = move || {
@@ -98,8 +98,7 @@ fn panel(parcel: Parcel) -> AnyView {
             }
         });
     };
-    let address = link::pack(&text).map(|packed| format!("{}{LINK}{packed}", files::own_address()));
-    let file = files::file_name(&name);
+    let (file, to_save) = (files::file_name(&name), text.clone());
     let heading = tr_with(key::SHARE_OF, &[("name", &name)]);
     let by_file = view! {
         <button
@@ -108,42 +107,18 @@ fn panel(parcel: Parcel) -> AnyView {
             type="button"
             on:click=move |_| {
                 handed_on();
-                saved.set(Some(files::save(&file, &text)));
+                saved.set(Some(files::save(&file, &to_save)));
             }
         >
             {live(key::SHARE_FILE)}
         </button>
         <p role="status">{move || saved.get().map(|ok| tr(if ok { key::SAVED } else { key::NOT_SAVED }))}</p>
     };
-    let by_link = match address {
-        None => view! { <p>{live(key::SHARE_TOO_LONG)}</p> }.into_any(),
-        Some(address) => {
-            let code = qr(&address, tr_with(key::SHARE_CODE_PICTURE, &[("name", &name)]));
-            let no_code = code.is_none();
-            let to_copy = address.clone();
-            handed_on();
-            view! {
-                <p class="hint">{live(key::SHARE_LINK_HINT)}</p>
-                {code.map(|code| view! { <div class="qr-frame">{code}</div> })}
-                {no_code.then(|| view! { <p>{live(key::SHARE_NO_CODE)}</p> })}
-                <label class="field-label" for="share-link">{live(key::SHARE_LINK)}</label>
-                <textarea id="share-link" class="words words-lines" rows="3" readonly=true>
-                    {address}
-                </textarea>
-                <button
-                    class="button"
-                    type="button"
-                    on:click=move |_| files::copy(&to_copy, move |ok| copied.set(Some(ok)))
-                >
-                    {live(key::SHARE_COPY)}
-                </button>
-                <p role="status">
-                    {move || copied.get().map(|ok| tr(if ok { key::COPIED } else { key::NOT_COPIED }))}
-                </p>
-            }
-            .into_any()
-        }
-    };
+    // By link it is handed on as soon as its code is on the screen.
+    if link::pack(&text).is_some() {
+        handed_on();
+    }
+    let by_link = view! { <LinkCode name=name text=text /> };
     view! {
         <h2>{heading}</h2>
         {unsaved.then(|| view! { <p class="caution">{live(key::SHARE_DRAFT)}</p> })}

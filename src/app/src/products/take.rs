@@ -6,6 +6,7 @@ use pailwise_calc::product::Product;
 use pailwise_calc::record::{FloorRecord, ProductRecord, Unreadable};
 
 use super::describe::{self, In};
+use crate::clock::TakeRun;
 use crate::desk::{Desk, desk};
 use crate::exchange::backup::BackupRecord;
 use crate::exchange::compare::{Case, Compared, compare};
@@ -40,6 +41,7 @@ fn take(received: Result<Received, Refusal>) -> AnyView {
     match received {
         Ok(Received::Products(products)) => view! { <TakeProducts products=products /> }.into_any(),
         Ok(Received::Floor(floor)) => view! { <TakeFloor floor=*floor /> }.into_any(),
+        Ok(Received::Run(run)) => view! { <TakeRun run=*run /> }.into_any(),
         Ok(Received::Backup(backup)) => view! { <TakeBackup backup=backup /> }.into_any(),
         Err(refusal) => refused(&say_refusal(reader, &refusal)),
     }
@@ -87,6 +89,7 @@ fn say_refusal(reader: Reader, refusal: &Refusal) -> String {
         Refusal::Floor(error) => {
             tr_with(key::REFUSED_FLOOR, &[("why", &say::error(reader, error))])
         }
+        Refusal::Run(error) => tr_with(key::REFUSED_RUN, &[("why", &say::error(reader, error))]),
         Refusal::Twice(name) => tr_with(key::REFUSED_TWICE, &[("name", name)]),
         Refusal::Empty => tr(key::REFUSED_EMPTY),
         Refusal::Record(at) => tr_with(key::REFUSED_RECORD, &[("key", at)]),

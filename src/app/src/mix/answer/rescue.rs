@@ -7,13 +7,12 @@ use pailwise_calc::quantity::{Figure, Volume};
 use pailwise_calc::ratio::{Ingredient, Pour};
 use pailwise_calc::rescue::{Lost, Remedy, Rescue};
 use pailwise_calc::stoichiometry::Side;
-use web_sys::js_sys::Date;
 
 use super::split::{layers, mark};
 use crate::desk::{Desk, desk};
 use crate::entry::{Entry, Kind};
 use crate::mix::find::Good;
-use crate::mix::slip::{MetRecord, Outcome, in_one_pail, name, outcome, takes};
+use crate::mix::slip::{MetRecord, Outcome, in_one_pail, name, outcome, parts_in, takes};
 use crate::mix::state::Way;
 use crate::parts::choice::Choice;
 use crate::parts::field::Field;
@@ -21,6 +20,7 @@ use crate::parts::pail::{Shown, before_and_after};
 use crate::parts::working::how;
 use crate::say;
 use crate::show::{Reader, mark_units};
+use crate::steady::now_ms;
 use crate::text::{key, live, tr, tr_with};
 
 /// How often the time since A met B is looked at again.
@@ -59,8 +59,8 @@ pub(super) fn rescue(reader: Reader, good: &Good) -> impl IntoView + use<> {
 
 /// The phone's clock, in milliseconds, looked at again every few seconds while this stands.
 fn clock() -> RwSignal<f64> {
-    let now = RwSignal::new(Date::now());
-    let again = set_interval_with_handle(move || now.set(Date::now()), LOOK_AGAIN);
+    let now = RwSignal::new(now_ms());
+    let again = set_interval_with_handle(move || now.set(now_ms()), LOOK_AGAIN);
     on_cleanup(move || {
         if let Ok(handle) = again {
             handle.clear();
@@ -73,6 +73,7 @@ fn back_to_plan(desk: Desk) {
     desk.slip.update(|slip| {
         slip.poured.clear();
         slip.met = None;
+        slip.apart = false;
     });
 }
 
@@ -119,7 +120,7 @@ fn readings(reader: Reader, good: &Good, mark: Mark, way: Way) -> impl IntoView 
                     slip.poured.insert(set.get_value(), entry);
                     if onto_another && slip.met.is_none() {
                         let ago = Entry::typed("0", read_in);
-                        slip.met = Some(MetRecord { ago, typed_at_ms: Date::now() });
+                        slip.met = Some(MetRecord { ago, typed_at_ms: now_ms() });
                     }
                 })
             />
@@ -135,19 +136,23 @@ fn Met() -> impl IntoView {
     let slip = desk.slip;
     let units = move || desk.settings.with(|s| s.units);
     let met = move |ago: Entry| {
-        slip.update(|slip| slip.met = Some(MetRecord { ago, typed_at_ms: Date::now() }));
+        slip.update(|slip| slip.met = Some(MetRecord { ago, typed_at_ms: now_ms() }));
     };
     view! {
         <p class="field-label">{live(key::RESCUE_MET)}</p>
         <Choice
             name="met"
             label=key::RESCUE_MET
-            options=vec![(false, key::RESCUE_MET_NOT), (true, key::RESCUE_MET_YES)]
-            chosen=Signal::derive(move || slip.with(|slip| slip.met.is_some()))
-            choose=move |has| if has {
+            // Nothing is preset: what to do is another thing once they have met.
+            options=vec![(Some(false), key::RESCUE_MET_NOT), (Some(true), key::RESCUE_MET_YES)]
+            chosen=Signal::derive(move || slip.with(|slip| {
+                (slip.met.is_some() || slip.apart).then_some(slip.met.is_some())
+            }))
+            choose=move |has| if has == Some(true) {
                 met(Entry::typed("0", units()));
+                slip.update(|slip| slip.apart = false);
             } else {
-                slip.update(|slip| slip.met = None);
+                slip.update(|slip| (slip.met, slip.apart) = (None, true));
             }
         />
         <Show when=move || slip.with(|slip| slip.met.is_some())>
@@ -182,8 +187,7 @@ fn show(reader: Reader, good: &Good, mark: Mark, outcome: &Outcome) -> AnyView {
 }
 
 fn remedy(reader: Reader, good: &Good, mark: Mark, rescue: &Rescue) -> AnyView {
-    let since =
-        desk().slip.with(|slip| slip.met.as_ref().and_then(|met| met.since(Date::now()).ok()));
+    let since = desk().slip.with(|slip| slip.met.as_ref().and_then(|met| met.since(now_ms()).ok()));
     let since = since.map(|since| {
         let text = tr_with(key::RESCUE_MET_NOW, &[("time", &reader.time(since))]);
         view! { <p class="small" id="rescue-since">{text}</p> }
@@ -234,9 +238,9 @@ fn over_pail(reader: Reader, good: &Good, rescue: &Rescue) -> Option<impl IntoVi
     })
 }
 
-/// Whether A and B have not met: each still in its own jug.
+/// Whether A and B have not met, as it was said: each still in its own jug.
 fn still_apart(mark: Mark, rescue: &Rescue) -> bool {
-    desk().slip.with(|slip| slip.met.is_none()) && !in_one_pail(mark, &rescue.poured)
+    desk().slip.with(|slip| slip.apart) && !in_one_pail(mark, &rescue.poured)
 }
 
 /// Whether some of every part is poured.
@@ -295,8 +299,9 @@ fn off_by(reader: Reader, good: &Good, rescue: &Rescue) -> impl IntoView + use<>
 
 /// What there is to say while it was not said when the parts met.
 fn hint(mark: Mark, rescue: &Rescue) -> impl IntoView + use<> {
-    let unsaid = desk().slip.with(|slip| slip.met.is_none());
-    let text = (unsaid && in_one_pail(mark, &rescue.poured)).then_some(key::RESCUE_SAY_WHEN);
+    let (unsaid, apart) = desk().slip.with(|slip| (slip.met.is_none(), slip.apart));
+    let counts = in_one_pail(mark, &rescue.poured) || (!apart && parts_in(&rescue.poured) > 1);
+    let text = (unsaid && counts).then_some(key::RESCUE_SAY_WHEN);
     text.map(|text| view! { <p class="caution">{live(text)}</p> })
 }
 

@@ -1,0 +1,72 @@
+//! Other temperatures for a batch under way.
+
+use leptos::prelude::*;
+use pailwise_calc::field::Field as Quantity;
+use pailwise_calc::record::ConditionsRecord;
+
+use super::run::RunRecord;
+use crate::desk::desk;
+use crate::entry::{Entry, Kind};
+use crate::parts::field::Field;
+use crate::steady::now_ms;
+use crate::store::RUNS;
+use crate::text::{key, live, tr};
+
+/// The three temperatures, as they were planned with until typed over.
+#[component]
+pub(super) fn Correct(run: RunRecord, done: Callback<()>) -> impl IntoView {
+    let desk = desk();
+    let units = desk.settings.with_untracked(|s| s.units);
+    let entry = |celsius| RwSignal::new(Entry::of(Kind::Temperature, celsius, units));
+    let now = run.job.conditions;
+    let fields = [
+        (key::ASK_SLAB, Quantity::Slab, entry(now.slab_c)),
+        (key::ASK_AIR, Quantity::Air, entry(now.air_c)),
+        (key::ASK_MATERIAL, Quantity::Material, entry(now.material_c)),
+    ];
+    let value = move |i: usize| {
+        let (_, field, entry): (_, Quantity, RwSignal<Entry>) = fields[i];
+        entry.with(|entry| entry.value(Kind::Temperature, field)).ok()
+    };
+    let corrected = Memo::new(move |_| {
+        Some(ConditionsRecord { slab_c: value(0)?, air_c: value(1)?, material_c: value(2)?, ..now })
+    });
+    let run = StoredValue::new(run);
+    let accept = move |_| {
+        let Some(conditions) = corrected.get_untracked() else { return };
+        let id = run.with_value(|run| run.id.clone());
+        let now = desk.runs.with_untracked(|runs| runs.iter().find(|r| r.id == id).cloned());
+        let Some(now) = now else { return };
+        let keys = [format!("{RUNS}{id}")];
+        let kept = desk.step(tr(key::DID_CORRECT), &keys, || {
+            desk.put_run(now.corrected(conditions, now_ms()))
+        });
+        if kept.is_ok() {
+            done.run(());
+        }
+    };
+    let fields = fields.map(|(label, field, entry)| {
+        view! {
+            <Field
+                id=format!("correct-{label}")
+                label=Signal::derive(move || tr(label))
+                quantity=field
+                kind=Kind::Temperature
+                optional=false
+                entry=entry
+                set=move |new| entry.set(new)
+            />
+        }
+    });
+    view! {
+        {fields.into_iter().collect_view()}
+        <button
+            class="button button-deed"
+            type="button"
+            disabled=move || corrected.get().is_none()
+            on:click=accept
+        >
+            {live(key::CLOCK_CORRECT_ACCEPT)}
+        </button>
+    }
+}
