@@ -482,7 +482,7 @@ async fn a_cup_set_aside_tells_how_its_lot_runs() -> Outcome {
     phone.tap(".set-cup .button", "").await?;
     phone.element(".cup").await?;
     assert!(phone.none(".set-cup .button").await?, "a batch has one cup");
-    phone.tap(".run .button", "thrown away").await?;
+    phone.tap(".run .button", "Throw this batch away").await?;
     phone.crash(&format!("{}#clock", site.address), MOVABLE).await?;
     move_on(&phone, 12.0 * 60_000.0).await?;
     phone.tap(".cup .button-deed", "").await?;

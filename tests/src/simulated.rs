@@ -11,8 +11,9 @@ use pailwise_calc::record::ProductRecord;
 
 /// One second.
 pub const STEP: f64 = 1.0;
-/// Patches followed in each batch.
+/// Patches followed in each batch, and points along its edge.
 const PATCHES: usize = 48;
+const ALONG: usize = 12;
 
 /// Rate constant at a temperature, 1/s.
 fn k(job: &Job, kelvin: f64) -> f64 {
@@ -121,15 +122,23 @@ impl Pail {
 /// How a batch went: what each patch lived through, and when people were free.
 struct Went {
     emptied: f64,
-    rolled: f64,
     /// For each patch: it left the pail, it was finished.
     patches: Vec<(f64, f64)>,
-    /// How long the oldest part of the edge lay until the next batch met it.
-    edge_lay: f64,
+    /// For points along the edge: each left the pail, the next batch met it.
+    edge: Vec<(f64, f64)>,
+}
+
+/// A way to lay a batch: so many roll, held back to the flakers or not, in strips so deep.
+#[derive(Clone, Copy)]
+struct Way {
+    rollers: u32,
+    held_back: bool,
+    depth: f64,
 }
 
 /// Follows people through a batch, second by second.
-fn work(job: &Job, area: f64, volume: f64, rollers: u32, held_back: bool) -> Went {
+fn work(job: &Job, laid: (f64, f64), way: Way) -> Went {
+    let ((area, volume), Way { rollers, held_back, depth }) = (laid, way);
     let (crew, product) = (&job.crew, &job.product);
     let (ready, _) = getting_ready(job);
     let hands = f64::from(rollers);
@@ -138,13 +147,17 @@ fn work(job: &Job, area: f64, volume: f64, rollers: u32, held_back: bool) -> Wen
     });
     let alternates = product.flaked() && crew.flakers == 0;
     let settle = if product.flaked() { crew.settle.value } else { 0.0 };
-    let strip = crew.throw.value * job.bare.width.value;
+    let strip = depth * job.bare.width.value;
     let (beside, at_start) = edges(job, area);
     let mut brush_first = if crew.cutters > 0 { 0.0 } else { at_start };
     // Edges that cutters have brushed, and how much rolling that allows.
     let mut cut = 0.0;
 
-    let marks: Vec<f64> = (0..=PATCHES).map(|i| area * i as f64 / PATCHES as f64).collect();
+    let mut marks: Vec<f64> = (0..=PATCHES).map(|i| area * i as f64 / PATCHES as f64).collect();
+    // And along the far side of the last strip, which is the edge.
+    let begun = ((area / strip).ceil().max(1.0) - 1.0) * strip;
+    let first = begun + 1e-6 * (area - begun);
+    marks.extend((0..=ALONG).map(|i| first + (area - first) * i as f64 / ALONG as f64));
     let mut left = vec![f64::NAN; marks.len()];
     let (mut rolled_at, mut done) = (left.clone(), left.clone());
     let crossing = |at: &mut Vec<f64>, before: f64, after: f64, t: f64| {
@@ -160,7 +173,7 @@ fn work(job: &Job, area: f64, volume: f64, rollers: u32, held_back: bool) -> Wen
     let mut flaker_starts = f64::INFINITY;
     let mut t = ready;
     if alternates {
-        return in_turns(job, area, volume, rollers, &marks);
+        return in_turns(job, laid, way, &marks);
     }
     crossing(&mut left, 0.0, 0.0, t);
     while done.iter().any(|at| at.is_nan()) {
@@ -234,7 +247,7 @@ fn work(job: &Job, area: f64, volume: f64, rollers: u32, held_back: bool) -> Wen
         left.clone_from(&rolled_at);
     }
     let pace = 1.0 / metre(job, area, volume, rollers, held_back.then_some(flaking).flatten());
-    went(job, left, &rolled_at, done, pace)
+    went(job, area, left, &rolled_at, done, (pace, strip))
 }
 
 /// Seconds that a square metre of rolling takes, edges and waiting for others counted in.
@@ -270,12 +283,12 @@ fn getting_ready(job: &Job) -> (f64, f64) {
 }
 
 /// The same hands roll a strip, let it settle, flake it, and go on to the next.
-fn in_turns(job: &Job, area: f64, volume: f64, rollers: u32, marks: &[f64]) -> Went {
-    let (crew, hands) = (&job.crew, f64::from(rollers));
+fn in_turns(job: &Job, (area, volume): (f64, f64), way: Way, marks: &[f64]) -> Went {
+    let (crew, hands, rollers) = (&job.crew, f64::from(way.rollers), way.rollers);
     let (ready, _) = getting_ready(job);
     let metre = metre(job, area, volume, rollers, None);
     let flake = crew.flake.value * hands;
-    let strip = crew.throw.value * job.bare.width.value;
+    let strip = way.depth * job.bare.width.value;
     let mut t = ready;
     if crew.cutters == 0 {
         t += edges(job, area).1 / (crew.cut.value * hands);
@@ -301,21 +314,34 @@ fn in_turns(job: &Job, area: f64, volume: f64, rollers: u32, marks: &[f64]) -> W
             marks.iter().map(|mark| ready + mark / area * volume / rate.value).collect()
         }
     };
-    went(job, left, &rolled, done, 1.0 / metre)
+    went(job, area, left, &rolled, done, (1.0 / metre, strip))
 }
 
-/// The batch as it went, and how long its edge lies until the next one meets it.
-fn went(job: &Job, left: Vec<f64>, rolled_at: &[f64], done: Vec<f64>, pace: f64) -> Went {
+/// The batch as it went, and the next one rolled along its edge, metre by metre across the floor.
+fn went(
+    job: &Job,
+    area: f64,
+    left: Vec<f64>,
+    rolled_at: &[f64],
+    done: Vec<f64>,
+    (pace, strip): (f64, f64),
+) -> Went {
     let crew = &job.crew;
     let (ready, mixing) = getting_ready(job);
     let last = |at: &[f64]| at.last().copied().expect("patches");
     let (emptied, rolled, finished) = (last(&left), last(rolled_at), last(&done));
     let free = if job.product.flaked() && crew.flakers == 0 { finished } else { rolled };
     let next_mix = if crew.mixer { (free - ready).max(mixing) } else { free };
-    // The last pass along the edge, and the next batch's first along the same.
-    let run = crew.throw.value * job.bare.width.value / pace;
-    let edge_lay = next_mix + ready - rolled + run;
-    Went { emptied, rolled, patches: left.into_iter().zip(done).collect(), edge_lay }
+    let next_pour = next_mix + ready;
+    // The next batch rolls a strip along it, as large as there is floor for.
+    let comes = strip.min((job.bare.area.value - area).max(0.0));
+    let edge = (0..=ALONG).map(|i| {
+        let across = i as f64 / ALONG as f64;
+        let leaves = left[PATCHES + 1 + i];
+        let way = if crew.same_wall { across } else { 1.0 - across };
+        (leaves, next_pour + comes * way / pace)
+    });
+    Went { emptied, edge: edge.collect(), patches: left.into_iter().zip(done).collect() }
 }
 
 /// A batch that is laid.
@@ -343,24 +369,45 @@ pub fn spare(job: &Job, sheet: &ProductRecord, pail: &Pail, laying: &Laying) -> 
     let closes = closes.fold(f64::INFINITY, f64::min);
     let fresh = open_at(&points, job.conditions.slab.value) / damp(job, sheet);
     let open = |leaves: f64| (1.0 - pail.at(leaves) / closes) * fresh;
-    let mut ways: Vec<(u32, bool)> =
-        (1..=job.crew.rollers).map(|rollers| (rollers, false)).collect();
-    if job.product.flaked() && job.crew.flakers > 0 && job.crew.pouring == Pouring::FromPail {
-        ways.push((job.crew.rollers, true));
+    let hold =
+        job.product.flaked() && job.crew.flakers > 0 && job.crew.pouring == Pouring::FromPail;
+    let mut ways: Vec<Way> = Vec::new();
+    for depth in depths(job) {
+        for rollers in 1..=job.crew.rollers {
+            ways.push(Way { rollers, held_back: false, depth });
+        }
+        if hold {
+            ways.push(Way { rollers: job.crew.rollers, held_back: true, depth });
+        }
     }
-    let of = |(rollers, held_back): (u32, bool)| {
-        let went = work(job, area, volume, rollers, held_back);
+    let of = |way: Way| {
+        let went = work(job, (area, volume), way);
         let mut least = usable * pail.pot_life - (went.emptied + late);
         for (left, done) in &went.patches {
             least = least.min(of_film * open(*left + late) - (done - left));
         }
         if laying.another_follows && !job.bare.ends_at_joint {
-            let edge = of_film * open(went.emptied + late);
-            least = least.min(edge - (went.edge_lay + went.rolled - went.emptied));
+            for (left, met) in &went.edge {
+                least = least.min(of_film * open(*left + late) - (met - left));
+            }
         }
         least
     };
     ways.into_iter().map(of).fold(f64::NEG_INFINITY, f64::max)
+}
+
+/// How deep strips can be, in metres: marked in feet up to a throw from a dry edge, or a throw; one
+/// pass of an 18 in roller where nobody throws; any from spikes.
+fn depths(job: &Job) -> Vec<f64> {
+    let foot = 0.3048;
+    if !job.product.flaked() {
+        return vec![1.5 * foot];
+    }
+    let throw = job.crew.throw.value;
+    let feet = [1.5, 2.0, 3.0, 4.0, 6.0, 8.0, 10.0, 13.0, 16.0];
+    let marked = feet.into_iter().map(|feet| feet * foot);
+    let marked = marked.filter(|depth| job.crew.spikes || *depth <= throw);
+    std::iter::once(throw).chain(marked).collect()
 }
 
 /// From A meets B to the first drop, in seconds.

@@ -61,6 +61,8 @@ pub(crate) fn change(reader: Reader, change: Change) -> String {
         Change::OneMoreFlaker => key::CHANGE_FLAKER,
         Change::SomebodyMixes => key::CHANGE_MIXER,
         Change::PourRibbon => key::CHANGE_RIBBON,
+        Change::SameWall => key::CHANGE_SAME_WALL,
+        Change::Spikes => key::CHANGE_SPIKES,
         Change::EndAtJoint => key::CHANGE_JOINT,
         Change::HalfKits => key::CHANGE_HALF_KITS,
         Change::SplitKits => key::CHANGE_SPLIT_KITS,

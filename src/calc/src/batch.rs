@@ -80,8 +80,12 @@ pub struct Batch {
     pub open_until: Time,
     /// When that patch must be finished: the usable part of what it has.
     pub finish_by: Time,
-    /// The moment by which the next batch must meet the edge of this one.
+    /// The moment by which the next batch must be poured, to meet the edge of this one.
     pub edge_until: Time,
+    /// What the film of the material poured last has left on the slab.
+    pub edge_left: Time,
+    /// How deep the strips are in which it is rolled.
+    pub strip: Length,
     /// The floor is finished with it.
     pub finishes: bool,
     /// What of it the floor does not need, where rounding up to what can be measured leaves some.
@@ -158,6 +162,8 @@ impl Race {
 /// A batch of some size, tried out.
 struct Trial {
     pot_life: Time,
+    /// The next batch must be poured by then, to meet a wet edge.
+    edge_until: Time,
     /// What the material poured last has left on the slab.
     edge_left: Time,
     timeline: Timeline,
@@ -216,7 +222,9 @@ impl Job {
             timeline: trial.timeline,
             open_until: trial.open_until,
             finish_by: trial.finish_by,
-            edge_until: trial.timeline.emptied + trial.edge_left * self.crew.usable,
+            edge_until: trial.edge_until,
+            edge_left: trial.edge_left,
+            strip: trial.timeline.strip / self.bare.width,
             finishes: area >= self.bare.area * (1.0 - 1e-6),
             left_over: (measured.volume - self.bare.coverage.volume_for(area))
                 .max(Volume::default()),
@@ -308,7 +316,7 @@ impl Job {
         let spare = |x: f64| self.spare(m2(x));
         let tolerance = 1e-5 * high.value;
         if let Some(found) = last_holding(low.value, high.value, tolerance, spare) {
-            return Some(m2(found));
+            return Some(m2(self.past_the_gap(found, high.value, spare)));
         }
         // Not even the smallest. A very small batch can lose the race to its own edge where a
         // larger one wins it: look for one downward from the top.
@@ -318,11 +326,28 @@ impl Job {
         for _ in 0..steps {
             let x = above / ratio;
             if spare(x) >= 0.0 {
-                return last_holding(x, above, tolerance, spare).map(m2);
+                let found = last_holding(x, above, tolerance, spare).unwrap_or(x);
+                return Some(m2(self.past_the_gap(found, high.value, spare)));
             }
             above = x;
         }
         None
+    }
+
+    /// Where the same hands roll and flake in turns, a last strip that is hardly begun waits less for
+    /// the next batch than one that is nearly done: a little past what holds, more may hold again.
+    fn past_the_gap(&self, found: f64, high: f64, spare: impl Fn(f64) -> f64) -> f64 {
+        const STEPS: u32 = 12;
+        let turns = self.product.flaked() && self.crew.flakers == 0 && !self.bare.ends_at_joint;
+        let mut largest = found;
+        for step in (1..=STEPS).filter(|_| turns) {
+            let x = found * (1.0 + 0.01 * f64::from(step));
+            if x > largest && x <= high && spare(x) >= 0.0 {
+                let next = high.min(x + 0.01 * found);
+                largest = last_holding(x, next, 1e-5 * high, &spare).unwrap_or(x);
+            }
+        }
+        largest
     }
 
     fn refusal(&self, low: Area) -> NoBatch {
@@ -354,14 +379,42 @@ impl Job {
         if trial.spare() >= 0.0 {
             return trial;
         }
-        // More hands may always stand by: material can wait better in a cold pail than on a
-        // warm slab.
-        (1..self.crew.rollers)
-            .rev()
-            .map(|rollers| full.with_rollers(&Crew { rollers, ..self.crew }))
-            .chain(full.held_back())
+        let best = self
+            .ways(full)
+            .map(|work| (self.run(area, stand, &work), work))
+            .fold((trial, *full), |a, b| if b.0.spare() > a.0.spare() { b } else { a });
+        if best.0.spare() < 0.0 {
+            return best.0;
+        }
+        // Of those that hold the deepest strips: they are the fewest.
+        let deeper = self.crew.depths(self.product.flaked()).into_iter().rev();
+        let deeper = deeper.map(|depth| best.1.in_strips(depth, self.bare.width));
+        deeper
             .map(|work| self.run(area, stand, &work))
-            .fold(trial, |a, b| if b.spare() > a.spare() { b } else { a })
+            .find(|trial| trial.spare() >= 0.0)
+            .unwrap_or(best.0)
+    }
+
+    /// The other ways in which this crew can lay the same. Strips need not be as deep as a throw
+    /// reaches: the shallower, the sooner they are flaked and meet their edge; but hands that roll
+    /// and flake in turns lose time with each. And more hands may always stand by: material can wait
+    /// better in a cold pail than on a warm slab.
+    fn ways(&self, full: &Work) -> impl Iterator<Item = Work> {
+        let (crew, width) = (self.crew, self.bare.width);
+        let mut depths = crew.depths(self.product.flaked());
+        if crew.flakers > 0 {
+            depths.truncate(1);
+        }
+        let full = *full;
+        let shallower = depths.into_iter().map(move |depth| full.in_strips(depth, width));
+        std::iter::once(full)
+            .chain(shallower)
+            .flat_map(move |work| {
+                let fewer = (1..crew.rollers).rev();
+                let fewer = fewer.map(move |rollers| work.with_rollers(&Crew { rollers, ..crew }));
+                std::iter::once(work).chain(fewer).chain(work.held_back())
+            })
+            .skip(1)
     }
 
     fn run(&self, area: Area, stand: &Stand, work: &Work) -> Trial {
@@ -395,18 +448,27 @@ impl Job {
             }
         }
         races.extend(worst);
-        let edge = left(timeline.emptied);
         let another_follows = area < self.bare.area * (1.0 - 1e-6);
+        let edge_left = left(timeline.emptied).max(Time::default());
+        let mut edge_until = timeline.emptied + edge_left * self.crew.usable;
         if another_follows && !self.bare.ends_at_joint {
-            races.push(Race {
+            let races_of = work.edge().into_iter().map(|point| Race {
                 bound: Bound::WetEdge,
-                needs: timeline.edge_waits + (timeline.rolled - timeline.emptied),
-                has: edge * self.crew.usable,
+                needs: point.met - point.leaves,
+                has: left(point.leaves) * self.crew.usable,
             });
+            let spare: Vec<Race> = races_of.collect();
+            let worst = spare.iter().copied().min_by(|a, b| order(a.spare(), b.spare()));
+            // The edge is kept as long as the next batch may come later.
+            edge_until = worst.map_or(edge_until, |worst| {
+                timeline.next_pour + Time::new::<unit::second>(worst.spare())
+            });
+            races.extend(worst);
         }
         Trial {
             pot_life: stand.pot_life(),
-            edge_left: edge.max(Time::default()),
+            edge_until,
+            edge_left,
             timeline,
             races,
             open_until,

@@ -3,6 +3,7 @@
 use crate::error::Error;
 use crate::field::Field;
 use crate::quantity::{Area, Length, Pace, Time, Velocity, VolumeRate, minutes, unit};
+use crate::ranked::ranked;
 use crate::record::CrewRecord;
 
 /// What one person usually brushes, m²/min: three square feet (common practice, no source).
@@ -42,8 +43,12 @@ pub struct Crew {
     pub roll: Pace,
     /// What one person flakes.
     pub flake: Pace,
-    /// The depth of one strip: how far a throw reaches.
+    /// How far a throw of flake reaches from a dry edge: no strip is deeper.
     pub throw: Length,
+    /// Who throws walks the wet film on spikes, and reaches everything.
+    pub spikes: bool,
+    /// Every strip begins at the same wall, instead of turning round at the far one.
+    pub same_wall: bool,
     /// From the mixing place to the floor.
     pub carry: Time,
     /// How long the film settles between rolling and flake.
@@ -54,7 +59,39 @@ pub struct Crew {
     pub usable: f64,
 }
 
+/// Depths of strips that crews mark, in feet; the first is one pass of a roller of 18 in (common
+/// practice, no source).
+const STRIPS: [f64; 9] = [1.5, 2.0, 3.0, 4.0, 6.0, 8.0, 10.0, 13.0, 16.0];
+
 impl Crew {
+    /// The depth of one strip: as far as a throw reaches, where flake is thrown from a dry edge; one
+    /// pass of a roller where none is thrown, or from spikes.
+    ///
+    /// ```
+    /// use pailwise_calc::{crew::Crew, demo, quantity::{Length, unit}};
+    /// let crew = Crew::try_from(&demo::crew()).unwrap();
+    /// assert_eq!(crew.strip(true), crew.throw);
+    /// let pass = Length::new::<unit::foot>(1.5);
+    /// assert_eq!(crew.strip(false), pass);
+    /// assert_eq!(Crew { spikes: true, ..crew }.strip(true), pass);
+    /// ```
+    pub fn strip(&self, flaked: bool) -> Length {
+        let pass = Length::new::<unit::foot>(STRIPS[0]);
+        if flaked && !self.spikes { self.throw } else { pass }
+    }
+
+    /// Depths that strips can have, the shallowest first: up to a throw from a dry edge; any from
+    /// spikes.
+    pub(crate) fn depths(&self, flaked: bool) -> Vec<Length> {
+        let marked = STRIPS.map(Length::new::<unit::foot>);
+        if !flaked {
+            return vec![marked[0]];
+        }
+        let reached = |depth: &Length| self.spikes || *depth < self.throw;
+        let depths = marked.into_iter().filter(reached).chain([self.throw]).collect();
+        ranked(depths, |depth| depth.value)
+    }
+
     /// What all rollers together lay.
     pub fn all_rolling(&self) -> Pace {
         self.roll * f64::from(self.rollers)
@@ -144,6 +181,8 @@ impl TryFrom<&CrewRecord> for Crew {
             roll: Field::RollPace.check(per_minute(record.roll_m2_per_min))?,
             flake: Field::FlakePace.check(per_minute(record.flake_m2_per_min))?,
             throw: Field::Throw.check(Length::new::<unit::meter>(record.throw_m))?,
+            spikes: record.spikes,
+            same_wall: record.same_wall,
             carry: Field::Carry.check(minutes(record.carry_min))?,
             settle: Field::Settle.check(minutes(record.settle_min))?,
             pouring,

@@ -171,6 +171,8 @@ pub fn crew() -> CrewRecord {
         roll_m2_per_min: 1.2,
         flake_m2_per_min: 3.0,
         throw_m: 2.4,
+        spikes: false,
+        same_wall: false,
         carry_min: 1.0,
         settle_min: 0.0,
         ribbon: true,

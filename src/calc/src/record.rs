@@ -80,8 +80,14 @@ pub struct CrewRecord {
     pub roll_m2_per_min: f64,
     /// What one person flakes.
     pub flake_m2_per_min: f64,
-    /// How far a throw reaches: the depth of one strip.
+    /// How far a throw of flake reaches from a dry edge.
     pub throw_m: f64,
+    /// Who throws walks the wet film on spikes, and reaches everything.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub spikes: bool,
+    /// Every strip begins at the same wall, instead of turning round at the far one.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub same_wall: bool,
     /// From the mixing place to the floor.
     pub carry_min: f64,
     /// How long the film settles between rolling and flake.

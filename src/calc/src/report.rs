@@ -191,7 +191,6 @@ fn way(out: &WayOut) -> String {
     let what = match out.way {
         Way::Change(change) => format!("{change:?}"),
         Way::MoreRollers(more) => format!("{more} more rolling"),
-        Way::Strip(strip) => format!("strips of {}", Figure::from(strip)),
         Way::Later(later) => format!("{} later", Figure::from(later)),
     };
     format!("{what}: {}", Figure::from(out.covers))

@@ -8,7 +8,7 @@
 use crate::crew::{Crew, Pouring};
 use crate::job::Bare;
 use crate::product::Product;
-use crate::quantity::{Area, Pace, Time, Volume};
+use crate::quantity::{Area, Length, Pace, Time, Volume};
 
 /// The moments of one patch.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -40,8 +40,15 @@ pub struct Timeline {
     pub next_mix: Time,
     /// The first drop of the next batch meets this one's edge.
     pub next_pour: Time,
-    /// How long the oldest part of this batch's edge has then been lying.
-    pub edge_waits: Time,
+    /// The area of one strip across the floor, as this batch is rolled.
+    pub strip: Area,
+}
+
+/// A point of a batch's edge: when it left the pail, and when the next batch meets it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct EdgePoint {
+    pub(crate) leaves: Time,
+    pub(crate) met: Time,
 }
 
 /// One batch being laid.
@@ -67,6 +74,10 @@ pub(crate) struct Work {
     alternates: bool,
     settle: Time,
     mixer: bool,
+    /// Every strip begins at the same wall; else they turn round at it.
+    same_wall: bool,
+    /// What of the floor comes after this batch.
+    rest: Area,
 }
 
 impl Work {
@@ -93,7 +104,7 @@ impl Work {
             edges,
             at_start,
             begins: ready + at_start / (crew.cut * f64::from(crew.rollers)),
-            strip: crew.throw * bare.width,
+            strip: crew.strip(flaked) * bare.width,
             ready,
             mixing: product.mixing_in_all(),
             leaving,
@@ -103,7 +114,14 @@ impl Work {
             alternates: flaked && crew.flakers == 0,
             settle: if flaked { crew.settle } else { Time::default() },
             mixer: crew.mixer,
+            same_wall: crew.same_wall,
+            rest: (bare.area - area).max(Area::default()),
         }
+    }
+
+    /// The same work in strips so deep, on a floor so wide.
+    pub(crate) fn in_strips(&self, depth: Length, width: Length) -> Self {
+        Self { strip: depth * width, ..*self }
     }
 
     /// The same work with fewer people rolling.
@@ -166,8 +184,6 @@ impl Work {
         } else {
             (free, free + self.ready)
         };
-        // The edge runs the width of one strip: rolled in that time, and met again in that time.
-        let run = self.strip / self.rolling;
         Timeline {
             pour: self.ready,
             emptied: last.leaves,
@@ -177,8 +193,30 @@ impl Work {
             done: last.done,
             next_mix,
             next_pour,
-            edge_waits: next_pour - last.rolled + run,
+            strip: self.strip,
         }
+    }
+
+    /// Points along the edge: the far side of the last strip, met by the first strip of the next
+    /// batch, which comes back from where this one ended or begins at the same wall.
+    pub(crate) fn edge(&self) -> Vec<EdgePoint> {
+        const BETWEEN: u32 = 4;
+        let next_pour = self.timeline().next_pour;
+        let strips = self.strips();
+        let before = self.strip * f64::from(strips - 1);
+        let last = self.area - before;
+        let run = self.strip.min(self.rest) / self.rolling;
+        let point = |i: u32| {
+            let along = f64::from(i) / f64::from(BETWEEN);
+            let patch = if self.alternates {
+                self.in_strip(strips - 1, along)
+            } else {
+                self.patch(before + last * along)
+            };
+            let comes = if self.same_wall { along } else { 1.0 - along };
+            EdgePoint { leaves: patch.leaves, met: next_pour + run * comes }
+        };
+        (0..=BETWEEN).map(point).collect()
     }
 
     fn first_strip(&self) -> Area {
@@ -227,7 +265,7 @@ mod tests {
     use super::*;
     use crate::demo;
     use crate::job::Job;
-    use crate::quantity::{Length, minutes, pace, unit};
+    use crate::quantity::{minutes, pace, unit};
     use crate::record::ProductRecord;
     use approx::assert_relative_eq;
 
@@ -273,7 +311,23 @@ mod tests {
         assert_relative_eq!(min(t.done), 15.0, max_relative = 1e-12);
         assert_relative_eq!(min(t.next_mix), 10.0, max_relative = 1e-12);
         assert_relative_eq!(min(t.next_pour), 15.0, max_relative = 1e-12);
-        assert_relative_eq!(min(t.edge_waits), 4.0, max_relative = 1e-12);
+    }
+
+    // Strips of 4, 4, 2 m²: the last is rolled from 13 to 15; the next batch pours at 15 and rolls
+    // its first strip of 4 m² until 19.
+    #[test]
+    fn the_edge_waits_for_the_strip_that_comes_back_and_less_from_the_same_wall() {
+        let waits = |same_wall| {
+            let crew = Crew { same_wall, ..crew(1, true) };
+            let mut work = work(&crew, true);
+            work.rest = m2(20.0);
+            work.edge().iter().map(|point| min(point.met - point.leaves)).collect::<Vec<_>>()
+        };
+        let (turning, same) = (waits(false), waits(true));
+        assert_relative_eq!(turning[0], 6.0, max_relative = 1e-9);
+        assert_relative_eq!(turning[4], 0.0, epsilon = 1e-9);
+        assert_relative_eq!(same[0], 2.0, max_relative = 1e-9);
+        assert_relative_eq!(same[4], 4.0, max_relative = 1e-9);
     }
 
     #[test]
@@ -283,7 +337,6 @@ mod tests {
         assert_relative_eq!(min(t.rolled), 19.0, max_relative = 1e-12);
         assert_relative_eq!(min(t.done), 20.0, max_relative = 1e-12);
         assert_relative_eq!(min(t.next_mix), 20.0, max_relative = 1e-12);
-        assert_relative_eq!(min(t.edge_waits), 10.0, max_relative = 1e-12);
     }
 
     #[test]

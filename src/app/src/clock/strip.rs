@@ -7,7 +7,7 @@ use super::count::{Count, countdown, order};
 use super::watch::{Watched, watch};
 use crate::desk::desk;
 use crate::screen::{Here, Screen};
-use crate::text::tr;
+use crate::text::{live, tr};
 
 /// The strip; nothing where nothing is under way, and on the clock itself.
 #[component]
@@ -22,7 +22,7 @@ pub(crate) fn Strip(here: Here) -> impl IntoView {
     });
     move || {
         let lines = ids.get().into_iter().map(|id| view! { <Line id=id /> }).collect_view();
-        view! { <div class="strip">{lines}</div> }
+        view! { <aside class="strip" aria-label=live(Screen::Clock.name())>{lines}</aside> }
     }
 }
 

@@ -260,7 +260,6 @@ fn way(reader: Reader, out: &WayOut) -> String {
     match out.way {
         Way::Change(change) => say::change(reader, change),
         Way::MoreRollers(n) => tr_with(key::WAY_MORE_ROLLERS, &[("n", &n.to_string())]),
-        Way::Strip(depth) => tr_with(key::WAY_STRIP, &[("depth", &reader.distance(depth))]),
         Way::Later(later) => tr_with(key::WAY_LATER, &[("time", &reader.time(later))]),
     }
 }

@@ -54,7 +54,6 @@ fn items(good: &Good, way: Way) -> Vec<Item> {
         (measure, None),
         (key::LIST_SQUEEGEE, None),
         (key::LIST_COVERS, Some(rollers * laid)),
-        (key::LIST_SPIKES, Some(people)),
         (key::LIST_TAPE, None),
         (key::LIST_GLOVES, Some(2 * people * laid.max(1))),
         (key::LIST_GLASSES, Some(people)),
@@ -67,6 +66,9 @@ fn items(good: &Good, way: Way) -> Vec<Item> {
     ];
     if good.floor.cut_in.value > 0.0 || good.floor.verticals.is_some() {
         list.push((key::LIST_BRUSHES, Some(people)));
+    }
+    if crew.spikes {
+        list.push((key::LIST_SPIKES, Some(people)));
     }
     if flaked {
         list.push((key::LIST_FLAKE_TOOLS, None));

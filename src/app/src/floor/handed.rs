@@ -189,6 +189,7 @@ fn take_crew(mix: &mut MixRecord, crew: &CrewRecord, units: Units) {
         mix.entries.insert(ask, Entry::printed(ask.field().1, value, units));
     }
     (mix.mixer, mix.ribbon) = (crew.mixer, crew.ribbon);
+    (mix.spikes, mix.same_wall) = (crew.spikes, crew.same_wall);
 }
 
 fn take_gear(mix: &mut MixRecord, gear: &GearRecord, units: Units) {

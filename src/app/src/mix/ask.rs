@@ -97,6 +97,8 @@ pub fn job(
             },
             // Not used without flake; any pace in range will do.
             flake_m2_per_min: if product.flaked { number(Ask::FlakePace) } else { 1.0 },
+            spikes: mix.spikes,
+            same_wall: mix.same_wall,
             throw_m: if product.flaked { number(Ask::Throw) } else { 1.0 },
             carry_min: number(Ask::Carry),
             settle_min: if product.flaked { number(Ask::Settle) } else { 0.0 },

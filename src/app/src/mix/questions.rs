@@ -155,6 +155,18 @@ fn CrewQuestion() -> impl IntoView {
                     on=Signal::derive(move || desk.mix.with(|mix| mix.ribbon))
                     set=move |on| desk.mix.update(|mix| mix.ribbon = on)
                 />
+                <Show when=move || wants.get().flaked>
+                    <Toggle
+                        label=key::ASK_SPIKES
+                        on=Signal::derive(move || desk.mix.with(|mix| mix.spikes))
+                        set=move |on| desk.mix.update(|mix| mix.spikes = on)
+                    />
+                </Show>
+                <Toggle
+                    label=key::ASK_SAME_WALL
+                    on=Signal::derive(move || desk.mix.with(|mix| mix.same_wall))
+                    set=move |on| desk.mix.update(|mix| mix.same_wall = on)
+                />
             </Show>
             {fields(wants, &[
                 Ask::RollPace, Ask::FlakePace, Ask::CrackPace, Ask::Throw, Ask::Settle, Ask::Carry,

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use pailwise_calc::batch::Change;
 use pailwise_calc::field::Field;
 use pailwise_calc::kit::Portions;
 use pailwise_calc::measure::marks::{JugMark, Mark, ScaleMark, StickMark};
@@ -338,6 +339,12 @@ pub struct MixRecord {
     pub mixer: bool,
     /// Poured out in a ribbon at once.
     pub ribbon: bool,
+    /// Who throws flake walks the wet film on spikes.
+    #[serde(default)]
+    pub spikes: bool,
+    /// Every strip begins at the same wall.
+    #[serde(default)]
+    pub same_wall: bool,
     /// The batch may end at a joint or a tape line.
     pub ends_at_joint: bool,
     /// The pail mixed in.
@@ -366,6 +373,8 @@ impl MixRecord {
             read_after_mixing: false,
             mixer: false,
             ribbon: true,
+            spikes: false,
+            same_wall: false,
             ends_at_joint: false,
             vessel: PailPick::FiveGallon,
             way: Way::Jug,
@@ -404,6 +413,27 @@ impl MixRecord {
             role: product.map_or(Role::Other, |product| product.role),
             flaked: product.is_some_and(|product| product.flaked),
             own_pail: self.vessel == PailPick::Own,
+        }
+    }
+
+    /// Makes a change that a crew can make on the spot. How warm the cans are is read, not chosen.
+    pub(crate) fn make(&mut self, change: Change) {
+        let mut one_more = |ask: Ask| {
+            let entry = self.entry(ask);
+            let now = entry.text.trim().parse::<u32>().unwrap_or(0);
+            self.entries.insert(ask, Entry::typed((now + 1).to_string(), entry.units));
+        };
+        match change {
+            Change::OneMoreRoller => one_more(Ask::Rollers),
+            Change::OneMoreFlaker => one_more(Ask::Flakers),
+            Change::SomebodyMixes => self.mixer = true,
+            Change::PourRibbon => self.ribbon = true,
+            Change::SameWall => self.same_wall = true,
+            Change::Spikes => self.spikes = true,
+            Change::EndAtJoint => self.ends_at_joint = true,
+            Change::HalfKits => self.kits = Some(Portions::Half),
+            Change::SplitKits => self.kits = None,
+            Change::CoolerMaterial(_) => {}
         }
     }
 

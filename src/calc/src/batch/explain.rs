@@ -35,8 +35,8 @@ impl Job {
             ];
             steps.push(Step::new(Sentence::DampAir, Source::Published, figures));
         }
-        let usable = batch.edge_until - batch.timeline.emptied;
-        let left = usable / self.crew.usable;
+        let left = batch.edge_left;
+        let usable = left * self.crew.usable;
         let part = Figure::Share(self.crew.usable);
         let figures = vec![self.conditions.slab.into(), left.into(), part, usable.into()];
         steps.push(Step::new(Sentence::OpenLeft, Source::Published, figures));

@@ -22,6 +22,10 @@ pub enum Change {
     CoolerMaterial(TemperatureInterval),
     /// Poured out in a ribbon at once.
     PourRibbon,
+    /// Every strip begins at the same wall.
+    SameWall,
+    /// Who throws flake walks the wet film on spikes.
+    Spikes,
     /// The edge ends at a joint or a tape line.
     EndAtJoint,
     /// Half kits as well as whole ones.
@@ -88,7 +92,7 @@ impl Job {
     }
 
     fn changes(&self) -> Vec<(Change, Job)> {
-        let mut changes = Vec::with_capacity(6);
+        let mut changes = Vec::with_capacity(8);
         let mut offer = |change, alter: &dyn Fn(&mut Job)| {
             let mut job = self.clone();
             alter(&mut job);
@@ -118,6 +122,12 @@ impl Job {
                 offer(Change::HalfKits, &|job| job.gear.kits = Some(halves.clone()));
             }
             offer(Change::SplitKits, &|job| job.gear.kits = None);
+        }
+        if !self.bare.ends_at_joint && !self.crew.same_wall {
+            offer(Change::SameWall, &|job| job.crew.same_wall = true);
+        }
+        if self.product.flaked() && self.crew.flakers > 0 && !self.crew.spikes {
+            offer(Change::Spikes, &|job| job.crew.spikes = true);
         }
         if !self.bare.ends_at_joint {
             offer(Change::EndAtJoint, &|job| job.bare.ends_at_joint = true);

@@ -1,6 +1,6 @@
 //! The last pour: until when what stands in its pail can still be laid, all of it or a part.
 //!
-//! A pour that begins at `s` is in time when, of the ways in which this crew can work, one has
+//! A pour that begins at `s` is in time when the way in which this crew does best has
 //!
 //! ```text
 //! emptied(s) ≤ u · t_p          and, for every patch,   done − leaves ≤ left(α(leaves), T_slab)
@@ -11,7 +11,7 @@
 //! of the film up, not that of the pail. Both sides fall as `s` grows, so there is one last `s` for
 //! each share of the batch, and a smaller share never has an earlier one.
 
-use crate::crew::{Crew, Pouring};
+use crate::crew::Pouring;
 use crate::job::Job;
 use crate::pail::Stand;
 use crate::quantity::{Area, Time, Volume, unit};
@@ -57,8 +57,13 @@ impl Job {
         for share in SHARES {
             let volume = volume * share;
             let area = self.bare.coverage.area_from(volume).min(self.bare.area);
-            let ways = self.ways((area, volume));
-            let spare = |s: f64| self.spare_at(&ways, stand, Time::new::<unit::second>(s));
+            let full = Work::new(&self.crew, product, (area, volume), &self.bare);
+            // The way that has most to spare at first is kept to.
+            let at = |way: &Work| self.spare_at(way, stand, ready);
+            let ways = std::iter::once(full).chain(self.ways(&full)).map(|way| (at(&way), way));
+            let first = (at(&full), full);
+            let (_, way) = ways.fold(first, |a, b| if b.0 > a.0 { b } else { a });
+            let spare = |s: f64| self.spare_at(&way, stand, Time::new::<unit::second>(s));
             // Of what could be poured whole, a part can.
             let known = pours.last().map(|larger| larger.by);
             let from = known.unwrap_or(ready);
@@ -69,27 +74,16 @@ impl Job {
         pours
     }
 
-    /// The ways in which this crew can lay so much: all hands, fewer, or held back.
-    fn ways(&self, laid: (Area, Volume)) -> Vec<Work> {
-        let full = Work::new(&self.crew, &self.product, laid, &self.bare);
-        let fewer = (1..self.crew.rollers).rev();
-        let fewer = fewer.map(|rollers| full.with_rollers(&Crew { rollers, ..self.crew }));
-        [full].into_iter().chain(fewer).chain(full.held_back()).collect()
-    }
-
-    /// What the best of some ways has to spare if the pour begins at a moment, in seconds.
-    fn spare_at(&self, ways: &[Work], stand: &Stand, begins: Time) -> f64 {
+    /// What a way has to spare if the pour begins at a moment, in seconds.
+    fn spare_at(&self, way: &Work, stand: &Stand, begins: Time) -> f64 {
         let film = self.product.film_in(&self.conditions);
         let pail = stand.pot_life() * self.crew.usable;
-        let spare = |way: &Work| {
-            let work = way.ready_at(begins);
-            let open = work.patches().into_iter().map(|patch| {
-                let left = film.spare(stand.conversion_at(patch.leaves), self.conditions.slab);
-                (left - (patch.done - patch.leaves)).value
-            });
-            open.fold((pail - work.timeline().emptied).value, f64::min)
-        };
-        ways.iter().map(spare).fold(f64::NEG_INFINITY, f64::max)
+        let work = way.ready_at(begins);
+        let open = work.patches().into_iter().map(|patch| {
+            let left = film.spare(stand.conversion_at(patch.leaves), self.conditions.slab);
+            (left - (patch.done - patch.leaves)).value
+        });
+        open.fold((pail - work.timeline().emptied).value, f64::min)
     }
 
     /// What a pail is laid on as planned: all of it, or what of it can be laid in time.

@@ -5,7 +5,7 @@ use super::lay::at_its_hour;
 use crate::batch::Change;
 use crate::field::Field;
 use crate::job::Job;
-use crate::quantity::{Area, Length, Time, unit};
+use crate::quantity::{Area, Time, unit};
 use crate::ranked::ranked;
 
 /// A way on.
@@ -15,8 +15,6 @@ pub enum Way {
     Change(Change),
     /// More people rolling than one more.
     MoreRollers(u32),
-    /// Strips of this depth instead of a whole throw.
-    Strip(Length),
     /// Starting later by so much, when it is cooler.
     Later(Time),
 }
@@ -47,12 +45,6 @@ impl Coat {
         ways.extend(more.into_iter().find_map(|more| {
             let covers = covers(&|job| job.crew.rollers += more, start)?;
             Some(WayOut { way: Way::MoreRollers(more), covers })
-        }));
-        let shorter = [0.75, 0.5, 0.35].map(|share| job.crew.throw * share);
-        let throws = shorter.into_iter().filter(|throw| Field::Throw.check(*throw).is_ok());
-        ways.extend(throws.into_iter().find_map(|throw| {
-            let covers = covers(&|job| job.crew.throw = throw, start)?;
-            Some(WayOut { way: Way::Strip(throw), covers })
         }));
         ways.extend((1..24_u32).find_map(|hours| {
             let later = Time::new::<unit::hour>(f64::from(hours));

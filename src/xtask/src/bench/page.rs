@@ -49,11 +49,14 @@ fn calculation(measured: &Measured) -> Result<String> {
         let error = of(from, &format!("{name}_error"))?;
         page += &row(what, of(from, &format!("{name}_us"))?, format!("{error:.0e}"));
     }
-    page += "\n| calibration from one point | time | times ours |\n| --- | --- | --- |\n";
-    let scipy_fit = of(scipy, "calibration_us")?;
-    for (what, time) in [("ours", ours.calibration), ("scipy brentq over LSODA", scipy_fit)] {
-        let times = time / ours.calibration;
-        page.extend([format!("| {what} | {time:.1} µs | {times:.1} |\n")]);
+    page += "\n| calibration | time | scipy, brentq over LSODA | times ours |\n\
+             | --- | --- | --- | --- |\n";
+    for (what, own, name) in [
+        ("from one point", ours.calibration, "calibration_us"),
+        ("from a cup and a kit, the cup's loss fitted", ours.loss, "loss_us"),
+    ] {
+        let other = of(scipy, name)?;
+        page.extend([format!("| {what} | {own:.1} µs | {other:.0} µs | {:.0} |\n", other / own)]);
     }
     page.extend([format!(
         "\n| grid of 40 × 40 temperatures and masses | time |\n| --- | --- |\n\
@@ -158,6 +161,7 @@ mod tests {
             ours: Ours {
                 pot_life: 5.0,
                 calibration: 30.0,
+                loss: 300.0,
                 grid: 5.0,
                 garage: plan(),
                 showroom: plan(),

@@ -6,7 +6,7 @@ mod split;
 mod time;
 
 use leptos::prelude::*;
-use pailwise_calc::batch::{Move, Refusal};
+use pailwise_calc::batch::{Change, Move, Refusal};
 use pailwise_calc::conditions::Course;
 use pailwise_calc::error::Error;
 use pailwise_calc::job::Job;
@@ -29,6 +29,7 @@ use crate::parts::working::{figure, how, live_figure};
 use crate::say;
 use crate::screen::{Screen, Side};
 use crate::show::Reader;
+use crate::store::MIX;
 use crate::text::{key, live, tr, tr_with};
 
 /// The answer, live.
@@ -271,15 +272,35 @@ fn holds(reader: Reader, good: &Good, moves: &[Move]) -> impl IntoView + use<> {
 }
 
 fn move_list(reader: Reader, moves: &[Move], crack: Option<Length>) -> impl IntoView + use<> {
+    let desk = desk();
     let items = moves.iter().take(MOVES).map(|m| {
         let adds = match crack {
             Some(width) => reader.distance(m.adds / width),
             None => reader.area(m.adds),
         };
         let adds = tr_with(key::HOLDS_ADDS, &[("area", &adds)]);
+        let (change, text) = (m.change, say::change(reader, m.change));
+        let taps = !matches!(change, Change::CoolerMaterial(_));
+        let make = move |_| {
+            let what = say::change(untrack(|| desk.reader()), change);
+            let _ = desk.step(what, &[MIX.to_owned()], || {
+                desk.mix.update(|mix| {
+                    mix.make(change);
+                });
+                Ok::<(), ()>(())
+            });
+        };
+        let said = if taps {
+            view! {
+                <button class="button move-make" type="button" on:click=make>{text}</button>
+            }
+            .into_any()
+        } else {
+            view! { <span>{text}</span> }.into_any()
+        };
         view! {
             <li>
-                <span>{say::change(reader, m.change)}</span>
+                {said}
                 <span class="moves-adds">{adds}</span>
             </li>
         }

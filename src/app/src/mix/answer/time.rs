@@ -55,6 +55,12 @@ pub(super) fn time(reader: Reader, good: &Good) -> impl IntoView + use<> {
         }
     });
     let lot = lot_line(reader, good);
+    let dry_edge = flaked && !job.crew.spikes;
+    let strips = (dry_edge && batch.strip < job.crew.throw * 0.999).then(|| {
+        let depth = reader.distance(batch.strip);
+        let text = tr_with(key::TIME_STRIPS, &[("depth", &depth)]);
+        view! { <p class="notice" id="mix-strips">{text}</p> }
+    });
     view! {
         <section class="card">
             <h2>{live(key::TIME)}</h2>
@@ -67,6 +73,7 @@ pub(super) fn time(reader: Reader, good: &Good) -> impl IntoView + use<> {
                 {next}
             </dl>
             {bars(reader, good)}
+            {strips}
             <p class="caution" id="mix-latest">{figure(latest, Sentence::PourOut)}</p>
             {only_cup}
             {lot}
