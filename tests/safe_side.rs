@@ -138,7 +138,7 @@ proptest! {
             prop_assert!(batch.measured.volume <= checked.gear.vessel.working_capacity() * hair);
             prop_assert!(t.emptied.value <= batch.pour_out.value * hair);
             if !batch.finishes && !checked.bare.ends_at_joint {
-                let met = t.rolled + t.edge_waits;
+                let met = t.next_pour;
                 prop_assert!(met.value <= batch.edge_until.value * hair, "{met:?} after {:?}", batch.edge_until);
             }
         }

@@ -153,11 +153,7 @@ fn work(job: &Job, laid: (f64, f64), way: Way) -> Went {
     // Edges that cutters have brushed, and how much rolling that allows.
     let mut cut = 0.0;
 
-    let mut marks: Vec<f64> = (0..=PATCHES).map(|i| area * i as f64 / PATCHES as f64).collect();
-    // And along the far side of the last strip, which is the edge.
-    let begun = ((area / strip).ceil().max(1.0) - 1.0) * strip;
-    let first = begun + 1e-6 * (area - begun);
-    marks.extend((0..=ALONG).map(|i| first + (area - first) * i as f64 / ALONG as f64));
+    let marks = marks(area, strip);
     let mut left = vec![f64::NAN; marks.len()];
     let (mut rolled_at, mut done) = (left.clone(), left.clone());
     let crossing = |at: &mut Vec<f64>, before: f64, after: f64, t: f64| {
@@ -250,6 +246,16 @@ fn work(job: &Job, laid: (f64, f64), way: Way) -> Went {
     went(job, area, left, &rolled_at, done, (pace, strip))
 }
 
+/// The patches that are followed, by the area laid before each: over all of it, and along the far
+/// side of the last strip, which is the edge.
+fn marks(area: f64, strip: f64) -> Vec<f64> {
+    let begun = ((area / strip).ceil().max(1.0) - 1.0) * strip;
+    let first = begun + 1e-6 * (area - begun);
+    let all = (0..=PATCHES).map(|i| area * i as f64 / PATCHES as f64);
+    let edge = (0..=ALONG).map(|i| first + (area - first) * i as f64 / ALONG as f64);
+    all.chain(edge).collect()
+}
+
 /// Seconds that a square metre of rolling takes, edges and waiting for others counted in.
 fn metre(job: &Job, area: f64, volume: f64, rollers: u32, no_faster: Option<f64>) -> f64 {
     let (crew, (beside, _)) = (&job.crew, edges(job, area));
@@ -328,7 +334,7 @@ fn went(
 ) -> Went {
     let crew = &job.crew;
     let (ready, mixing) = getting_ready(job);
-    let last = |at: &[f64]| at.last().copied().expect("patches");
+    let last = |at: &[f64]| at[at.len() - 1];
     let (emptied, rolled, finished) = (last(&left), last(rolled_at), last(&done));
     let free = if job.product.flaked() && crew.flakers == 0 { finished } else { rolled };
     let next_mix = if crew.mixer { (free - ready).max(mixing) } else { free };
@@ -459,7 +465,7 @@ fn open_at(points: &[(f64, f64)], kelvin: f64) -> f64 {
     if kelvin >= last.1 {
         return from(last, warm);
     }
-    let right = known.iter().position(|point| point.1 >= kelvin).unwrap();
+    let right = known.iter().position(|point| point.1 >= kelvin).unwrap_or(known.len() - 1);
     from(known[right - 1], slope(known[right - 1], known[right]))
 }
 

@@ -60,6 +60,7 @@ pub struct ConditionsRecord {
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
+#[expect(clippy::struct_excessive_bools, reason = "each is a question with two answers")]
 pub struct CrewRecord {
     /// People rolling.
     pub rollers: u32,

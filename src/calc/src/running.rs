@@ -176,7 +176,7 @@ impl Running {
         let due = self.next(&done)?;
         Some(if due.stage > Stage::Empty {
             (Limit::Film, self.closes)
-        } else if due.stage == Stage::Empty && self.from_pail() {
+        } else if due.stage == Stage::Empty && self.used_from_pail() {
             (Limit::Empty, self.empty_by)
         } else {
             (Limit::LastPour, self.pours.first().map_or(Time::default(), |all| all.by))
@@ -184,7 +184,7 @@ impl Running {
     }
 
     /// Whether it is used from the pail, and so has a moment at which that begins.
-    fn from_pail(&self) -> bool {
+    fn used_from_pail(&self) -> bool {
         self.stages.iter().any(|due| due.stage == Stage::Pour)
     }
 

@@ -8,7 +8,7 @@ use super::run::RunRecord;
 use super::stages::clock;
 use super::watch::watch;
 use crate::desk::desk;
-use crate::parts::link_code::LinkCode;
+use crate::parts::link_code::link_code;
 use crate::screen::Screen;
 use crate::show::Reader;
 use crate::text::{key, live, tr_with};
@@ -76,7 +76,7 @@ fn second_phone(run: &RunRecord) -> impl IntoView + use<> {
         <section class="card share no-print" id="second-phone">
             <h2>{live(key::SECOND_PHONE)}</h2>
             <p>{live(key::SECOND_PHONE_HINT)}</p>
-            <LinkCode name=run.job.product.name.clone() text=text />
+            {link_code(&run.job.product.name, &text)}
         </section>
     }
 }

@@ -30,8 +30,7 @@ pub(super) fn Tell(run: RunRecord, done: Callback<()>) -> impl IntoView {
     let stage = RwSignal::new(Stage::Empty);
     let time = RwSignal::new(moments::time_of_day(moments::minute_of_day(now_ms())));
     let wrong = RwSignal::new(None::<String>);
-    let id = run.id.clone();
-    let met = run.met_at_ms;
+    let (id, met) = (run.id, run.met_at_ms);
     let accept = move |_| {
         let now = now_ms();
         let at = moments::minutes_of_day(&time.get_untracked());

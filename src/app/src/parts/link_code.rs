@@ -9,19 +9,13 @@ use crate::screen::LINK;
 use crate::text::{key, live, tr, tr_with};
 
 /// The code, the link under it, and copying that; or that the record is too long for a link.
-#[component]
-pub(crate) fn LinkCode(
-    /// What it is of.
-    name: String,
-    /// The record's text.
-    text: String,
-) -> impl IntoView {
+pub(crate) fn link_code(name: &str, text: &str) -> AnyView {
     let copied = RwSignal::new(None);
-    let Some(packed) = link::pack(&text) else {
+    let Some(packed) = link::pack(text) else {
         return view! { <p>{live(key::SHARE_TOO_LONG)}</p> }.into_any();
     };
     let address = format!("{}{LINK}{packed}", files::own_address());
-    let code = qr(&address, tr_with(key::SHARE_CODE_PICTURE, &[("name", &name)]));
+    let code = qr(&address, tr_with(key::SHARE_CODE_PICTURE, &[("name", name)]));
     let no_code = code.is_none();
     let to_copy = address.clone();
     view! {

@@ -19,8 +19,8 @@ use crate::text::{key, live, tr, tr_with};
 #[component]
 pub(super) fn Lot(id: String) -> impl IntoView {
     let desk = desk();
-    let of = id.clone();
-    let product = Memo::new(move |_| desk.product_of(&of));
+    let key = StoredValue::new(format!("{PRODUCTS}{id}"));
+    let product = Memo::new(move |_| desk.product_of(&id));
     let body = move || {
         product.with(|product| match product {
             Some(product) => known(desk, product).into_any(),
@@ -29,7 +29,6 @@ pub(super) fn Lot(id: String) -> impl IntoView {
     };
     let name = move || product.with(|p| p.as_ref().map(|p| p.name.clone()));
     let there = move || product.with(Option::is_some);
-    let key = StoredValue::new(format!("{PRODUCTS}{id}"));
     let typed = move |lot: String| {
         let Some(mut product) = product.get_untracked() else { return };
         product.lot = lot.chars().filter(|sign| !sign.is_control()).collect();
@@ -77,7 +76,7 @@ fn known(desk: Desk, record: &ProductRecord) -> impl IntoView + use<> {
             if product.lot().seen.is_empty() { key::LOT_UNSEEN } else { key::LOT_AS_SHEET };
         say::lot_runs(reader, product.lot()).unwrap_or_else(|| tr(as_sheet))
     });
-    let spread = product.as_ref().map(|product| product.lot()).filter(|lot| lot.seen.len() > 1);
+    let spread = product.as_ref().map(Product::lot).filter(|lot| lot.seen.len() > 1);
     let spread = spread.map(|lot| {
         let least = lot.seen.iter().copied().fold(f64::MAX, f64::min);
         let most = lot.seen.iter().copied().fold(f64::MIN, f64::max);

@@ -8,7 +8,7 @@ use crate::desk::{Desk, desk};
 use crate::exchange::link;
 use crate::files;
 use crate::floor;
-use crate::parts::link_code::LinkCode;
+use crate::parts::link_code::link_code;
 use crate::screen::{Screen, Spot};
 use crate::store::{self, RECEIVED};
 use crate::text::{key, live, tr, tr_with};
@@ -118,7 +118,7 @@ fn panel(parcel: Parcel) -> AnyView {
     if link::pack(&text).is_some() {
         handed_on();
     }
-    let by_link = view! { <LinkCode name=name text=text /> };
+    let by_link = link_code(&name, &text);
     view! {
         <h2>{heading}</h2>
         {unsaved.then(|| view! { <p class="caution">{live(key::SHARE_DRAFT)}</p> })}

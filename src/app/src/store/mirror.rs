@@ -1,9 +1,9 @@
 //! What must outlive a dead battery, written a second time: batches under way, cups, the log and the
-//! latest time go into IndexedDB too, on the disk before anything else is done (strict durability).
+//! latest time go into `IndexedDB` too, on the disk before anything else is done (strict durability).
 //!
 //! Browsers keep local storage in memory for up to a minute before they write it. A stamp that grows
 //! with every write stands in both; at the start the one with the larger stamp is the truth. Where a
-//! browser has no IndexedDB, local storage is all there is.
+//! browser has no `IndexedDB`, local storage is all there is.
 
 use std::cell::RefCell;
 
