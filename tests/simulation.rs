@@ -27,7 +27,7 @@ fn batches(record: &FloorRecord) -> Vec<pailwise_calc::floor::Placed> {
 #[test]
 fn no_plan_breaks_its_bounds_and_three_per_cent_more_would() {
     let mut runner = TestRunner::new(Config { cases: 1_000, ..Config::default() });
-    let bound = Cell::new((0, 0));
+    let bound = Cell::new((0, 0, 0));
     runner
         .run(&floors(), |record| {
             let sheet = &record.coats[0].product;
@@ -57,15 +57,20 @@ fn no_plan_breaks_its_bounds_and_three_per_cent_more_would() {
                     }
                     _ => spare(area * 1.03, larger) < 0.5,
                 };
-                prop_assert!(breaks, "3 % more would do: {batch:?}\n{job:?}");
-                let (seen, tight) = bound.get();
-                bound.set((seen + 1, tight + usize::from(batch.bound >= Bound::PailLife)));
+                // Of hands that roll and flake in turns the last strip counts as a whole one.
+                let turns = job.product.flaked() && job.crew.flakers == 0;
+                prop_assert!(breaks || turns, "3 % more would do: {batch:?}\n{job:?}");
+                let (seen, tight, loose) = bound.get();
+                let timed = usize::from(batch.bound >= Bound::PailLife);
+                bound.set((seen + 1, tight + timed, loose + usize::from(!breaks)));
             }
             Ok(())
         })
         .unwrap();
-    let (seen, tight) = bound.get();
+    let (seen, tight, loose) = bound.get();
+    println!("{seen} batches with a bound, {tight} bound by time; {loose} could be 3 % larger");
     assert!(seen > 300 && tight > 100, "{seen} batches with a bound, {tight} bound by time");
+    assert!(loose * 20 <= seen, "{loose} of {seen} could be 3 % larger");
 }
 
 /// What gives a crew more room never plans a smaller batch: a farther throw, spikes. To begin at one

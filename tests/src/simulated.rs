@@ -153,7 +153,7 @@ fn work(job: &Job, laid: (f64, f64), way: Way) -> Went {
     // Edges that cutters have brushed, and how much rolling that allows.
     let mut cut = 0.0;
 
-    let marks = marks(area, strip);
+    let marks = marks(area, strip, alternates);
     let mut left = vec![f64::NAN; marks.len()];
     let (mut rolled_at, mut done) = (left.clone(), left.clone());
     let crossing = |at: &mut Vec<f64>, before: f64, after: f64, t: f64| {
@@ -246,11 +246,12 @@ fn work(job: &Job, laid: (f64, f64), way: Way) -> Went {
     went(job, area, left, &rolled_at, done, (pace, strip))
 }
 
-/// The patches that are followed, by the area laid before each: over all of it, and along the far
-/// side of the last strip, which is the edge.
-fn marks(area: f64, strip: f64) -> Vec<f64> {
+/// The patches that are followed, by the area laid before each: over all of it, and along its edge:
+/// what was rolled last across the floor, of which a strip before it may be a part; of hands that
+/// finish each strip before the next, the last strip.
+fn marks(area: f64, strip: f64, in_turns: bool) -> Vec<f64> {
     let begun = ((area / strip).ceil().max(1.0) - 1.0) * strip;
-    let first = begun + 1e-6 * (area - begun);
+    let first = if in_turns { begun + 1e-6 * (area - begun) } else { (area - strip).max(0.0) };
     let all = (0..=PATCHES).map(|i| area * i as f64 / PATCHES as f64);
     let edge = (0..=ALONG).map(|i| first + (area - first) * i as f64 / ALONG as f64);
     all.chain(edge).collect()

@@ -316,7 +316,7 @@ impl Job {
         let spare = |x: f64| self.spare(m2(x));
         let tolerance = 1e-5 * high.value;
         if let Some(found) = last_holding(low.value, high.value, tolerance, spare) {
-            return Some(m2(self.past_the_gap(found, high.value, spare)));
+            return Some(m2(found));
         }
         // Not even the smallest. A very small batch can lose the race to its own edge where a
         // larger one wins it: look for one downward from the top.
@@ -326,28 +326,11 @@ impl Job {
         for _ in 0..steps {
             let x = above / ratio;
             if spare(x) >= 0.0 {
-                let found = last_holding(x, above, tolerance, spare).unwrap_or(x);
-                return Some(m2(self.past_the_gap(found, high.value, spare)));
+                return last_holding(x, above, tolerance, spare).map(m2);
             }
             above = x;
         }
         None
-    }
-
-    /// Where the same hands roll and flake in turns, a last strip that is hardly begun waits less for
-    /// the next batch than one that is nearly done: a little past what holds, more may hold again.
-    fn past_the_gap(&self, found: f64, high: f64, spare: impl Fn(f64) -> f64) -> f64 {
-        const STEPS: u32 = 12;
-        let turns = self.product.flaked() && self.crew.flakers == 0 && !self.bare.ends_at_joint;
-        let mut largest = found;
-        for step in (1..=STEPS).filter(|_| turns) {
-            let x = found * (1.0 + 0.01 * f64::from(step));
-            if x > largest && x <= high && spare(x) >= 0.0 {
-                let next = high.min(x + 0.01 * found);
-                largest = last_holding(x, next, 1e-5 * high, &spare).unwrap_or(x);
-            }
-        }
-        largest
     }
 
     fn refusal(&self, low: Area) -> NoBatch {

@@ -197,26 +197,30 @@ impl Work {
         }
     }
 
-    /// Points along the edge: the far side of the last strip, met by the first strip of the next
-    /// batch, which comes back from where this one ended or begins at the same wall.
+    /// Points along the edge: the far side of what was laid last, as much as a strip of it, met by
+    /// the first strip of the next batch, which comes back from where this one ended or begins at the
+    /// same wall. Of hands that roll and flake in turns the last strip counts as it ends and as a
+    /// whole one: a larger batch never has more time.
     pub(crate) fn edge(&self) -> Vec<EdgePoint> {
         const BETWEEN: u32 = 4;
         let next_pour = self.timeline().next_pour;
         let strips = self.strips();
-        let before = self.strip * f64::from(strips - 1);
-        let last = self.area - before;
         let run = self.strip.min(self.rest) / self.rolling;
-        let point = |i: u32| {
-            let along = f64::from(i) / f64::from(BETWEEN);
-            let patch = if self.alternates {
-                self.in_strip(strips - 1, along)
+        let met = |along: f64| next_pour + run * if self.same_wall { along } else { 1.0 - along };
+        let mut points = Vec::new();
+        for along in (0..=BETWEEN).map(|i| f64::from(i) / f64::from(BETWEEN)) {
+            let met = met(along);
+            let back = self.strip.min(self.area) * (1.0 - along);
+            if self.alternates {
+                let own = self.in_strip(strips - 1, along);
+                let rolled = self.in_strip(strips - 1, 1.0).rolled - back / self.rolling;
+                let whole = self.leaves(self.area - back, rolled);
+                points.extend([own.leaves, whole].map(|leaves| EdgePoint { leaves, met }));
             } else {
-                self.patch(before + last * along)
-            };
-            let comes = if self.same_wall { along } else { 1.0 - along };
-            EdgePoint { leaves: patch.leaves, met: next_pour + run * comes }
-        };
-        (0..=BETWEEN).map(point).collect()
+                points.push(EdgePoint { leaves: self.patch(self.area - back).leaves, met });
+            }
+        }
+        points
     }
 
     fn first_strip(&self) -> Area {
@@ -313,8 +317,8 @@ mod tests {
         assert_relative_eq!(min(t.next_pour), 15.0, max_relative = 1e-12);
     }
 
-    // Strips of 4, 4, 2 m²: the last is rolled from 13 to 15; the next batch pours at 15 and rolls
-    // its first strip of 4 m² until 19.
+    // 10 m² in strips of 4: the last 4 m² are rolled from 11 to 15; the next batch pours at 15 and
+    // rolls its first strip of 4 m² until 19.
     #[test]
     fn the_edge_waits_for_the_strip_that_comes_back_and_less_from_the_same_wall() {
         let waits = |same_wall| {
@@ -324,9 +328,9 @@ mod tests {
             work.edge().iter().map(|point| min(point.met - point.leaves)).collect::<Vec<_>>()
         };
         let (turning, same) = (waits(false), waits(true));
-        assert_relative_eq!(turning[0], 6.0, max_relative = 1e-9);
+        assert_relative_eq!(turning[0], 8.0, max_relative = 1e-9);
         assert_relative_eq!(turning[4], 0.0, epsilon = 1e-9);
-        assert_relative_eq!(same[0], 2.0, max_relative = 1e-9);
+        assert_relative_eq!(same[0], 4.0, max_relative = 1e-9);
         assert_relative_eq!(same[4], 4.0, max_relative = 1e-9);
     }
 

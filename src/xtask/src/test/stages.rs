@@ -192,7 +192,9 @@ fn journeys(ready: &Ready) -> Result<()> {
         bail!("{} holds no site.\n  what to do: run `cargo xtask build` first", dist.display());
     }
     let manifest = std::fs::read_to_string(ready.project.root.join("tests/Cargo.toml"))?;
-    let mut args = vec!["test", "--package", "pailwise-tests", "--features", "browser"];
+    // All of them, whichever fails: each takes a while, and one often tells of another.
+    let mut args =
+        vec!["test", "--no-fail-fast", "--package", "pailwise-tests", "--features", "browser"];
     for name in in_browser(&manifest) {
         args.extend(["--test", name]);
     }
