@@ -5,7 +5,9 @@ use std::fs;
 use std::time::Duration;
 
 use pailwise_app::clock::run::RunRecord;
+use pailwise_app::show::{Reader, Units};
 use pailwise_app::store::kept;
+use pailwise_app::text::Language;
 use pailwise_calc::job::Job;
 use pailwise_calc::quantity::{Volume, minutes, unit};
 use pailwise_calc::record::read;
@@ -42,6 +44,14 @@ fn planned() -> (Volume, Running) {
     let job = Job::try_from(&fresh::job()).unwrap();
     let volume = job.next_batch().unwrap().measured.volume;
     (volume, job.running(volume, &Poured::default()).unwrap())
+}
+
+/// What the screen says of that batch: its amount, and the area it is for.
+fn on_screen() -> (String, String) {
+    let (volume, running) = planned();
+    let reader = Reader { language: Language::En, units: Units::Us };
+    let plain = |text: String| text.replace('\u{a0}', " ");
+    (plain(reader.volume(volume)), plain(reader.area(running.area)))
 }
 
 /// Seconds on a countdown such as `4 min 05 s`, `45 s`, `1 h 02 min` or `+12 s`.
@@ -123,7 +133,7 @@ async fn a_batch_runs_through_its_stages_and_outlives_the_page() -> Outcome {
     assert_eq!(phone.overhang().await?, 0);
     phone.tap(".run .button", "into the log").await?;
     let line = phone.text(".log-row summary").await?;
-    assert!(line.contains("Practice Base 2:1") && line.contains("145 sq ft"), "{line}");
+    assert!(line.contains("Practice Base 2:1") && line.contains(&on_screen().1), "{line}");
     phone.tap("#undo", "Undo").await?;
     phone.element(".run").await?;
     phone.quit().await
@@ -142,7 +152,7 @@ async fn what_stays_in_the_pail_fills_the_screen() -> Outcome {
     // However late the stage is, the figure goes on down to the last pour.
     assert_eq!(counts_down(&phone).await?, Limit::LastPour);
     phone.tap(".place", "Products").await?;
-    let strip = phone.text(".strip-line").await?;
+    let strip = phone.text(".under-way-line").await?;
     assert!(strip.contains("until the last pour"), "{strip}");
     let (all, none) = (running.pours[0].by, running.pours.last().unwrap().by);
     move_on(&phone, ms(all - running.stages[0].by)).await?;
@@ -165,7 +175,7 @@ async fn what_stays_in_the_pail_fills_the_screen() -> Outcome {
     move_on(&phone, ms(running.pot_life - none)).await?;
     assert_eq!(phone.text(".alarm h2").await?, "Past its pot life");
     let which = phone.text(".alarm-which").await?;
-    assert!(which.contains("Practice Base 2:1, 1 gal 2 qt"), "{which}");
+    assert!(which.contains(&format!("Practice Base 2:1, {}", on_screen().0)), "{which}");
     // A clock set back gives nothing back, and is said; opened again, likewise.
     phone.reload().await?;
     for _ in 0..2 {
@@ -281,7 +291,7 @@ async fn what_was_forgotten_is_told_afterwards() -> Outcome {
     phone.tap(".log-row summary", "thrown away").await?;
     phone.tap(".log-turn", "It was laid after all").await?;
     let line = phone.text(".log-row summary").await?;
-    assert!(!line.contains("thrown away") && line.contains("145 sq ft"), "{line}");
+    assert!(!line.contains("thrown away") && line.contains(&on_screen().1), "{line}");
     let page = phone.text(".log-row").await?;
     assert!(page.contains("was “discarded”"), "{page}");
     phone.quit().await
@@ -303,8 +313,8 @@ async fn a_second_phone_counts_the_same_batch() -> Outcome {
     let other = Phone::start(390, 844, "en-US").await?;
     other.before_every_page(MOVABLE).await?;
     other.open(&link).await?;
-    let said = other.text("#take-run").await?;
-    assert!(said.contains("Practice Base 2:1, 1 gal 2 qt"), "{said}");
+    let shown = other.text("#take-run").await?;
+    assert!(shown.contains(&format!("Practice Base 2:1, {}", on_screen().0)), "{shown}");
     other.tap("#take-accept", "").await?;
     other.element(".run").await?;
     assert_eq!(counts_down(&other).await?, Limit::LastPour);

@@ -22,7 +22,7 @@ pub(crate) fn Strip(here: Here) -> impl IntoView {
     });
     move || {
         let lines = ids.get().into_iter().map(|id| view! { <Line id=id /> }).collect_view();
-        view! { <aside class="strip" aria-label=live(Screen::Clock.name())>{lines}</aside> }
+        view! { <aside class="under-way" aria-label=live(Screen::Clock.name())>{lines}</aside> }
     }
 }
 
@@ -42,12 +42,12 @@ fn Line(id: String) -> impl IntoView {
         move || watched.with(|w| w.as_ref().map(|w| order(desk.reader(), w, watch.now.get())));
     let standing =
         Memo::new(move |_| watched.with(|w| w.as_ref().map(|w| w.standing(watch.now.get()))));
-    let class = move || standing.get().map(|s| format!("strip-line {}", face_class(s)));
+    let class = move || standing.get().map(|s| format!("under-way-line {}", face_class(s)));
     view! {
         <a class=class href=Screen::Clock.fragment()>
-            <span class="strip-sign" aria-hidden="true">{move || standing.get().map(sign)}</span>
-            <span class="strip-what">{what}</span>
-            <span class="strip-count"><strong>{figure}</strong>" "{says}</span>
+            <span class="under-way-sign" aria-hidden="true">{move || standing.get().map(sign)}</span>
+            <span class="under-way-what">{what}</span>
+            <span class="under-way-count"><strong>{figure}</strong>" "{says}</span>
         </a>
     }
 }
