@@ -67,7 +67,7 @@ fn wild_jobs() -> impl Strategy<Value = JobRecord> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(4_000))]
+    #![proptest_config(ProptestConfig::with_cases(1_500))]
 
     #[test]
     fn any_job_gives_finite_numbers_or_an_error(record in wild_jobs()) {
