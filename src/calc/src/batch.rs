@@ -23,9 +23,7 @@ use crate::error::Error;
 use crate::job::Job;
 use crate::measure::Measured;
 use crate::pail::Stand;
-use crate::quantity::{
-    Area, Figure, Length, TemperatureInterval, ThermodynamicTemperature, Time, Volume, unit,
-};
+use crate::quantity::{Area, Figure, Length, TemperatureInterval, Time, Volume, unit};
 use crate::solve::last_holding;
 use crate::timeline::{Timeline, Work};
 
@@ -304,10 +302,26 @@ impl Job {
             .fold(bounds[0], |least, bound| if bound.0 < least.0 { bound } else { least })
     }
 
-    /// Time to spare in the tightest race for an area.
+    /// Time to spare in the tightest race for an area, or what decides on its sign: in the
+    /// shallowest strips, which no deeper ones beat but for hands that roll and flake in turns.
     fn spare(&self, area: Area) -> f64 {
-        self.trial(area, self.bare.coverage.volume_for(area))
-            .map_or(f64::NEG_INFINITY, |trial| trial.spare())
+        let volume = self.bare.coverage.volume_for(area);
+        let mass = volume * self.product.ratio().density();
+        let Ok(stand) = self.standing(mass, &self.gear.vessel, 1.0) else {
+            return f64::NEG_INFINITY;
+        };
+        let full = Work::new(&self.crew, &self.product, (area, volume), &self.bare);
+        if self.crew.flakers == 0 {
+            return self.best_way(area, &stand, &full).spare();
+        }
+        let depths = self.crew.depths(self.product.flaked());
+        let work = depths.first().map_or(full, |depth| full.in_strips(*depth, self.bare.width));
+        let spare = self.run(area, &stand, &work).spare();
+        if spare >= 0.0 {
+            return spare;
+        }
+        let ways = self.hands(work).map(|work| self.run(area, &stand, &work).spare());
+        ways.fold(spare, f64::max)
     }
 
     /// The largest area between two that loses no race.
@@ -392,19 +406,22 @@ impl Job {
         let shallower = depths.into_iter().map(move |depth| full.in_strips(depth, width));
         std::iter::once(full)
             .chain(shallower)
-            .flat_map(move |work| {
-                let fewer = (1..crew.rollers).rev();
-                let fewer = fewer.map(move |rollers| work.with_rollers(&Crew { rollers, ..crew }));
-                std::iter::once(work).chain(fewer).chain(work.held_back())
-            })
+            .flat_map(move |work| std::iter::once(work).chain(self.hands(work)))
             .skip(1)
     }
 
+    /// The same work with fewer hands, or with the roller held back.
+    fn hands(&self, work: Work) -> impl Iterator<Item = Work> + use<> {
+        let crew = self.crew;
+        let fewer = (1..crew.rollers).rev();
+        let fewer = fewer.map(move |rollers| work.with_rollers(&Crew { rollers, ..crew }));
+        fewer.chain(work.held_back())
+    }
+
     fn run(&self, area: Area, stand: &Stand, work: &Work) -> Trial {
-        let slab: ThermodynamicTemperature = self.conditions.slab;
-        let film = self.product.film_in(&self.conditions);
+        let film = self.product.film_in(&self.conditions).on(self.conditions.slab);
         // Below zero for what closed in the pail: that must lose, though it needs no time either.
-        let left = |leaves: Time| film.spare(stand.conversion_at(leaves), slab);
+        let left = |leaves: Time| film(stand.conversion_at(leaves));
         let timeline = work.timeline();
         let mut races = Vec::with_capacity(3);
         races.push(Race {
@@ -435,13 +452,12 @@ impl Job {
         let edge_left = left(timeline.emptied).max(Time::default());
         let mut edge_until = timeline.emptied + edge_left * self.crew.usable;
         if another_follows && !self.bare.ends_at_joint {
-            let races_of = work.edge().into_iter().map(|point| Race {
+            let races_of = work.edge(timeline.next_pour).into_iter().map(|point| Race {
                 bound: Bound::WetEdge,
                 needs: point.met - point.leaves,
                 has: left(point.leaves) * self.crew.usable,
             });
-            let spare: Vec<Race> = races_of.collect();
-            let worst = spare.iter().copied().min_by(|a, b| order(a.spare(), b.spare()));
+            let worst = races_of.min_by(|a, b| order(a.spare(), b.spare()));
             // The edge is kept as long as the next batch may come later.
             edge_until = worst.map_or(edge_until, |worst| {
                 timeline.next_pour + Time::new::<unit::second>(worst.spare())

@@ -188,8 +188,17 @@ impl Film {
 
     /// As [`Film::left`], and below zero for what has closed already.
     pub(crate) fn spare(&self, conversion: f64, slab: ThermodynamicTemperature) -> Time {
-        let used = self.kinetics.progress(conversion) / self.closes;
-        Time::new::<unit::second>((1.0 - used) / self.closing.at(slab).value)
+        self.on(slab)(conversion)
+    }
+
+    /// The same on one slab, for many patches.
+    pub(crate) fn on(&self, slab: ThermodynamicTemperature) -> impl Fn(f64) -> Time + use<> {
+        let (kinetics, closes) = (self.kinetics, self.closes);
+        let open = 1.0 / self.closing.at(slab).value;
+        move |conversion| {
+            let used = kinetics.progress(conversion) / closes;
+            Time::new::<unit::second>((1.0 - used) * open)
+        }
     }
 }
 

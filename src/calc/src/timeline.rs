@@ -201,13 +201,12 @@ impl Work {
     /// the first strip of the next batch, which comes back from where this one ended or begins at the
     /// same wall. Of hands that roll and flake in turns the last strip counts as it ends and as a
     /// whole one: a larger batch never has more time.
-    pub(crate) fn edge(&self) -> Vec<EdgePoint> {
+    pub(crate) fn edge(&self, next_pour: Time) -> Vec<EdgePoint> {
         const BETWEEN: u32 = 4;
-        let next_pour = self.timeline().next_pour;
         let strips = self.strips();
         let run = self.strip.min(self.rest) / self.rolling;
         let met = |along: f64| next_pour + run * if self.same_wall { along } else { 1.0 - along };
-        let mut points = Vec::new();
+        let mut points = Vec::with_capacity(2 * (BETWEEN as usize + 1));
         for along in (0..=BETWEEN).map(|i| f64::from(i) / f64::from(BETWEEN)) {
             let met = met(along);
             let back = self.strip.min(self.area) * (1.0 - along);
@@ -325,7 +324,10 @@ mod tests {
             let crew = Crew { same_wall, ..crew(1, true) };
             let mut work = work(&crew, true);
             work.rest = m2(20.0);
-            work.edge().iter().map(|point| min(point.met - point.leaves)).collect::<Vec<_>>()
+            work.edge(work.timeline().next_pour)
+                .iter()
+                .map(|point| min(point.met - point.leaves))
+                .collect::<Vec<_>>()
         };
         let (turning, same) = (waits(false), waits(true));
         assert_relative_eq!(turning[0], 8.0, max_relative = 1e-9);

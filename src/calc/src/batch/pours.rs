@@ -76,11 +76,11 @@ impl Job {
 
     /// What a way has to spare if the pour begins at a moment, in seconds.
     fn spare_at(&self, way: &Work, stand: &Stand, begins: Time) -> f64 {
-        let film = self.product.film_in(&self.conditions);
+        let film = self.product.film_in(&self.conditions).on(self.conditions.slab);
         let pail = stand.pot_life() * self.crew.usable;
         let work = way.ready_at(begins);
         let open = work.patches().into_iter().map(|patch| {
-            let left = film.spare(stand.conversion_at(patch.leaves), self.conditions.slab);
+            let left = film(stand.conversion_at(patch.leaves));
             (left - (patch.done - patch.leaves)).value
         });
         open.fold((pail - work.timeline().emptied).value, f64::min)
