@@ -250,6 +250,11 @@ impl Desk {
         self.put_gone_right();
     }
 
+    /// The batch under way of an id, as it stands now.
+    pub(crate) fn run_of(self, id: &str) -> Option<RunRecord> {
+        self.runs.with_untracked(|runs| runs.iter().find(|run| run.id == id).cloned())
+    }
+
     /// Keeps a batch under way, and then shows it.
     ///
     /// # Errors

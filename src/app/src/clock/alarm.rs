@@ -119,9 +119,7 @@ fn part(desk: Desk, watched: Watched) -> impl IntoView {
     let poured = move |volume: Option<Volume>| {
         of.with_value(|w| {
             let Some(running) = &w.running else { return };
-            let now =
-                desk.runs.with_untracked(|all| all.iter().find(|r| r.id == w.run.id).cloned());
-            let Some(now) = now else { return };
+            let Some(now) = desk.run_of(&w.run.id) else { return };
             let now = volume.map_or(now.clone(), |volume| now.poured_in_part(volume));
             mark(desk, now, running, Stage::Empty);
         });

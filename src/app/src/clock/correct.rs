@@ -35,8 +35,7 @@ pub(super) fn Correct(run: RunRecord, done: Callback<()>) -> impl IntoView {
     let accept = move |_| {
         let Some(conditions) = corrected.get_untracked() else { return };
         let id = run.with_value(|run| run.id.clone());
-        let now = desk.runs.with_untracked(|runs| runs.iter().find(|r| r.id == id).cloned());
-        let Some(now) = now else { return };
+        let Some(now) = desk.run_of(&id) else { return };
         let keys = [format!("{RUNS}{id}")];
         let kept = desk.step(tr(key::DID_CORRECT), &keys, || {
             desk.put_run(now.corrected(conditions, now_ms()))

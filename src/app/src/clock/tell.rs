@@ -40,10 +40,7 @@ pub(super) fn Tell(run: RunRecord, done: Callback<()>) -> impl IntoView {
             wrong.set(Some(tr_with(key::TELL_WRONG, &[("met", &met)])));
             return;
         };
-        let Some(run) = desk.runs.with_untracked(|all| all.iter().find(|r| r.id == id).cloned())
-        else {
-            return;
-        };
+        let Some(run) = desk.run_of(&id) else { return };
         let Ok(running) = run.running() else { return };
         let what =
             tr_with(key::DID_TELL, &[("what", &tr(stage_name(stage.get_untracked(), role)))]);
