@@ -209,6 +209,15 @@ async fn a_clock_wrong_for_a_moment_spoils_no_batch() -> Outcome {
         assert_eq!(counts_down(&phone).await?, Limit::LastPour);
         assert!(phone.none(".alarm").await?);
     }
+    // Set back for good, what the page has counted since then is not lost when it is opened again.
+    move_on(&phone, -3_600_000.0).await?;
+    tokio::time::sleep(Duration::from_secs(15)).await;
+    phone.reload().await?;
+    counts_down(&phone).await?;
+    let met = run_of(&phone).await?.met_at_ms;
+    let now: f64 = phone.script("return String(Date.now())").await?.parse()?;
+    // It is written down every five seconds.
+    assert!(now - met >= 9_000.0, "{} s after A met B", (now - met) / 1000.0);
     // What the clock has shown is kept with a checksum: damaged, it moves nothing.
     for damaged in ["inf", "1e300", "9999999999999", "99999999999999999", ""] {
         let put = format!("localStorage.setItem('pailwise/latest', '{damaged}'); return ''");

@@ -266,7 +266,10 @@ fn mind_the_clock(desk: Desk, now: RwSignal<f64>) {
     if behind.is_some() {
         // The page was open and has counted on: nothing moves, and it is said.
         desk.tell(Notice::ClockSetBack);
-    } else if let Some(by) = set_back(believed, latest) {
+    }
+    // A tab opened since then has moved the batches already, and written the clock's own time.
+    let moved = behind.is_some_and(|by| believed - latest >= by);
+    if let Some(by) = set_back(believed, latest).filter(|_| behind.is_none()) {
         // First the new latest, so that a second tab does not move them again.
         let _ = desk.wrote(store::put(LATEST, &latest::text(believed)));
         for run in desk.runs.get_untracked() {
@@ -278,7 +281,7 @@ fn mind_the_clock(desk: Desk, now: RwSignal<f64>) {
         // What stood before a step stood by the clock of before: undone, it would give time back.
         desk.steps.update(Vec::clear);
         desk.tell(Notice::ClockSetBack);
-    } else if believed - latest >= WRITTEN_EVERY {
+    } else if believed - latest >= WRITTEN_EVERY && !moved {
         let _ = desk.wrote(store::put(LATEST, &latest::text(believed)));
     }
     if now.get_untracked() != time {
