@@ -2,6 +2,7 @@
 
 use super::walk::{Node, cubic};
 use crate::quantity::{ThermodynamicTemperature, Time, unit};
+use crate::solve::last_holding;
 
 /// A pail over its pot life. Where it is held to another ([`super::Cold`]), the one that is further
 /// on at a moment counts.
@@ -67,10 +68,7 @@ fn conversion(nodes: &[Node], t: f64) -> f64 {
 /// The share of the way between two nodes at which a time has come; its later end, so that a pail is
 /// never taken to be fresher than it is.
 fn share_at(before: &Node, next: &Node, t: f64) -> f64 {
-    let (mut low, mut high) = (0.0, 1.0);
-    for _ in 0..30 {
-        let mid = 0.5 * (low + high);
-        if cubic(before, next, mid)[0] > t { high = mid } else { low = mid }
-    }
-    high
+    const HAIR: f64 = 1e-9;
+    let left = |share: f64| t - cubic(before, next, share)[0];
+    last_holding(0.0, 1.0, HAIR, left).map_or(1.0, |share| (share + HAIR).min(1.0))
 }
