@@ -1,53 +1,94 @@
-//! What to buy: against every mixture there is, for few kits, and against the plan.
+//! What to buy: against every mixture there is, and against the plan.
 #![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test that cannot go on stops")]
 
+use std::cell::Cell;
+
 use pailwise_calc::floor::Floor;
-use pailwise_calc::order::{Line, Sold, boxes, enough};
+use pailwise_calc::order::{Line, SIZES, Sold, boxes, enough};
 use pailwise_calc::quantity::{Mass, Volume, unit};
 use pailwise_tests::floors::floors;
 use proptest::prelude::*;
+use proptest::test_runner::{Config, TestRunner};
 
 fn liters(x: f64) -> Volume {
     Volume::new::<unit::liter>(x)
 }
 
-/// The least cost, or with no prices the least left over, of all mixtures of up to three sizes.
+/// The least cost, or with no prices the least that is held, of all mixtures,
+/// each of them counted out.
 fn best(sold: &[Sold], parts: f64) -> f64 {
-    let most = |i: usize| sold.get(i).map_or(0, |kit| (parts / kit.each.value).ceil() as u32);
-    let mut best = f64::INFINITY;
-    for a in 0..=most(0) {
-        for b in 0..=most(1) {
-            for c in 0..=most(2) {
-                let all = || sold.iter().zip([a, b, c]).map(|(kit, n)| (kit, f64::from(n)));
-                let volume: f64 = all().map(|(kit, n)| kit.each.value * n).sum();
-                if volume >= parts * (1.0 - 1e-9) {
-                    let cost = all().map(|(kit, n)| kit.price.unwrap_or(kit.each.value) * n).sum();
-                    best = f64::min(best, cost);
-                }
-            }
+    let Some((kit, others)) = sold.split_first() else {
+        return if parts <= 1e-9 { 0.0 } else { f64::INFINITY };
+    };
+    let (each, price) = (kit.each.value, kit.price.unwrap_or(kit.each.value));
+    let most = ((parts / each) * (1.0 - 1e-9)).ceil().max(0.0) as u32;
+    // The last of them must fill up what is left.
+    let counts = if others.is_empty() { most..=most } else { 0..=most };
+    let of = |n: u32| price * f64::from(n) + best(others, (parts - each * f64::from(n)).max(0.0));
+    counts.map(of).fold(f64::INFINITY, f64::min)
+}
+
+/// So many mixtures `best` looks at.
+fn mixtures(sold: &[Sold], parts: f64) -> f64 {
+    let counted = sold.iter().take(sold.len() - 1);
+    counted.map(|kit| 1.0 + (parts / kit.each.value).ceil()).product()
+}
+
+/// Sizes as they are sold, in gallons and litres, and any others.
+fn size() -> impl Strategy<Value = f64> {
+    let gallons = prop::sample::select(vec![0.25, 0.5, 1.0, 1.25, 1.5, 2.0, 3.0, 5.0, 10.0, 15.0]);
+    let round = prop::sample::select(vec![0.5, 1.0, 2.5, 5.0, 6.0, 10.0, 12.0, 20.0, 30.0]);
+    prop_oneof![gallons.prop_map(|gallons| gallons * 3.785_411_784), round, 0.3..20.0_f64]
+}
+
+/// Lists of kits, each the dearer the larger, more or less; priced or not.
+fn lists() -> impl Strategy<Value = Vec<Sold>> {
+    let kit = (size(), 0.7..1.3_f64).prop_map(|(size, dearer)| Sold {
+        each: liters(size),
+        price: Some((30.0 * size.powf(0.85) * dearer * 100.0).round() / 100.0),
+    });
+    (prop::collection::vec(kit, 1..=SIZES), any::<bool>()).prop_map(|(mut sold, priced)| {
+        for kit in &mut sold {
+            kit.price = kit.price.filter(|_| priced);
         }
-    }
-    best
+        sold
+    })
+}
+
+#[test]
+fn no_other_mixture_is_cheaper_or_leaves_less() {
+    let mut runner = TestRunner::new(Config { cases: 1000, ..Config::default() });
+    // Lists of six sizes or more, and those of which one is taken more than sixty times.
+    let seen = Cell::new((0, 0));
+    runner
+        .run(&(lists(), 0.0..1.0_f64, 1.0..5.0_f64), |(sold, share, digits)| {
+            // No more than can still be counted out.
+            let (mut low, mut high) = (0.0, 1000.0);
+            while high - low > 1e-3 {
+                let mid = f64::midpoint(low, high);
+                let countable = mixtures(&sold, liters(mid).value) <= 10_f64.powf(digits);
+                if countable { low = mid } else { high = mid }
+            }
+            let parts = liters(low * share);
+            let pick = enough(&sold, parts).unwrap();
+            let most = pick.counts.iter().max().copied().unwrap_or(0);
+            let (long, many) = seen.get();
+            seen.set((long + u32::from(sold.len() >= 6), many + u32::from(most > 60)));
+            prop_assert!(pick.parts.value >= parts.value * (1.0 - 1e-9));
+            let counted = sold.iter().zip(&pick.counts);
+            let held: f64 = counted.map(|(kit, n)| kit.each.value * f64::from(*n)).sum();
+            prop_assert!((held - pick.parts.value).abs() <= 1e-12 * (1.0 + held));
+            let got = pick.cost.unwrap_or(pick.parts.value);
+            let best = best(&sold, parts.value);
+            prop_assert!(got <= best * (1.0 + 3e-9), "{got} for {best}: {pick:?}");
+            Ok(())
+        })
+        .unwrap();
+    let (long, many) = seen.get();
+    assert!(long > 200 && many > 50, "{long} of six sizes or more, {many} beyond sixty");
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(2000))]
-
-    #[test]
-    fn no_other_mixture_is_cheaper_or_leaves_less(
-        sizes in proptest::collection::vec((1.0..20.0_f64, 20.0..400.0_f64), 1..=3),
-        priced in any::<bool>(),
-        parts in 0.1..60.0_f64,
-    ) {
-        let kit = |&(size, price): &(f64, f64)| Sold { each: liters(size), price: priced.then_some(price) };
-        let sold: Vec<Sold> = sizes.iter().map(kit).collect();
-        let pick = enough(&sold, liters(parts)).unwrap();
-        prop_assert!(pick.parts.value >= liters(parts).value * (1.0 - 1e-9));
-        let got = pick.cost.unwrap_or(pick.parts.value);
-        let best = best(&sold, liters(parts).value);
-        prop_assert!(got <= best * (1.0 + 1e-9), "{got} for {best}: {pick:?}");
-    }
-
     #[test]
     fn boxes_hold_what_is_needed_and_no_box_is_too_many(kg in 0.01..2000.0_f64, each in 0.5..50.0_f64) {
         let (mass, each) = (Mass::new::<unit::kilogram>(kg), Mass::new::<unit::kilogram>(each));

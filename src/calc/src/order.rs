@@ -3,126 +3,14 @@
 //! A kit is named for its parts; what is stirred in comes on top. Everything is rounded up: what is
 //! short by half a kit is found out at the far end of the floor.
 
+mod enough;
+
 use crate::floor::{CoatPlan, Floor};
 use crate::product::Product;
 use crate::quantity::{Area, Figure, Mass, Volume, unit};
-use crate::ranked::ranked;
 use crate::ratio::{Ingredient, Pour, Ratio};
 use crate::working::{Sentence, Source, Step};
-
-/// A kit as it is sold.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Sold {
-    /// The parts together.
-    pub each: Volume,
-    /// What it costs.
-    pub price: Option<f64>,
-}
-
-/// Kits that are enough.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Pick {
-    /// How many of each size, in the order they were given in.
-    pub counts: Vec<u32>,
-    /// Their parts together.
-    pub parts: Volume,
-    /// What they cost, where all of them are priced.
-    pub cost: Option<f64>,
-}
-
-/// Of so many sizes the best mixture is looked for; of more, those that go furthest.
-const SIZES: usize = 3;
-/// A size is taken so many times fewer than it alone would be needed, to let others fill up.
-const FEWER: u32 = 60;
-/// A size that fills up is taken at most so many times.
-const FILLS: u32 = 60;
-
-/// The kits that hold at least so much: the cheapest where all are priced, else those that leave
-/// the least; then the fewest.
-///
-/// ```
-/// use pailwise_calc::order::{enough, Sold};
-/// use pailwise_calc::quantity::{unit, Volume};
-/// let gal = Volume::new::<unit::gallon>;
-/// let sold = |size, price| Sold { each: gal(size), price };
-/// // Three small ones leave one gallon, a large one two.
-/// let pick = enough(&[sold(3.0, None), sold(10.0, None)], gal(8.0)).unwrap();
-/// assert_eq!(pick.counts, [3, 0]);
-/// // With prices the large one is cheaper.
-/// let priced = [sold(3.0, Some(180.0)), sold(10.0, Some(450.0))];
-/// assert_eq!(enough(&priced, gal(8.0)).unwrap().counts, [0, 1]);
-/// ```
-pub fn enough(sold: &[Sold], parts: Volume) -> Option<Pick> {
-    let usable = |kit: &Sold| kit.each > Volume::default();
-    let priced = sold.iter().filter(|kit| usable(kit)).all(|kit| kit.price.is_some());
-    let price = |kit: &Sold| if priced { kit.price } else { None };
-    // What goes furthest first: for its money, or in itself.
-    let order: Vec<usize> = (0..sold.len()).filter(|i| sold.get(*i).is_some_and(usable)).collect();
-    let reach = |i: &usize| {
-        sold.get(*i).map_or(0.0, |kit| kit.each.value / price(kit).unwrap_or(1.0).max(1e-9))
-    };
-    let mut order = ranked(order, |i| -reach(i));
-    order.truncate(SIZES);
-    let search = Search { sold, order: &order, priced };
-    let mut best: Option<Pick> = None;
-    search.from(0, parts, &mut vec![0; sold.len()], &mut best);
-    best
-}
-
-struct Search<'a> {
-    sold: &'a [Sold],
-    order: &'a [usize],
-    priced: bool,
-}
-
-impl Search<'_> {
-    /// Tries the counts of the size at a place of the order and of all after it.
-    fn from(&self, place: usize, rest: Volume, counts: &mut Vec<u32>, best: &mut Option<Pick>) {
-        let Some(&size) = self.order.get(place) else { return };
-        let Some(kit) = self.sold.get(size) else { return };
-        let whole = ((rest / kit.each).value * (1.0 - 1e-9)).ceil().clamp(0.0, 1e6) as u32;
-        let last = place + 1 == self.order.len();
-        let few = match (last, place) {
-            (true, _) => whole..=whole,
-            (false, 0) => whole.saturating_sub(FEWER)..=whole,
-            (false, _) => 0..=whole.min(FILLS),
-        };
-        for count in few {
-            counts[size] = count;
-            let rest = rest - kit.each * f64::from(count);
-            if rest <= kit.each * 1e-9 {
-                self.offer(counts, best);
-            } else {
-                self.from(place + 1, rest, counts, best);
-            }
-        }
-        counts[size] = 0;
-    }
-
-    /// Takes these counts if they are better than the best so far.
-    fn offer(&self, counts: &[u32], best: &mut Option<Pick>) {
-        let pick = self.pick(counts);
-        let kits = |pick: &Pick| pick.counts.iter().sum::<u32>();
-        let key = |pick: &Pick| (pick.cost.unwrap_or(0.0), pick.parts.value, kits(pick));
-        let better = best.as_ref().is_none_or(|best| {
-            let (new, old) = (key(&pick), key(best));
-            new.0.total_cmp(&old.0).then(new.1.total_cmp(&old.1)).then(new.2.cmp(&old.2)).is_lt()
-        });
-        if better {
-            *best = Some(pick);
-        }
-    }
-
-    fn pick(&self, counts: &[u32]) -> Pick {
-        let each = || self.sold.iter().zip(counts).map(|(kit, n)| (kit, f64::from(*n)));
-        let cost = || each().map(|(kit, n)| kit.price.unwrap_or(0.0) * n).sum();
-        Pick {
-            counts: counts.to_vec(),
-            parts: each().map(|(kit, n)| kit.each * n).sum(),
-            cost: self.priced.then(cost),
-        }
-    }
-}
+pub use enough::{Pick, SIZES, Sold, enough};
 
 /// What a floor takes of one product.
 #[derive(Clone, Debug, PartialEq)]
@@ -285,16 +173,6 @@ mod tests {
 
     fn gal(x: f64) -> Volume {
         Volume::new::<unit::gallon>(x)
-    }
-
-    #[test]
-    fn a_kit_that_is_just_enough_is_one_kit() {
-        let three = [Sold { each: gal(3.0), price: None }];
-        assert_eq!(enough(&three, gal(3.0)).unwrap().counts, [1]);
-        assert_eq!(enough(&three, gal(6.0)).unwrap().counts, [2]);
-        assert_eq!(enough(&three, gal(6.001)).unwrap().counts, [3]);
-        assert_eq!(enough(&three, gal(0.0)).unwrap().counts, [0]);
-        assert_eq!(enough(&[], gal(1.0)), None);
     }
 
     #[test]
