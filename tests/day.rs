@@ -7,7 +7,7 @@ use chrono_tz::America::New_York;
 use icalendar::{Calendar, CalendarComponent, CalendarDateTime, Component, DatePerhapsTime, Event};
 use pailwise_calc::dew::dew_point;
 use pailwise_calc::floor::Floor;
-use pailwise_calc::order::Line;
+use pailwise_calc::order::{Line, Rule};
 use pailwise_calc::quantity::{Time, Volume, celsius, minutes, unit};
 use pailwise_tests::browser::{Outcome, Phone, Site, folder, saved};
 use pailwise_tests::fresh;
@@ -131,15 +131,16 @@ async fn half_a_kit_short_cannot_be_missed() -> Outcome {
     let coat = &floor.coats[0];
     let kit = Volume::new::<unit::gallon>(3.0);
     let needed = floor.plan(coat).needed;
-    let line = Line::new(&coat.product, needed, None);
+    let rule = Rule { spare: 0.0, step: Volume::new::<unit::gallon>(0.1) };
+    let line = Line::new(&coat.product, needed, None, &rule);
     let kits = line.kits.clone().unwrap().counts[0];
     let card = phone.text(".load[data-product='invented-base']").await?;
     assert!(card.contains(&format!("{kits} × kit of 3 gal")), "{card}");
 
     // One kit is here; by the calculation some halves are missing.
     phone.type_into("ask-on-hand-0", "3 gal").await?;
-    let here = Line::new(&coat.product, needed, Some(kit));
-    assert_eq!(here.half_kits_missing(&coat.product, kit), 1);
+    let here = Line::new(&coat.product, needed, Some(kit), &rule);
+    assert_eq!(here.half_kits_short(&coat.product, kit), 1);
     let short = phone.text(".load-short").await?;
     assert!(short.contains("Short by ½ × kit of 3 gal"), "{short}");
     assert_eq!(phone.text(".side-alarm").await?, "short");

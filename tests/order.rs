@@ -4,7 +4,7 @@
 use std::cell::Cell;
 
 use pailwise_calc::floor::Floor;
-use pailwise_calc::order::{Line, SIZES, Sold, boxes, enough};
+use pailwise_calc::order::{Line, Rule, SIZES, Sold, boxes, enough};
 use pailwise_calc::quantity::{Mass, Volume, unit};
 use pailwise_tests::floors::floors;
 use proptest::prelude::*;
@@ -103,21 +103,27 @@ proptest! {
 
     /// What is bought lays every batch of the plan, and what is said to be left is left.
     #[test]
-    fn what_is_bought_lays_the_plan(floor in floors(), here in proptest::option::of(0.0..40.0_f64)) {
+    fn what_is_bought_lays_the_plan(
+        floor in floors(),
+        here in proptest::option::of(0.0..40.0_f64),
+        spare in 0.0..0.3_f64,
+    ) {
         let floor = Floor::try_from(&floor).unwrap();
         let coat = &floor.coats[0];
         let plan = floor.plan(coat);
         let needs = plan.needed;
         let mixed: Volume = plan.batches.iter().map(|placed| placed.batch.measured.volume).sum();
         prop_assert!(needs >= mixed && needs >= plan.needed);
-        let line = Line::new(&coat.product, needs, here.map(liters));
+        let rule = Rule { spare, step: liters(0.1) };
+        let line = Line::new(&coat.product, needs, here.map(liters), &rule);
+        prop_assert!(line.needed >= needs * (1.0 - 1e-9) && line.needed <= needs + liters(0.1 + 1e-6));
         let share = coat.product.ratio().parts_share();
         let bought = line.kits.as_ref().map_or(line.missing, |pick| pick.parts / share);
         let all = bought + here.map_or(liters(0.0), liters);
-        prop_assert!(all.value >= needs.value * (1.0 - 1e-9));
-        prop_assert!((all - needs - line.left).value.abs() < 1e-9 * (1.0 + needs.value));
-        let halves = line.half_kits_missing(&coat.product, coat.product.kits()[0]);
+        prop_assert!(all.value >= needs.value * (1.0 + spare) * (1.0 - 1e-9));
+        prop_assert!((all - line.needed - line.left).value.abs() < 1e-9 * (1.0 + needs.value));
+        let halves = line.half_kits_short(&coat.product, coat.product.kits()[0]);
         let in_halves = coat.product.kits()[0] * 0.5 * f64::from(halves) / share;
-        prop_assert!(in_halves.value >= line.missing.value * (1.0 - 1e-9));
+        prop_assert!(in_halves.value >= line.short.value * (1.0 - 1e-9));
     }
 }

@@ -945,6 +945,9 @@ cover-light = Light
 cover-medium = Medium
 cover-full = Full
 ask-flake-cover = Flake for the area
+ask-spare = Spare, on top of the need
+question-spare = Spare
+spare-hint = Bought on top of what the floor needs, for a thirsty spot or a kit that leaks.
 ask-flake-box = A box holds
 load-stops = A plan stops before its coat is down; the amounts are for the whole coat all the same.
 load-needs = Still to lay, mixed, with loss and take-up:
@@ -1067,10 +1070,12 @@ work-after-over = Run through these temperatures, never slower than the sheet, i
 work-from-last = Counted from the last patch, down after { $down }: { $down } + { $time } = { $total } after the first mix.
 work-from-first = Counted from the first mix, since the first patch is the oldest: { $time }.
 work-order-needs = The batches still to be laid, with take-up and loss, come to { $needed }.
+work-order-spare = With { $spare } to spare that is { $wanted }.
+work-order-mixed = With what is stirred in, { $bought } in kits mix to { $mixed }.
 work-order-here = { $here } is here, so { $missing } is missing.
 work-order-parts = What is stirred in is not in the kits: { $share } of { $missing } is { $parts }.
 work-order-kits = The kits that hold { $parts } and leave the least, or cost the least, hold { $bought }.
-work-order-left = When all is laid { $left } is left.
+work-order-left = { $here } here and { $bought } bought, less { $needed }: { $left } is left when all is laid.
 work-flake-needs = { $area } × { $cover } = { $mass } of flake.
 work-flake-boxes = { $mass } in boxes of { $each }: { $boxes }.
 work-scale-total = The scale is not zeroed: { $first } + { $second } = { $total }.

@@ -945,6 +945,9 @@ cover-light = Ligera
 cover-medium = Media
 cover-full = Total
 ask-flake-cover = Hojuelas por área
+ask-spare = De reserva, además de lo necesario
+question-spare = De reserva
+spare-hint = Se compra además de lo que el piso necesita, por una zona que absorbe más o un kit que gotea.
 ask-flake-box = Una caja trae
 load-stops = Un plan se detiene antes de acabar su capa; aun así las cantidades son para toda la capa.
 load-needs = Falta aplicar, ya mezclado, con merma y absorción:
@@ -1067,10 +1070,12 @@ work-after-over = Con estas temperaturas, y nunca más lento que la hoja, se aca
 work-from-last = Contado desde el último tramo, aplicado { $down } después de la primera mezcla: { $down } + { $time } = { $total } después de la primera mezcla.
 work-from-first = Contado desde la primera mezcla, pues el primer tramo es el más viejo: { $time }.
 work-order-needs = Las tandas por aplicar, con absorción y merma, suman { $needed }.
+work-order-spare = Con { $spare } de reserva son { $wanted }.
+work-order-mixed = Con lo que se agrega, { $bought } en kits dan { $mixed } de mezcla.
 work-order-here = Hay { $here }, así que faltan { $missing }.
 work-order-parts = Lo que se agrega no viene en los kits: { $share } de { $missing } es { $parts }.
 work-order-kits = Los kits que traen { $parts } y dejan o cuestan lo menos traen { $bought }.
-work-order-left = Al terminar sobra { $left }.
+work-order-left = { $here } que hay y { $bought } comprados, menos { $needed }: al terminar sobra { $left }.
 work-flake-needs = { $area } × { $cover } = { $mass } de hojuelas.
 work-flake-boxes = { $mass } en cajas de { $each }: { $boxes }.
 work-scale-total = La báscula no se pone en cero: { $first } + { $second } = { $total }.

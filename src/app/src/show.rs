@@ -321,6 +321,24 @@ impl Reader {
         self.rounded(volume, Rounding::Nearest)
     }
 
+    /// Material as it is bought and kept: plain gallons or litres, in digits that add up.
+    pub fn stock(self, volume: Volume) -> String {
+        let (size, key) = match self.units {
+            Units::Us => (volume.get::<unit::gallon>(), key::UNIT_GAL),
+            Units::Metric => (volume.get::<unit::liter>(), key::UNIT_L),
+        };
+        self.with(key, &decimal(size, 2, Rounding::Nearest))
+    }
+
+    /// The step to which a need is rounded up, so that what follows from it adds up as it is shown.
+    pub fn stock_step(self, needed: Volume) -> Volume {
+        let unit = match self.units {
+            Units::Us => Volume::new::<unit::gallon>(1.0),
+            Units::Metric => Volume::new::<unit::liter>(1.0),
+        };
+        unit * if needed < unit { 0.01 } else { 0.1 }
+    }
+
     /// How much there is at the most: never more than it is.
     pub fn volume_at_most(self, volume: Volume) -> String {
         self.rounded(volume, Rounding::Down)
@@ -424,6 +442,7 @@ impl Reader {
             Figure::Thickness(q) => self.thickness(q),
             Figure::Area(q) => self.area(q),
             Figure::Volume(q) => self.volume(q),
+            Figure::Stock(q) => self.stock(q),
             Figure::Mass(q) => self.mass(q),
             Figure::Time(q) if q < Time::default() => format!("\u{2212}{}", self.time(-q)),
             Figure::Time(q) => self.time(q),

@@ -153,6 +153,8 @@ pub enum Field {
     Dried,
     FirstDay,
     FlakeBox,
+    /// What is bought beyond what the floor needs, as a percentage of it.
+    Spare,
 }
 
 impl Field {
@@ -292,6 +294,7 @@ impl Field {
             Self::Dried => "surface.dried_h",
             Self::FirstDay => "first_day",
             Self::FlakeBox => "flake_box_kg",
+            Self::Spare => "spare_percent",
         }
     }
 
@@ -440,6 +443,7 @@ impl Field {
             Self::DryAfterWash | Self::Dried => span(0.0, 60.0 * 24.0, Time::new::<unit::hour>),
             // Yes or no.
             Self::PlasticSheet => count(0, 1),
+            Self::Spare => share(0.0, 100.0),
             Self::FlakeBox => span(0.5, 1000.0, Mass::new::<unit::kilogram>),
         }
     }

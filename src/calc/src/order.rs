@@ -12,14 +12,17 @@ use crate::ratio::{Ingredient, Pour, Ratio};
 use crate::working::{Sentence, Source, Step};
 pub use enough::{Pick, SIZES, Sold, enough};
 
-/// What a floor takes of one product.
+/// What a floor takes of one product. All of it in whole steps, so that it adds up as it is shown,
+/// but for what is here and what a kit holds.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Line {
     /// What is still to be laid takes, mixed, with take-up and loss.
     pub needed: Volume,
     /// What is here, mixed, where it was said.
     pub here: Option<Volume>,
-    /// What is not.
+    /// What of the need is not here.
+    pub short: Volume,
+    /// What is to be bought: that with what is to be spare.
     pub missing: Volume,
     /// The kits that make up for it, where the product comes in kits.
     pub kits: Option<Pick>,
@@ -33,25 +36,44 @@ pub struct Line {
     pub working: Vec<Step>,
 }
 
+/// How a floor is bought for.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Rule {
+    /// What is bought beyond what is needed, as a share of it.
+    pub spare: f64,
+    /// What is needed is rounded up to whole steps of this.
+    pub step: Volume,
+}
+
+impl Rule {
+    fn up(&self, volume: Volume) -> Volume {
+        self.step * ((volume / self.step).value * (1.0 - 1e-9)).ceil()
+    }
+}
+
 impl Line {
     /// How many half kits of a size are missing, rounded up.
     ///
     /// ```
-    /// use pailwise_calc::{demo, order::Line, quantity::{unit, Volume}};
+    /// use pailwise_calc::{demo, order::{Line, Rule}, quantity::{unit, Volume}};
     /// let base = demo::base().unwrap();
     /// let gal = Volume::new::<unit::gallon>;
-    /// let line = Line::new(&base, gal(7.4), Some(gal(6.0)));
-    /// assert_eq!(line.half_kits_missing(&base, gal(3.0)), 1);
+    /// let rule = Rule { spare: 0.0, step: gal(0.1) };
+    /// let line = Line::new(&base, gal(7.4), Some(gal(6.0)), &rule);
+    /// assert_eq!(line.half_kits_short(&base, gal(3.0)), 1);
     /// ```
-    pub fn half_kits_missing(&self, product: &Product, each: Volume) -> u32 {
-        let parts = self.missing * product.ratio().parts_share();
+    pub fn half_kits_short(&self, product: &Product, each: Volume) -> u32 {
+        let parts = self.short * product.ratio().parts_share();
         ((parts / (each * 0.5)).value * (1.0 - 1e-9)).ceil().clamp(0.0, 1e6) as u32
     }
 
     /// What is needed of a product, and what is here of it.
-    pub fn new(product: &Product, needed: Volume, here: Option<Volume>) -> Self {
+    pub fn new(product: &Product, needed: Volume, here: Option<Volume>, rule: &Rule) -> Self {
         let ratio = product.ratio();
-        let missing = (needed - here.unwrap_or_default()).max(Volume::default());
+        let needed = rule.up(needed);
+        let wanted = rule.up(needed * (1.0 + rule.spare));
+        let beyond = |much: Volume| (much - here.unwrap_or_default()).max(Volume::default());
+        let (short, missing) = (beyond(needed), beyond(wanted));
         let kits = enough(product.sold(), missing * ratio.parts_share());
         let bought = match &kits {
             Some(pick) => pick.parts / ratio.parts_share(),
@@ -61,35 +83,53 @@ impl Line {
         let additives = ratio.split(needed).into_iter().filter(additive).collect();
         let parts = ratio.split(missing).into_iter().filter(|pour| !additive(pour)).collect();
         let left = (here.unwrap_or_default() + bought - needed).max(Volume::default());
-        let working = explain(ratio, (needed, here, missing), kits.as_ref(), left);
-        Self { needed, here, missing, kits, left, additives, parts, working }
+        let mut line = Self {
+            needed,
+            here,
+            short,
+            missing,
+            kits,
+            left,
+            additives,
+            parts,
+            working: Vec::new(),
+        };
+        line.working = line.explain(ratio, (rule.spare, wanted), bought);
+        line
     }
-}
 
-/// The steps from what is needed to what is bought and left.
-fn explain(
-    ratio: &Ratio,
-    (needed, here, missing): (Volume, Option<Volume>, Volume),
-    kits: Option<&Pick>,
-    left: Volume,
-) -> Vec<Step> {
-    let mut steps = Vec::new();
-    let mut say = |sentence, source, figures| steps.push(Step::new(sentence, source, figures));
-    say(Sentence::OrderNeeds, Source::Arithmetic, vec![needed.into()]);
-    if let Some(here) = here {
-        say(Sentence::OrderHere, Source::Entered, vec![here.into(), missing.into()]);
-    }
-    let share = ratio.parts_share();
-    if let Some(pick) = kits {
-        let parts = missing * share;
-        if share < 1.0 {
-            let figures = vec![missing.into(), Figure::Share(share), parts.into()];
-            say(Sentence::OrderParts, Source::DataSheet, figures);
+    /// The steps from what is needed to what is bought and left.
+    fn explain(&self, ratio: &Ratio, (spare, wanted): (f64, Volume), bought: Volume) -> Vec<Step> {
+        let mut steps = Vec::new();
+        let mut say = |sentence, source, figures| steps.push(Step::new(sentence, source, figures));
+        let stock = Figure::Stock;
+        say(Sentence::OrderNeeds, Source::Arithmetic, vec![stock(self.needed)]);
+        if spare > 0.0 {
+            let figures = vec![Figure::Share(spare), stock(wanted)];
+            say(Sentence::OrderSpare, Source::Entered, figures);
         }
-        say(Sentence::OrderKits, Source::DataSheet, vec![parts.into(), pick.parts.into()]);
+        if let Some(here) = self.here {
+            say(Sentence::OrderHere, Source::Entered, vec![stock(here), stock(self.missing)]);
+        }
+        let share = ratio.parts_share();
+        if let Some(pick) = &self.kits {
+            let parts = self.missing * share;
+            if share < 1.0 {
+                let figures = vec![stock(self.missing), Figure::Share(share), stock(parts)];
+                say(Sentence::OrderParts, Source::DataSheet, figures);
+            }
+            let figures = vec![stock(parts), stock(pick.parts)];
+            say(Sentence::OrderKits, Source::DataSheet, figures);
+            if share < 1.0 {
+                let figures = vec![stock(pick.parts), stock(bought)];
+                say(Sentence::OrderMixed, Source::DataSheet, figures);
+            }
+        }
+        let here = self.here.unwrap_or_default();
+        let figures = [here, bought, self.needed, self.left].map(stock).to_vec();
+        say(Sentence::OrderLeft, Source::Arithmetic, figures);
+        steps
     }
-    say(Sentence::OrderLeft, Source::Arithmetic, vec![left.into()]);
-    steps
 }
 
 /// The surface that a coat is still to go on, the flat with what stands up from it: for flake.
@@ -175,13 +215,18 @@ mod tests {
         Volume::new::<unit::gallon>(x)
     }
 
+    /// By the gallon to the tenth.
+    fn rule(spare: f64) -> Rule {
+        Rule { spare, step: gal(0.1) }
+    }
+
     #[test]
     fn what_is_here_is_not_bought_again_and_what_is_left_is_said() {
         let base = demo::base().unwrap();
-        let line = Line::new(&base, gal(7.4), None);
+        let line = Line::new(&base, gal(7.4), None, &rule(0.0));
         assert_eq!(line.kits.as_ref().unwrap().counts, [3]);
         assert!((line.left - gal(1.6)).value.abs() < 1e-9);
-        let here = Line::new(&base, gal(7.4), Some(gal(7.5)));
+        let here = Line::new(&base, gal(7.4), Some(gal(7.5)), &rule(0.0));
         assert_eq!(
             (here.kits.as_ref().unwrap().counts.as_slice(), here.missing),
             (&[0][..], gal(0.0))
@@ -193,8 +238,19 @@ mod tests {
     fn what_is_stirred_in_is_not_counted_as_kit() {
         let topcoat = Product::try_from(&demo::record_topcoat()).unwrap();
         // A two-gallon kit mixes to 2.02 gal with 2 % onto its gallon of A.
-        let line = Line::new(&topcoat, gal(2.02), None);
+        let line = Line::new(&topcoat, gal(2.02), None, &Rule { spare: 0.0, step: gal(0.01) });
         assert_eq!(line.kits.unwrap().counts, [1]);
         assert!((line.additives[0].volume - gal(0.02)).value.abs() < 1e-9);
+    }
+
+    #[test]
+    fn what_is_spare_is_bought_and_left() {
+        let base = demo::base().unwrap();
+        let line = Line::new(&base, gal(8.31), Some(gal(1.25)), &rule(0.1));
+        // 8.4 needed, 9.3 with a tenth to spare, 8.05 of it bought.
+        assert!((line.short - gal(7.15)).value.abs() < 1e-12, "{:?}", line.short);
+        assert!((line.missing - gal(8.05)).value.abs() < 1e-12, "{:?}", line.missing);
+        assert_eq!(line.kits.as_ref().unwrap().counts, [3]);
+        assert!((line.left - gal(1.85)).value.abs() < 1e-12, "{:?}", line.left);
     }
 }

@@ -80,6 +80,8 @@ pub enum Figure {
     Area(Area),
     /// A volume of material.
     Volume(Volume),
+    /// A volume of material that is bought and kept, in plain numbers that can be added up.
+    Stock(Volume),
     /// A mass of material.
     Mass(Mass),
     /// A density.
@@ -118,7 +120,7 @@ impl Figure {
         match self {
             Self::Length(q) | Self::Small(q) | Self::Thickness(q) => q.value,
             Self::Area(q) => q.value,
-            Self::Volume(q) => q.value,
+            Self::Volume(q) | Self::Stock(q) => q.value,
             Self::Mass(q) => q.value,
             Self::Density(q) => q.value,
             Self::Time(q) => q.value,
@@ -156,7 +158,7 @@ impl fmt::Display for Figure {
             Self::Small(q) => (q.get::<unit::millimeter>(), " mm"),
             Self::Thickness(q) => (q.get::<unit::micrometer>(), " µm"),
             Self::Area(q) => (q.get::<unit::square_meter>(), " m²"),
-            Self::Volume(q) => (q.get::<unit::liter>(), " L"),
+            Self::Volume(q) | Self::Stock(q) => (q.get::<unit::liter>(), " L"),
             Self::Mass(q) => (q.get::<unit::kilogram>(), " kg"),
             Self::Density(q) => (q.get::<unit::kilogram_per_cubic_meter>() / 1000.0, " kg/L"),
             Self::Time(q) => (q.get::<unit::minute>(), " min"),

@@ -182,14 +182,18 @@ sentences! {
     FromFirst = "work-from-first" ["time"];
     /// What is still to be laid takes.
     OrderNeeds = "work-order-needs" ["needed"];
+    /// That with what is to be spare.
+    OrderSpare = "work-order-spare" ["spare", "wanted"];
     /// What is here of it.
     OrderHere = "work-order-here" ["here", "missing"];
     /// What of that is kit and not stirred in.
     OrderParts = "work-order-parts" ["missing", "share", "parts"];
     /// The kits that hold it.
     OrderKits = "work-order-kits" ["parts", "bought"];
+    /// What that mixes to, with what is stirred in.
+    OrderMixed = "work-order-mixed" ["bought", "mixed"];
     /// What is left when all is laid.
-    OrderLeft = "work-order-left" ["left"];
+    OrderLeft = "work-order-left" ["here", "bought", "needed", "left"];
     /// The flake an area takes.
     FlakeNeeds = "work-flake-needs" ["area", "cover", "mass"];
     /// The boxes that hold it.

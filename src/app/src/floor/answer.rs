@@ -177,7 +177,7 @@ fn in_words(reader: Reader, desk: Desk, good: &Good) -> impl IntoView + use<> {
 }
 
 fn headline(reader: Reader, plan: &CoatPlan) -> impl IntoView + use<> {
-    let volume = reader.volume_about(plan.planned());
+    let volume = reader.volume_needed(plan.planned());
     let text = match plan.batches.len() {
         0 if plan.stopped.is_none() => tr(key::PLAN_COVERED),
         0 => String::new(),

@@ -9,7 +9,7 @@ use serde::{Deserialize, Serialize};
 
 use super::hand_over::HandOverRecord;
 use super::load::LoadRecord;
-use crate::entry::{Entry, Kind};
+use crate::entry::{Entry, Kind, Unfit};
 use crate::show::{Reader, Units};
 use crate::store::Record as _;
 use crate::text::key;
@@ -156,6 +156,7 @@ pub(crate) enum Single {
     Dried,
     FlakeCover,
     FlakeBox,
+    Spare,
 }
 
 impl Single {
@@ -192,6 +193,7 @@ impl Single {
             Self::FlakeBox => {
                 measure(key::ASK_FLAKE_BOX, Field::FlakeBox, Kind::Mass, ("25", "11.3"))
             }
+            Self::Spare => measure(key::ASK_SPARE, Field::Spare, Kind::Percent, ("0", "0")),
         }
     }
 
@@ -209,6 +211,7 @@ impl Single {
                 | Self::Dried
                 | Self::FlakeCover
                 | Self::FlakeBox
+                | Self::Spare
         )
     }
 
@@ -513,6 +516,16 @@ impl FloorFormRecord {
             _ if single.of_floor() => self.more.get(&single),
             _ => self.coats.get(coat)?.entry(single),
         }
+    }
+
+    /// What a single measure of the floor says, in the unit of its record; nothing where it may be
+    /// left empty and is.
+    pub(crate) fn value(&self, single: Single, units: Units) -> Result<Option<f64>, Unfit> {
+        let measure = single.measure();
+        let first = single.first(units);
+        let entry = self.entry(0, single).unwrap_or(&first);
+        let empty = single.optional() && entry.text.trim().is_empty();
+        (!empty).then(|| entry.value(measure.kind, measure.field)).transpose()
     }
 
     /// As [`FloorFormRecord::entry`], to be written.

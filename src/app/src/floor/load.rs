@@ -1,7 +1,7 @@
 //! What to buy and load: kits of each product, what is stirred in, flake, and a list to tick off.
 
 use leptos::prelude::*;
-use pailwise_calc::order::{Cover, Line, flake, surface};
+use pailwise_calc::order::{Cover, Line, Rule, flake, surface};
 use pailwise_calc::quantity::{Mass, Volume, unit};
 use pailwise_calc::record::ProductRecord;
 use pailwise_calc::working::Sentence;
@@ -81,7 +81,7 @@ pub(super) struct Order {
 }
 
 /// What the floor takes of each product, in the order of the coats.
-pub(super) fn orders(good: &Good) -> Vec<Order> {
+pub(super) fn orders(reader: Reader, spare: f64, good: &Good) -> Vec<Order> {
     let mut orders: Vec<Order> = Vec::new();
     for (i, record) in good.products.iter().enumerate() {
         if orders.iter().any(|order| order.record.id == record.id) {
@@ -91,14 +91,15 @@ pub(super) fn orders(good: &Good) -> Vec<Order> {
             let all = good.products.iter().zip(good.floor.coats.iter().zip(&good.plans));
             all.filter(|(other, _)| other.id == record.id).map(|(_, coat)| coat)
         };
-        let needed = of_it().map(|(_, plan)| plan.needed).sum();
+        let needed: Volume = of_it().map(|(_, plan)| plan.needed).sum();
         let here = of_it().filter_map(|(coat, _)| coat.on_hand).reduce(|a, b| a + b);
         let Some((coat, _)) = of_it().next() else { continue };
-        let line = Line::new(&coat.product, needed, here);
+        let rule = Rule { spare, step: reader.stock_step(needed) };
+        let line = Line::new(&coat.product, needed, here, &rule);
         let kit = coat.product.kits().first();
         let short = kit
             .filter(|_| here.is_some())
-            .map(|each| (line.half_kits_missing(&coat.product, *each), *each));
+            .map(|each| (line.half_kits_short(&coat.product, *each), *each));
         let short = short.filter(|(halves, _)| *halves > 0);
         orders.push(Order { record: record.clone(), coat: i, line, short });
     }
@@ -109,9 +110,9 @@ pub(super) fn orders(good: &Good) -> Vec<Order> {
 pub(super) fn falls_short(found: &Found) -> bool {
     match found {
         Found::Plans(good) => {
-            let missing =
-                |order: &Order| order.line.here.is_some() && order.line.missing > Volume::default();
-            orders(good).iter().any(missing)
+            let short =
+                |order: &Order| order.line.here.is_some() && order.line.short > Volume::default();
+            orders(desk().reader(), 0.0, good).iter().any(short)
         }
         _ => false,
     }
@@ -149,6 +150,11 @@ pub(super) fn Load(found: Memo<Found>) -> impl IntoView {
     };
     let cover = Signal::derive(move || form.with(|form| form.load.cover));
     let cover_said = move || tr(cover.get().name());
+    let spared = move || {
+        let units = desk.settings.with(|s| s.units);
+        let first = Single::Spare.first(units);
+        form.with(|form| form.entry(0, Single::Spare).unwrap_or(&first).said(Kind::Percent, units))
+    };
     // What was said to be here, coat by coat.
     let counted = move || {
         let units = desk.settings.with(|s| s.units);
@@ -164,6 +170,10 @@ pub(super) fn Load(found: Memo<Found>) -> impl IntoView {
             <Question label=key::QUESTION_HERE now=Signal::derive(counted)>
                 <p class="small">{live(key::HERE_HINT)}</p>
                 {here}
+            </Question>
+            <Question label=key::QUESTION_SPARE now=Signal::derive(spared)>
+                <SingleField single=Single::Spare />
+                <p class="small">{live(key::SPARE_HINT)}</p>
             </Question>
             <Show when=move || flaked.get()>
                 <Question label=key::QUESTION_FLAKE now=Signal::derive(cover_said)>
@@ -232,7 +242,10 @@ fn Here(coat: usize, id: String) -> impl IntoView {
 }
 
 fn answer(reader: Reader, desk: Desk, good: &Good) -> impl IntoView + use<> {
-    let orders = orders(good);
+    // What is typed and cannot be is told at its field.
+    let spare = desk.floor.with(|form| form.value(Single::Spare, reader.units));
+    let spare = spare.ok().flatten().unwrap_or(0.0) / 100.0;
+    let orders = orders(reader, spare, good);
     let stops = good.plans.iter().any(|plan| plan.stopped.is_some());
     let cards: Vec<_> = orders.iter().map(|order| one(reader, order)).collect();
     let costs: Vec<(String, f64)> = orders.iter().filter_map(cost).collect();
@@ -274,18 +287,14 @@ fn in_kits(halves: u32) -> String {
 
 fn one(reader: Reader, order: &Order) -> impl IntoView + use<> {
     let line = &order.line;
-    let needs = figure(reader.volume_needed(line.needed), Sentence::OrderNeeds);
+    let needs = figure(reader.stock(line.needed), Sentence::OrderNeeds);
     let needs = view! { {live(key::LOAD_NEEDS)}" "{needs} };
-    let short = (line.here.is_some() && line.missing > Volume::default()).then(|| {
-        let volume = reader.volume_needed(line.missing);
+    let short = (line.here.is_some() && line.short > Volume::default()).then(|| {
+        let volume = reader.stock(line.short);
         let text = match order.short {
             Some((halves, each)) => tr_with(
                 key::LOAD_SHORT_KITS,
-                &[
-                    ("kits", &in_kits(halves)),
-                    ("each", &reader.volume_about(each)),
-                    ("volume", &volume),
-                ],
+                &[("kits", &in_kits(halves)), ("each", &reader.stock(each)), ("volume", &volume)],
             ),
             None => tr_with(key::LOAD_SHORT, &[("volume", &volume)]),
         };
@@ -299,7 +308,7 @@ fn one(reader: Reader, order: &Order) -> impl IntoView + use<> {
         let said: Vec<String> = each
             .map(|(kit, n)| {
                 let size = match (kit.volume_l, kit.mass_kg) {
-                    (Some(l), _) => reader.volume_about(Volume::new::<unit::liter>(l)),
+                    (Some(l), _) => reader.stock(Volume::new::<unit::liter>(l)),
                     (_, Some(kg)) => reader.mass(Mass::new::<unit::kilogram>(kg)),
                     _ => String::new(),
                 };
@@ -317,7 +326,7 @@ fn one(reader: Reader, order: &Order) -> impl IntoView + use<> {
         view! { <p class="load-buy"><strong>{parts.collect::<Vec<_>>().join(", ")}</strong></p> }
     });
     let left = (line.left > Volume::default()).then(|| {
-        let left = figure(reader.volume_about(line.left), Sentence::OrderLeft);
+        let left = figure(reader.stock(line.left), Sentence::OrderLeft);
         view! { <p class="small">{live(key::LOAD_LEFT)}" "{left}</p> }
     });
     let additives = line.additives.iter().filter(|pour| pour.volume > Volume::default());
@@ -352,13 +361,7 @@ fn flake_card(reader: Reader, desk: Desk, good: &Good) -> Option<AnyView> {
     let first = good.products.iter().find(|product| product.flaked)?;
     // What is typed and cannot be is told at its field, and nothing stands in for it.
     let (pick, typed, box_of) = desk.floor.with(|form| {
-        let value = |single: Single| {
-            let measure = single.measure();
-            let first = single.first(reader.units);
-            let entry = form.entry(0, single).unwrap_or(&first);
-            let empty = single.optional() && entry.text.trim().is_empty();
-            (!empty).then(|| entry.value(measure.kind, measure.field)).transpose()
-        };
+        let value = |single: Single| form.value(single, reader.units);
         (form.load.cover, value(Single::FlakeCover), value(Single::FlakeBox))
     });
     let typed = if pick == CoverPick::Sheet { typed } else { Ok(None) };
@@ -416,9 +419,39 @@ fn flake_card(reader: Reader, desk: Desk, good: &Good) -> Option<AnyView> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::show::Units;
+    use crate::text::Language;
 
     #[test]
     fn halves_are_said_as_people_say_them() {
         assert_eq!([1, 2, 3, 4].map(in_kits), ["½", "1", "1½", "2"]);
+    }
+
+    /// What is needed, bought and left, as it is written, in either system of units.
+    #[test]
+    fn an_order_adds_up_as_it_is_written() {
+        let base = pailwise_calc::demo::base().unwrap();
+        let number = |text: String| -> f64 {
+            let number: String = text.chars().filter(|c| c.is_ascii_digit() || *c == '.').collect();
+            (number.parse::<f64>().unwrap() * 100.0).round()
+        };
+        for units in Units::ALL {
+            let reader = Reader { language: Language::En, units };
+            let unit = reader.stock_step(Volume::new::<unit::liter>(100.0)) * 10.0;
+            for i in 1..400 {
+                let needed = unit * (0.037 * f64::from(i * i).sqrt() * 1.7);
+                let here = unit * (f64::from(i % 9) * 0.25);
+                let rule = Rule { spare: f64::from(i % 3) * 0.05, step: reader.stock_step(needed) };
+                let line = Line::new(&base, needed, Some(here), &rule);
+                let bought = line.kits.as_ref().unwrap().parts;
+                let said = |volume| number(reader.stock(volume));
+                // A kit of gallons in litres has more digits than are shown.
+                let slack = if units == Units::Us { 0.0 } else { 2.0 };
+                let left = said(here) + said(bought) - said(line.needed);
+                assert!((said(line.left) - left).abs() <= slack, "{line:?}");
+                let short = (said(line.needed) - said(here)).max(0.0);
+                assert_eq!(said(line.short), short, "{line:?}");
+            }
+        }
     }
 }

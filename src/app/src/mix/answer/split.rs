@@ -119,7 +119,7 @@ fn step(
     let dose = matches!(what, Ingredient::Additive(_));
     let whole = good.batch.measured.kits.filter(|kits| kits.whole() && !dose);
     let kits = whole.map_or_else(String::new, |kits| {
-        let (n, each) = ((kits.halves / 2).to_string(), reader.volume_about(kits.each));
+        let (n, each) = ((kits.halves / 2).to_string(), reader.stock(kits.each));
         tr_with(key::KIT_COUNT, &[("n", &n), ("each", &each)])
     });
     let weighed = matches!(pour.reading, Figure::Mass(_));
