@@ -5,8 +5,9 @@
 use pailwise_calc::crew::Pouring;
 use pailwise_calc::cure::{Chemistry, GAS_CONSTANT};
 use pailwise_calc::job::Job;
+use pailwise_calc::measure::Measure;
 use pailwise_calc::pail::{laboratory_cup, still_air};
-use pailwise_calc::quantity::{ThermodynamicTemperature, unit};
+use pailwise_calc::quantity::{ThermodynamicTemperature, Volume, unit};
 use pailwise_calc::record::ProductRecord;
 
 /// One second.
@@ -140,7 +141,7 @@ struct Way {
 fn work(job: &Job, laid: (f64, f64), way: Way) -> Went {
     let ((area, volume), Way { rollers, held_back, depth }) = (laid, way);
     let (crew, product) = (&job.crew, &job.product);
-    let (ready, _) = getting_ready(job);
+    let ready = getting_ready(job);
     let hands = f64::from(rollers);
     let flaking = product.flaked().then(|| {
         crew.flake.value * f64::from(if crew.flakers > 0 { crew.flakers } else { rollers })
@@ -243,7 +244,7 @@ fn work(job: &Job, laid: (f64, f64), way: Way) -> Went {
         left.clone_from(&rolled_at);
     }
     let pace = 1.0 / metre(job, area, volume, rollers, held_back.then_some(flaking).flatten());
-    went(job, area, left, &rolled_at, done, (pace, strip))
+    went(job, (area, volume), left, &rolled_at, done, (pace, strip))
 }
 
 /// The patches that are followed, by the area laid before each: over all of it, and along its edge:
@@ -283,16 +284,67 @@ fn edges(job: &Job, area: f64) -> (f64, f64) {
     }
 }
 
-/// From A meets B to the first drop, and how much of that keeps the mixer's hands.
-fn getting_ready(job: &Job) -> (f64, f64) {
-    let mixing = job.product.mixing().value + 60.0;
-    (mixing + job.product.induction().value + job.crew.carry.value, mixing)
+/// From A meets B to the first drop.
+fn getting_ready(job: &Job) -> f64 {
+    job.product.mixing().value + 60.0 + job.product.induction().value + job.crew.carry.value
+}
+
+/// A clean pail, and what goes into it: jug after jug filled from each can, or a mark a can; a can
+/// that is emptied as it is costs a look as well.
+fn setting_up(job: &Job, volume: f64) -> f64 {
+    let mut seconds = job.crew.clean_pail.value;
+    if job.crew.measured_ahead {
+        return seconds;
+    }
+    let mixed = Volume::new::<unit::cubic_meter>(volume);
+    let kits = job.gear.kits.as_ref();
+    let kits = kits.and_then(|rule| rule.at_most(job.product.ratio(), mixed));
+    for can in job.product.ratio().split(mixed) {
+        if let Some(kits) = kits.filter(|kits| kits.halves % 2 == 0) {
+            seconds += job.crew.reading.value * f64::from(kits.halves) / 2.0;
+            continue;
+        }
+        let Measure::Jug { step } = job.gear.measure else {
+            seconds += job.crew.reading.value;
+            continue;
+        };
+        let jugful = f64::max(16.0 * step.value, 0.946_352_946e-3);
+        let mut still = can.volume.value;
+        loop {
+            seconds += job.crew.reading.value;
+            still -= jugful;
+            if still <= 1e-9 * volume {
+                break;
+            }
+        }
+    }
+    seconds
+}
+
+/// When A meets B in the next pail, all done by the same hands one after the other.
+fn next_mix(job: &Job, volume: f64, free: f64) -> f64 {
+    let crew = &job.crew;
+    let sets_up = setting_up(job, volume);
+    if !crew.mixer {
+        return free + sets_up;
+    }
+    // Mixes, carries, pours if it is poured, walks back. While it stands, the next is set up.
+    let mut clock = job.product.mixing().value + 60.0;
+    let stands_until = clock + job.product.induction().value;
+    let spent = (stands_until - clock).min(sets_up);
+    clock = stands_until + crew.carry.value;
+    if let Pouring::Ribbon(rate) = crew.pouring {
+        clock += volume / rate.value;
+    }
+    clock += crew.carry.value + (sets_up - spent);
+    // No sooner than it is wanted.
+    clock.max(free - getting_ready(job))
 }
 
 /// The same hands roll a strip, let it settle, flake it, and go on to the next.
 fn in_turns(job: &Job, (area, volume): (f64, f64), way: Way, marks: &[f64]) -> Went {
     let (crew, hands, rollers) = (&job.crew, f64::from(way.rollers), way.rollers);
-    let (ready, _) = getting_ready(job);
+    let ready = getting_ready(job);
     let metre = metre(job, area, volume, rollers, None);
     let flake = crew.flake.value * hands;
     let strip = way.depth * job.bare.width.value;
@@ -321,25 +373,23 @@ fn in_turns(job: &Job, (area, volume): (f64, f64), way: Way, marks: &[f64]) -> W
             marks.iter().map(|mark| ready + mark / area * volume / rate.value).collect()
         }
     };
-    went(job, area, left, &rolled, done, (1.0 / metre, strip))
+    went(job, (area, volume), left, &rolled, done, (1.0 / metre, strip))
 }
 
 /// The batch as it went, and the next one rolled along its edge, metre by metre across the floor.
 fn went(
     job: &Job,
-    area: f64,
+    (area, volume): (f64, f64),
     left: Vec<f64>,
     rolled_at: &[f64],
     done: Vec<f64>,
     (pace, strip): (f64, f64),
 ) -> Went {
     let crew = &job.crew;
-    let (ready, mixing) = getting_ready(job);
     let last = |at: &[f64]| at[at.len() - 1];
     let (emptied, rolled, finished) = (last(&left), last(rolled_at), last(&done));
     let free = if job.product.flaked() && crew.flakers == 0 { finished } else { rolled };
-    let next_mix = if crew.mixer { (free - ready).max(mixing) } else { free };
-    let next_pour = next_mix + ready;
+    let next_pour = next_mix(job, volume, free) + getting_ready(job);
     // The next batch rolls a strip along it, as large as there is floor for.
     let comes = strip.min((job.bare.area.value - area).max(0.0));
     let edge = (0..=ALONG).map(|i| {
@@ -419,7 +469,7 @@ fn depths(job: &Job) -> Vec<f64> {
 
 /// From A meets B to the first drop, in seconds.
 pub fn ready(job: &Job) -> f64 {
-    getting_ready(job).0
+    getting_ready(job)
 }
 
 /// Whether its film cures by the water of the air too.

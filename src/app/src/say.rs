@@ -66,6 +66,11 @@ pub(crate) fn change(reader: Reader, change: Change) -> String {
         Change::EndAtJoint => key::CHANGE_JOINT,
         Change::HalfKits => key::CHANGE_HALF_KITS,
         Change::SplitKits => key::CHANGE_SPLIT_KITS,
+        Change::MeasuredAhead => key::CHANGE_MEASURED_AHEAD,
+        Change::OnAScale => key::CHANGE_SCALE,
+        Change::MixFor(time) => {
+            return reader.language.say(key::CHANGE_MIX_FOR, &[("time", &reader.time(time))]);
+        }
         Change::CoolerMaterial(by) => {
             let by = reader.change(by);
             return reader.language.say(key::CHANGE_COOLER, &[("by", &by)]);
@@ -242,6 +247,7 @@ pub(crate) fn error(reader: Reader, error: &Error) -> String {
             ],
         ),
         Error::Unreadable { field: Field::Currency } => say(key::ERROR_CURRENCY, &[]),
+        Error::NotMeasurable => say(key::ERROR_NOT_MEASURABLE, &[]),
         Error::TooCoarse { smallest } => {
             say(key::ERROR_TOO_COARSE, &[("smallest", &reader.volume(*smallest))])
         }
@@ -397,9 +403,10 @@ pub(crate) fn refused(reader: Reader, refusal: &Refusal) -> String {
     )
 }
 
-/// The name of an input: its label on this screen, or its name in a product's record.
+/// The name of an input: its label on this screen or in a product's form; what nobody types is
+/// called a figure behind the plan.
 fn name(reader: Reader, field: Field) -> String {
     let asked = Ask::ALL.into_iter().find(|ask| ask.field().0 == field).map(Ask::label);
     let label = asked.or_else(|| label_of(field));
-    label.map_or_else(|| field.key().to_owned(), |label| reader.language.say(label, &[]))
+    reader.language.say(label.unwrap_or(key::FIELD_BEHIND), &[])
 }

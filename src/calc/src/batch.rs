@@ -20,6 +20,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::crew::Crew;
 use crate::error::Error;
+use crate::field::Field;
 use crate::job::Job;
 use crate::measure::Measured;
 use crate::pail::Stand;
@@ -29,10 +30,12 @@ use crate::timeline::{Timeline, Work};
 
 mod even;
 mod explain;
+mod kits;
 mod late;
 mod moves;
 mod pours;
 
+pub use kits::{KitFirst, Takes};
 pub use late::Late;
 pub use moves::{Change, Move};
 pub use pours::LastPour;
@@ -233,18 +236,18 @@ impl Job {
     /// The amount, the area and the bound of the next batch.
     fn sized(&self) -> Result<(Measured, Area, Bound, Trial), NoBatch> {
         let (cap, mut bound) = self.static_bound();
-        let smallest =
-            self.gear.measure.smallest(self.product.ratio(), self.product.tolerance())?;
-        let least = self.bare.coverage.area_from(smallest.volume);
+        let smallest = self.gear.smallest(self.product.ratio(), self.product.tolerance())?;
+        let least = self.bare.coverage.area_from(smallest);
         let mut area = cap;
         if self.spare(cap) < 0.0 {
-            let low = if least < cap { least } else { cap * 0.01 };
+            // Less than can be measured on ratio is no way out.
+            let low = if least < cap { least } else { cap };
             let Some(found) = self.largest_in_time(low, cap) else {
                 return Err(self.refusal(low));
             };
             area = found;
             // Just above, some race is lost: that is the one which holds.
-            let above = self.bare.coverage.volume_for(area * 1.001);
+            let above = self.mixed_for(area * 1.001);
             bound = self.trial(area * 1.001, above)?.tightest().map_or(bound, |race| race.bound);
         } else if bound == Bound::Floor
             && let Some(rounded_up) = self.whole_floor()
@@ -302,15 +305,24 @@ impl Job {
             .fold(bounds[0], |least, bound| if bound.0 < least.0 { bound } else { least })
     }
 
+    /// What is mixed for an area: never less than this crate reckons with.
+    fn mixed_for(&self, area: Area) -> Volume {
+        let least = match Field::BatchMass.range().0 {
+            Figure::Mass(mass) => mass / self.product.ratio().density(),
+            _ => Volume::default(),
+        };
+        self.bare.coverage.volume_for(area).max(least * (1.0 + 1e-9))
+    }
+
     /// Time to spare in the tightest race for an area, or what decides on its sign: in the
     /// shallowest strips, which no deeper ones beat but for hands that roll and flake in turns.
     fn spare(&self, area: Area) -> f64 {
-        let volume = self.bare.coverage.volume_for(area);
+        let volume = self.mixed_for(area);
         let mass = volume * self.product.ratio().density();
         let Ok(stand) = self.standing(mass, &self.gear.vessel, 1.0) else {
             return f64::NEG_INFINITY;
         };
-        let full = Work::new(&self.crew, &self.product, (area, volume), &self.bare);
+        let full = Work::new(self, area, volume);
         if self.crew.flakers == 0 {
             return self.best_way(area, &stand, &full).spare();
         }
@@ -348,25 +360,34 @@ impl Job {
     }
 
     fn refusal(&self, low: Area) -> NoBatch {
-        let smallest = self.bare.coverage.volume_for(low);
+        let smallest = self.mixed_for(low);
         match self.trial(low, smallest) {
             Err(error) => error.into(),
             Ok(trial) => trial.tightest().map_or(Error::NoSolution.into(), |race| {
-                NoBatch::Refused(Refusal {
-                    bound: race.bound,
-                    smallest,
-                    needs: race.needs,
-                    has: race.has.max(Time::default()),
-                })
+                let Race { bound, needs, has } = race;
+                // What closes before it leaves the pail is a matter of the pail.
+                let in_pail = (bound == Bound::OpenTime && has <= Time::default())
+                    .then(|| self.film_in_pail(smallest))
+                    .flatten()
+                    .map(|closes| (Bound::PailLife, trial.timeline.emptied, closes));
+                let (bound, needs, has) = in_pail.unwrap_or((bound, needs, has));
+                NoBatch::Refused(Refusal { bound, smallest, needs, has: has.max(Time::default()) })
             }),
         }
+    }
+
+    /// When so much, left in its pail, gives a film that has closed.
+    fn film_in_pail(&self, volume: Volume) -> Option<Time> {
+        let mass = volume * self.product.ratio().density();
+        let stand = self.standing(mass, &self.gear.vessel, 1.0).ok()?;
+        Some(self.last_patch(&stand, None, Time::default()))
     }
 
     /// Lays an area from a volume on paper, the better of the ways this crew can work.
     fn trial(&self, area: Area, volume: Volume) -> Result<Trial, Error> {
         let mass = volume * self.product.ratio().density();
         let stand = self.standing(mass, &self.gear.vessel, 1.0)?;
-        let work = Work::new(&self.crew, &self.product, (area, volume), &self.bare);
+        let work = Work::new(self, area, volume);
         Ok(self.best_way(area, &stand, &work))
     }
 

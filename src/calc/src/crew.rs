@@ -12,6 +12,13 @@ pub const USUAL_CUT: f64 = 0.28;
 /// How much crack one person usually fills, m/min: four feet (common practice, no source).
 pub const USUAL_CRACK: f64 = 1.2;
 
+/// What filling a jug to its mark usually takes, or bringing a scale or a stick to one, min
+/// (common practice, no source).
+pub const USUAL_READING: f64 = 0.5;
+
+/// What a clean pail usually takes, fetched and set up, min (common practice, no source).
+pub const USUAL_CLEAN_PAIL: f64 = 1.0;
+
 /// How fast a ribbon is usually poured, L/min (common practice, no source).
 pub const USUAL_POUR: f64 = 8.0;
 
@@ -51,6 +58,12 @@ pub struct Crew {
     pub same_wall: bool,
     /// From the mixing place to the floor.
     pub carry: Time,
+    /// What filling a jug to its mark takes, or bringing a scale or a stick to one.
+    pub reading: Time,
+    /// Fetching a clean pail and setting it up.
+    pub clean_pail: Time,
+    /// Every batch stands measured out, A and B apart, before the first is mixed.
+    pub measured_ahead: bool,
     /// How long the film settles between rolling and flake.
     pub settle: Time,
     /// How material gets onto the floor.
@@ -184,6 +197,9 @@ impl TryFrom<&CrewRecord> for Crew {
             spikes: record.spikes,
             same_wall: record.same_wall,
             carry: Field::Carry.check(minutes(record.carry_min))?,
+            reading: Field::Reading.check(minutes(record.reading_min))?,
+            clean_pail: Field::CleanPail.check(minutes(record.clean_pail_min))?,
+            measured_ahead: record.measured_ahead,
             settle: Field::Settle.check(minutes(record.settle_min))?,
             pouring,
             usable: Field::Usable.check_share(record.reserve_percent / 100.0)?,

@@ -174,6 +174,9 @@ pub fn crew() -> CrewRecord {
         spikes: false,
         same_wall: false,
         carry_min: 1.0,
+        reading_min: crew::USUAL_READING,
+        clean_pail_min: crew::USUAL_CLEAN_PAIL,
+        measured_ahead: false,
         settle_min: 0.0,
         ribbon: true,
         pour_l_per_min: crew::USUAL_POUR,
@@ -199,6 +202,7 @@ pub fn gear() -> GearRecord {
     GearRecord {
         vessel: VesselRecord::Generic(Generic::FiveGallon),
         measure: MeasureRecord::Jug { jug_step_ml: 236.588_236_5 },
+        finer: None,
         kits: None,
         largest_mass_kg: None,
     }

@@ -86,6 +86,9 @@ pub enum Error {
         /// The smallest batch this measure can hold on ratio.
         smallest: Volume,
     },
+    /// No batch is large enough for this measure to hold the ratio.
+    #[error("measure: the step is too coarse to hold the ratio, however much is mixed")]
+    NotMeasurable,
     /// The vessel cannot hold what is asked of it.
     #[error("vessel: {} does not fit, it holds {}", Figure::from(*asked), Figure::from(*holds))]
     DoesNotFit {

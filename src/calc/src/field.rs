@@ -59,6 +59,10 @@ pub enum Field {
     FlakePace,
     Throw,
     Carry,
+    /// What reading a measure once takes.
+    Reading,
+    /// What a clean pail takes.
+    CleanPail,
     Settle,
     PourRate,
     Usable,
@@ -200,6 +204,8 @@ impl Field {
             Self::FlakePace => "flake_m2_per_min",
             Self::Throw => "throw_m",
             Self::Carry => "carry_min",
+            Self::Reading => "reading_min",
+            Self::CleanPail => "clean_pail_min",
             Self::Settle => "settle_min",
             Self::PourRate => "pour_l_per_min",
             Self::Usable => "reserve_percent",
@@ -355,7 +361,8 @@ impl Field {
                 span(0.000_01, 20.0, |x| Pace::new::<unit::square_meter_per_second>(x / 60.0))
             }
             Self::Throw => span(0.3, 6.0, Length::new::<unit::meter>),
-            Self::Carry | Self::Settle => span(0.0, 60.0, minutes),
+            Self::Carry | Self::Settle | Self::CleanPail => span(0.0, 60.0, minutes),
+            Self::Reading => span(0.0, 10.0, minutes),
             Self::PourRate => span(0.5, 100.0, VolumeRate::new::<unit::liter_per_minute>),
             Self::Usable => share(30.0, 100.0),
             Self::VesselHeight | Self::VesselDiameter => {

@@ -16,6 +16,8 @@ pub struct Gear {
     pub vessel: Vessel,
     /// The measure.
     pub measure: Measure,
+    /// A finer one that is here, for what that cannot hold on ratio.
+    pub finer: Option<Measure>,
     /// Only kits are mixed.
     pub kits: Option<KitRule>,
     /// The most the owner allows in one pail.
@@ -23,18 +25,26 @@ pub struct Gear {
 }
 
 impl Gear {
-    /// The largest batch of at most `most` that this crew can make up on ratio.
+    /// The largest batch of at most `most` that this crew can make up on ratio; with the finer
+    /// measure, where the usual one cannot.
     ///
     /// # Errors
     /// [`Error::KitTooLarge`] where only kits are mixed and none fits, [`Error::TooCoarse`] where
     /// what would fit cannot be measured on ratio; else as [`Measure::at_most`].
     pub fn at_most(&self, ratio: &Ratio, most: Volume, tolerance: f64) -> Result<Measured, Error> {
-        let Some(rule) = &self.kits else { return self.measure.at_most(ratio, most, tolerance) };
+        let Some(rule) = &self.kits else {
+            let usual = self.measure.at_most(ratio, most, tolerance);
+            let finer = |finer: &Measure| {
+                let most = most.min(finer.holds_at_most(ratio));
+                finer.at_most(ratio, most, tolerance)
+            };
+            return usual
+                .or_else(|error| self.finer.as_ref().and_then(|f| finer(f).ok()).ok_or(error));
+        };
         let mut below = most;
         while let Some(kits) = rule.at_most(ratio, below) {
-            let made = self.made_of(ratio, kits)?;
-            let on_ratio = made.off_by.abs() <= tolerance;
-            if on_ratio && made.volume <= most * (1.0 + 1e-9) {
+            let made = self.made_of(ratio, kits, tolerance)?;
+            if made.is_sure(tolerance) && made.volume <= most * (1.0 + 1e-9) {
                 return Ok(made);
             }
             // Half a kit may be measured as a little more than it is, or off ratio.
@@ -45,10 +55,13 @@ impl Gear {
         if portion > most {
             return Err(Error::KitTooLarge { portion, most });
         }
-        self.coarse_for(ratio, smallest, tolerance)
+        // No portion can be measured on ratio: the least of whole kits need not be.
+        let whole = Kits { halves: smallest.halves.next_multiple_of(2), ..smallest };
+        Err(Error::TooCoarse { smallest: whole.mixed(ratio) })
     }
 
-    /// The smallest batch of at least `least` that this crew can make up on ratio.
+    /// The smallest batch of at least `least` that this crew can make up on ratio; with the finer
+    /// measure, where the usual one makes much more of it.
     ///
     /// # Errors
     /// As [`Measure::at_least`].
@@ -58,13 +71,27 @@ impl Gear {
         least: Volume,
         tolerance: f64,
     ) -> Result<Measured, Error> {
-        let Some(rule) = &self.kits else { return self.measure.at_least(ratio, least, tolerance) };
+        /// More than this of what is needed is not mixed for want of a finer mark.
+        const MUCH: f64 = 1.15;
+        let Some(rule) = &self.kits else {
+            let usual = self.measure.at_least(ratio, least, tolerance);
+            if usual.as_ref().is_ok_and(|usual| usual.volume <= least * MUCH) {
+                return usual;
+            }
+            let finer = self.finer.as_ref().filter(|finer| least <= finer.holds_at_most(ratio));
+            let finer = finer.map(|finer| finer.at_least(ratio, least, tolerance));
+            return match (usual, finer) {
+                (Ok(usual), Some(Ok(finer))) if finer.volume < usual.volume => Ok(finer),
+                (Err(_), Some(finer)) => finer,
+                (usual, _) => usual,
+            };
+        };
         let mut above = least;
         // Sooner or later come whole kits, which are on ratio as they are.
         for _ in 0..64 {
             let kits = rule.at_least(ratio, above).ok_or(Error::NoSolution)?;
-            let made = self.made_of(ratio, kits)?;
-            if made.off_by.abs() <= tolerance && made.volume >= least * (1.0 - 1e-9) {
+            let made = self.made_of(ratio, kits, tolerance)?;
+            if made.is_sure(tolerance) && made.volume >= least * (1.0 - 1e-9) {
                 return Ok(made);
             }
             above = kits.mixed(ratio) * (1.0 + 1e-6);
@@ -72,15 +99,32 @@ impl Gear {
         Err(Error::NoSolution)
     }
 
-    /// Why no portion of kits can be measured on ratio: the least of whole ones that need not be.
-    fn coarse_for(&self, ratio: &Ratio, smallest: Kits, tolerance: f64) -> Result<Measured, Error> {
-        let whole = Kits { halves: smallest.halves.next_multiple_of(2), ..smallest };
-        let measured = self.measure.smallest(ratio, tolerance)?.volume;
-        Err(Error::TooCoarse { smallest: measured.max(whole.mixed(ratio)) })
+    /// The smallest batch that can be measured on ratio, by either measure.
+    ///
+    /// # Errors
+    /// As [`Measure::smallest`].
+    pub fn smallest(&self, ratio: &Ratio, tolerance: f64) -> Result<Volume, Error> {
+        let usual = self.measure.smallest(ratio, tolerance);
+        let finer = self.finer.and_then(|finer| finer.smallest(ratio, tolerance).ok());
+        match (usual, finer) {
+            (Ok(usual), Some(finer)) => Ok(usual.min(finer)),
+            (Err(_), Some(finer)) => Ok(finer),
+            (usual, None) => usual,
+        }
+    }
+
+    /// How often something is read for so much; a kit that is emptied as it is counts as one for
+    /// each part.
+    pub fn readings(&self, ratio: &Ratio, mixed: Volume) -> u32 {
+        let kits = self.kits.as_ref().and_then(|rule| rule.at_most(ratio, mixed));
+        match kits.filter(Kits::whole) {
+            Some(kits) => kits.halves / 2 * u32::try_from(ratio.order().len()).unwrap_or(1),
+            None => self.measure.readings(ratio, mixed),
+        }
     }
 
     /// Whole kits are emptied as they are; what splits one is measured.
-    fn made_of(&self, ratio: &Ratio, kits: Kits) -> Result<Measured, Error> {
+    fn made_of(&self, ratio: &Ratio, kits: Kits, tolerance: f64) -> Result<Measured, Error> {
         let mixed = kits.mixed(ratio);
         let batch = if kits.whole() {
             let pours = ratio.split(mixed).into_iter().map(|pour| MeasuredPour {
@@ -88,9 +132,13 @@ impl Gear {
                 reading: pour.volume.into(),
                 slack: Volume::default(),
             });
-            measured(ratio, pours.collect())
+            measured(ratio, pours.collect(), self.measure)
         } else {
-            self.measure.nearest(ratio, mixed)?
+            let usual = self.measure.nearest(ratio, mixed)?;
+            match self.finer.filter(|_| !usual.is_sure(tolerance)) {
+                Some(finer) => finer.nearest(ratio, mixed)?,
+                None => usual,
+            }
         };
         Ok(Measured { kits: Some(kits), ..batch })
     }
@@ -126,19 +174,21 @@ impl Gear {
             )?,
         };
         Field::Vessel.check(vessel.capacity())?;
-        let measure = match record.measure {
-            MeasureRecord::Jug { jug_step_ml } => {
-                let step = Volume::new::<unit::milliliter>(jug_step_ml);
-                Measure::Jug { step: Field::JugStep.check(step)? }
-            }
-            MeasureRecord::Scale { scale_step_g } => {
-                let step = Mass::new::<unit::gram>(scale_step_g);
-                Measure::Scale { step: Field::ScaleStep.check(step)? }
-            }
-            MeasureRecord::Stick { mark_step_mm } => {
-                let step = millimeters(mark_step_mm);
-                Measure::Stick { vessel, step: Field::MarkStep.check(step)? }
-            }
+        let measure = |record: MeasureRecord| -> Result<Measure, Error> {
+            Ok(match record {
+                MeasureRecord::Jug { jug_step_ml } => {
+                    let step = Volume::new::<unit::milliliter>(jug_step_ml);
+                    Measure::Jug { step: Field::JugStep.check(step)? }
+                }
+                MeasureRecord::Scale { scale_step_g } => {
+                    let step = Mass::new::<unit::gram>(scale_step_g);
+                    Measure::Scale { step: Field::ScaleStep.check(step)? }
+                }
+                MeasureRecord::Stick { mark_step_mm } => {
+                    let step = millimeters(mark_step_mm);
+                    Measure::Stick { vessel, step: Field::MarkStep.check(step)? }
+                }
+            })
         };
         let largest_mass = match record.largest_mass_kg {
             Some(kg) => Some(Field::LargestMass.check(Mass::new::<unit::kilogram>(kg))?),
@@ -150,7 +200,8 @@ impl Gear {
                 Some(KitRule::new(kits, portions).ok_or(Error::Missing { field: Field::Kits })?)
             }
         };
-        Ok(Self { vessel, measure, kits, largest_mass })
+        let finer = record.finer.map(measure).transpose()?;
+        Ok(Self { vessel, measure: measure(record.measure)?, finer, kits, largest_mass })
     }
 }
 

@@ -19,6 +19,16 @@ pub enum Portions {
     Half,
 }
 
+impl Portions {
+    /// The smallest portion, in halves of a kit.
+    pub(crate) fn step(self) -> u32 {
+        match self {
+            Self::Whole => 2,
+            Self::Half => 1,
+        }
+    }
+}
+
 /// Kits that make up a batch.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Kits {
@@ -58,13 +68,6 @@ impl KitRule {
         self.portions
     }
 
-    fn step(&self) -> u32 {
-        match self.portions {
-            Portions::Whole => 2,
-            Portions::Half => 1,
-        }
-    }
-
     /// The most kits that mix to no more than a volume; `None` when not even one portion does.
     ///
     /// ```
@@ -99,7 +102,7 @@ impl KitRule {
         volume: Volume,
     ) -> impl Iterator<Item = Kits> + 'a {
         self.sizes.iter().map(move |&each| {
-            let step = self.step();
+            let step = self.portions.step();
             let portion = Kits { each, halves: step }.mixed(ratio);
             let portions = round((volume / portion).value).clamp(0.0, 1e6) as u32;
             Kits { each, halves: portions * step }

@@ -18,7 +18,7 @@ pub use read::poured;
 use self::pails::Pails;
 use crate::error::Error;
 use crate::kit::Kits;
-use crate::quantity::{Figure, Length, Mass, Volume};
+use crate::quantity::{Figure, Length, Mass, Volume, unit};
 use crate::ratio::{Ingredient, Portion, Pour, Ratio};
 use crate::vessel::Vessel;
 
@@ -71,6 +71,8 @@ pub struct Measured {
     pub off_at_most: f64,
     /// How many kits this is, where only kits are mixed.
     pub kits: Option<Kits>,
+    /// What it is measured with.
+    pub by: Measure,
 }
 
 /// How many steps down (or up) from the wanted amount are weighed against each other.
@@ -80,15 +82,16 @@ const CANDIDATES: u32 = 27;
 const ROUNDED: f64 = 3.0;
 
 impl Measure {
-    /// The largest batch of at most `most` that this measure can show on ratio.
+    /// The largest batch of at most `most` that this measure holds on ratio, with each reading off
+    /// as far as it may be.
     ///
     /// Among the nearest steps below, a smaller ratio error is weighed against a larger batch:
     /// one tolerance of error counts as much as halving it a little less than once.
     /// A larger `most` never gives a smaller batch.
     ///
     /// # Errors
-    /// [`Error::TooCoarse`] with the smallest batch that works; [`Error::DoesNotFit`] when a
-    /// stick's pail is too small.
+    /// [`Error::TooCoarse`] with the smallest batch that works, [`Error::NotMeasurable`] where
+    /// there is none; [`Error::DoesNotFit`] when a stick's pail is too small.
     ///
     /// ```
     /// use pailwise_calc::{demo, measure::Measure, quantity::{Volume, unit}};
@@ -118,7 +121,8 @@ impl Measure {
         Err(self.too_coarse(ratio, tolerance))
     }
 
-    /// The smallest batch of at least `least` that this measure can show on ratio.
+    /// The smallest batch of at least `least` that this measure holds on ratio, with each reading
+    /// off as far as it may be.
     ///
     /// # Errors
     /// As [`Measure::at_most`].
@@ -128,7 +132,9 @@ impl Measure {
         least: Volume,
         tolerance: f64,
     ) -> Result<Measured, Error> {
-        let lowest = ((self.steps_of_first(ratio, least)? - 1e-6).ceil() - ROUNDED).max(1.0);
+        let sure = self.smallest(ratio, tolerance)?;
+        let lowest = self.steps_of_first(ratio, least.max(sure))? - 1e-6;
+        let lowest = (lowest.ceil() - ROUNDED).max(1.0);
         let above = (0..CANDIDATES)
             .map(|i| self.batch_of(ratio, lowest + f64::from(i)))
             // What would not fit is none; a smaller one that is enough may.
@@ -140,24 +146,17 @@ impl Measure {
         }
     }
 
-    /// The smallest batch this measure can show on ratio, or the reason there is none.
+    /// The smallest batch this measure holds on ratio, with each reading off as far as it may be.
     ///
     /// # Errors
-    /// [`Error::DoesNotFit`] when a stick's pail is full before the ratio can be held.
-    pub fn smallest(&self, ratio: &Ratio, tolerance: f64) -> Result<Measured, Error> {
-        let mut last = self.batch_of(ratio, 1.0)?;
-        for steps in 1..20_000_u32 {
-            last = self.batch_of(ratio, f64::from(steps))?;
-            if last.off_by.abs() <= tolerance {
-                return Ok(last);
-            }
-        }
-        Err(Error::TooCoarse { smallest: last.volume })
+    /// [`Error::NotMeasurable`] where there is none.
+    pub fn smallest(&self, ratio: &Ratio, tolerance: f64) -> Result<Volume, Error> {
+        self.sure_from(ratio, tolerance).ok_or(Error::NotMeasurable)
     }
 
     fn too_coarse(&self, ratio: &Ratio, tolerance: f64) -> Error {
         match self.smallest(ratio, tolerance) {
-            Ok(batch) => Error::TooCoarse { smallest: batch.volume },
+            Ok(smallest) => Error::TooCoarse { smallest },
             Err(error) => error,
         }
     }
@@ -212,7 +211,7 @@ impl Measure {
             pails.joined(&poured.pour);
             pours.push(poured);
         }
-        Ok(measured(ratio, pours))
+        Ok(measured(ratio, pours, *self))
     }
 
     /// So much of one thing onto what stands in a pail, rounded to what this measure shows.
@@ -279,11 +278,38 @@ impl Measure {
         self.following(ratio, mixed * first.share)
     }
 
-    /// The smallest batch that stays within tolerance even when each reading is off as far as it
-    /// may be; `None` where this measure reaches none.
+    /// How often something is read for so much: each jugful, each mark on a scale or a stick.
+    ///
+    /// ```
+    /// use pailwise_calc::{demo, measure::Measure, quantity::{Volume, unit}};
+    /// let base = demo::base().unwrap(); // 2 A : 1 B by volume
+    /// let quarts = Volume::new::<unit::quart_liquid>;
+    /// let jug = Measure::Jug { step: quarts(0.25) }; // a gallon of it
+    /// assert_eq!(jug.readings(base.ratio(), quarts(15.0)), 3 + 2); // 2½ gal of A, 1¼ of B
+    /// ```
+    pub fn readings(&self, ratio: &Ratio, mixed: Volume) -> u32 {
+        let each = |portion: &Portion| match *self {
+            Self::Jug { step } => {
+                let jugs = (mixed * portion.share / jugful(step)).value;
+                (jugs * (1.0 - 1e-9)).ceil().max(1.0) as u32
+            }
+            Self::Scale { .. } | Self::Stick { .. } => 1,
+        };
+        ratio.order().iter().map(each).sum()
+    }
+
+    /// The largest batch for which this is handy where another measure is at hand: no part of it is
+    /// more than a few jugs.
+    pub(crate) fn holds_at_most(&self, ratio: &Ratio) -> Volume {
+        let Self::Jug { step } = *self else { return Volume::new::<unit::cubic_meter>(1.0) };
+        let largest = ratio.order().iter().map(|portion| portion.share).fold(0.0, f64::max);
+        jugful(step) * FILLS / largest
+    }
+
+    /// As [`Measure::smallest`]; `None` where there is none.
     ///
     /// The error falls as the batch grows, so it is found by doubling and halving.
-    pub fn sure_from(&self, ratio: &Ratio, tolerance: f64) -> Option<Volume> {
+    fn sure_from(&self, ratio: &Ratio, tolerance: f64) -> Option<Volume> {
         let sure =
             |steps: f64| self.batch_of(ratio, steps).ok().filter(|batch| batch.is_sure(tolerance));
         let fits = |steps: f64| self.batch_of(ratio, steps).is_ok();
@@ -316,6 +342,17 @@ impl Measure {
     }
 }
 
+/// A jug holds so many of its steps, or a quart where that is more (common practice, no source).
+const JUG_HOLDS: f64 = 16.0;
+
+/// Nobody fills a small jug more often than this for one part (common practice, no source).
+const FILLS: f64 = 4.0;
+
+/// What a jug of a step holds.
+fn jugful(step: Volume) -> Volume {
+    (step * JUG_HOLDS).max(Volume::new::<unit::quart_liquid>(1.0))
+}
+
 /// How far off a reading may be, in steps: a jug is filled to within an eighth of
 /// its mark (common practice, no source), a stick wobbles by half a mark (likewise), a scale rounds to its own step.
 const READ_JUG: f64 = 0.125;
@@ -330,7 +367,7 @@ impl Measured {
 }
 
 /// Pours with their sums and what is left of ratio error.
-pub(crate) fn measured(ratio: &Ratio, pours: Vec<MeasuredPour>) -> Measured {
+pub(crate) fn measured(ratio: &Ratio, pours: Vec<MeasuredPour>, by: Measure) -> Measured {
     let plain: Vec<Pour> = pours.iter().map(|p| p.pour).collect();
     Measured {
         volume: plain.iter().map(|p| p.volume).sum(),
@@ -339,6 +376,7 @@ pub(crate) fn measured(ratio: &Ratio, pours: Vec<MeasuredPour>) -> Measured {
         off_at_most: off_at_most(ratio, &pours),
         pours,
         kits: None,
+        by,
     }
 }
 
@@ -375,9 +413,7 @@ fn best(
     let mut best: Option<Measured> = None;
     for batch in batches {
         let batch = batch?;
-        if batch.off_by.abs() <= tolerance
-            && best.as_ref().is_none_or(|b| weight(&batch) > weight(b))
-        {
+        if batch.is_sure(tolerance) && best.as_ref().is_none_or(|b| weight(&batch) > weight(b)) {
             best = Some(batch);
         }
     }
@@ -428,16 +464,21 @@ mod tests {
         assert!(batch.off_by.abs() < 0.02);
     }
 
+    /// A jug is off by an eighth of a step: of 2 L and 1 L of two parts the ratio is within 5 %
+    /// from four steps of the smaller on, ⅛ in 4 and ⅛ in 8.
     #[test]
     fn too_little_for_the_step_is_refused_with_what_would_do() {
         let base = demo::base().unwrap();
         let jug = Measure::Jug { step: liter(1.0) };
-        match jug.at_most(base.ratio(), liter(1.0), base.tolerance()) {
-            Err(Error::TooCoarse { smallest }) => {
-                assert!((smallest - liter(3.0)).abs() < liter(1e-9));
+        for most in [1.0, 3.0, 11.9] {
+            match jug.at_most(base.ratio(), liter(most), base.tolerance()) {
+                Err(Error::TooCoarse { smallest }) => {
+                    assert!((smallest - liter(12.0)).abs() < liter(1e-9), "{smallest:?}");
+                }
+                other => panic!("{other:?}"),
             }
-            other => panic!("{other:?}"),
         }
+        assert!(jug.at_most(base.ratio(), liter(12.0), base.tolerance()).is_ok());
     }
 
     /// A jug, a scale and a stick as crews have them.
@@ -455,8 +496,12 @@ mod tests {
         let base = demo::base().unwrap();
         for measure in measures() {
             let mut last = Volume::default();
-            for i in 15..150 {
-                let allowed = liter(f64::from(i) * 0.1);
+            let smallest = measure.smallest(base.ratio(), base.tolerance()).unwrap();
+            for i in 0..135 {
+                let allowed = smallest + liter(f64::from(i) * 0.1);
+                if allowed > Generic::FiveGallon.vessel().capacity() {
+                    continue;
+                }
                 let batch = measure.at_most(base.ratio(), allowed, base.tolerance()).unwrap();
                 assert!(batch.volume >= last && batch.volume <= allowed * (1.0 + 1e-9));
                 last = batch.volume;
@@ -532,12 +577,15 @@ mod tests {
     fn what_is_rounded_up_is_enough_and_hardly_more() {
         let base = demo::base().unwrap();
         for measure in measures() {
+            let smallest = measure.smallest(base.ratio(), base.tolerance()).unwrap();
             for i in 15..140 {
                 let needed = liter(f64::from(i) * 0.1);
                 let batch = measure.at_least(base.ratio(), needed, base.tolerance()).unwrap();
                 assert!(batch.volume >= needed * (1.0 - 1e-9), "{measure:?}: {:?}", batch.volume);
                 // The steps that hold the ratio better are worth that much, and no more.
-                assert!(batch.volume < needed + liter(1.5), "{measure:?}: {:?}", batch.volume);
+                let most = needed.max(smallest) + liter(1.5);
+                assert!(batch.volume < most, "{measure:?}: {:?}", batch.volume);
+                assert!(batch.is_sure(base.tolerance()), "{measure:?}: {:?}", batch.volume);
             }
         }
     }

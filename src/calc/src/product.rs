@@ -156,6 +156,11 @@ impl Product {
         self.mixing + minutes(1.0)
     }
 
+    /// The same, mixed so long.
+    pub(crate) fn mixed_for(&self, mixing: Time) -> Self {
+        Self { mixing, ..self.clone() }
+    }
+
     /// How long it must stand before use.
     pub fn induction(&self) -> Time {
         self.induction

@@ -91,6 +91,15 @@ pub struct CrewRecord {
     pub same_wall: bool,
     /// From the mixing place to the floor.
     pub carry_min: f64,
+    /// What filling a jug to its mark takes, or bringing a scale or a stick to one.
+    #[serde(default = "usual_reading")]
+    pub reading_min: f64,
+    /// Fetching a clean pail and setting it up.
+    #[serde(default = "usual_clean_pail")]
+    pub clean_pail_min: f64,
+    /// Every batch stands measured out, A and B apart, before the first is mixed.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub measured_ahead: bool,
     /// How long the film settles between rolling and flake.
     pub settle_min: f64,
     /// Poured out in a ribbon at once, or used from the pail.
@@ -107,6 +116,14 @@ fn usual_cut_pace() -> f64 {
 
 fn usual_crack_pace() -> f64 {
     crew::USUAL_CRACK
+}
+
+fn usual_reading() -> f64 {
+    crew::USUAL_READING
+}
+
+fn usual_clean_pail() -> f64 {
+    crew::USUAL_CLEAN_PAIL
 }
 
 /// Floor that is still bare, or cracks still open.
@@ -205,6 +222,9 @@ pub struct GearRecord {
     pub vessel: VesselRecord,
     /// The measure.
     pub measure: MeasureRecord,
+    /// A finer one that is here, for what that cannot hold on ratio.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub finer: Option<MeasureRecord>,
     /// Only kits are mixed, split so far.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub kits: Option<Portions>,

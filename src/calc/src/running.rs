@@ -253,7 +253,7 @@ impl Job {
         let next_mix = laid.as_ref().map_or(pot_life, |laid| laid.timeline.next_mix);
         let mut working = self.explain_pail(mass, pot_life);
         if let Some(laid) = &laid {
-            self.explain_times(laid.area, &laid.timeline, &mut working);
+            self.explain_times((laid.area, volume), &laid.timeline, &mut working);
         }
         let figures = vec![self.conditions.slab.into(), closes.into()];
         working.push(Step::new(Sentence::FilmCloses, Source::Published, figures));

@@ -6,8 +6,7 @@
 //! roll one, flake it, roll the next.
 
 use crate::crew::{Crew, Pouring};
-use crate::job::Bare;
-use crate::product::Product;
+use crate::job::Job;
 use crate::quantity::{Area, Length, Pace, Time, Volume};
 
 /// The moments of one patch.
@@ -36,6 +35,10 @@ pub struct Timeline {
     pub flaking_starts: Time,
     /// The last patch is finished.
     pub done: Time,
+    /// A clean pail, and the next batch measured out.
+    pub setting_up: Time,
+    /// The hands that mix are back, with that done; where the rollers mix, when they can be.
+    pub mixer_back: Time,
     /// A meets B in the next pail.
     pub next_mix: Time,
     /// The first drop of the next batch meets this one's edge.
@@ -64,8 +67,10 @@ pub(crate) struct Work {
     ready: Time,
     /// When the first patch is rolled: after the edge where it begins.
     begins: Time,
-    /// How much of that keeps the mixer's hands.
-    mixing: Time,
+    /// When the hands that mix are back with the next batch measured out into a clean pail.
+    mixer_back: Time,
+    /// A clean pail, and the next batch measured out: what rollers who mix do before.
+    setting_up: Time,
     /// What leaves the pail: area in a time, `None` when it leaves as it is rolled.
     leaving: Option<Pace>,
     rolling: Pace,
@@ -82,18 +87,22 @@ pub(crate) struct Work {
 
 impl Work {
     /// An area laid from a volume of a product, in strips across the width of the floor.
-    pub(crate) fn new(
-        crew: &Crew,
-        product: &Product,
-        (area, volume): (Area, Volume),
-        bare: &Bare,
-    ) -> Self {
+    pub(crate) fn new(job: &Job, area: Area, volume: Volume) -> Self {
+        let Job { crew, product, bare, gear, .. } = job;
         let flaked = product.flaked();
         let ready = product.mixing_in_all() + product.induction() + crew.carry;
-        let leaving = match crew.pouring {
-            Pouring::Ribbon(rate) => Some(area * rate / volume),
-            Pouring::FromPail => None,
+        let (leaving, pouring) = match crew.pouring {
+            Pouring::Ribbon(rate) => (Some(area * rate / volume), volume / rate),
+            Pouring::FromPail => (None, Time::default()),
         };
+        let measuring = match crew.measured_ahead {
+            true => Time::default(),
+            false => crew.reading * f64::from(gear.readings(product.ratio(), volume)),
+        };
+        let setting_up = crew.clean_pail + measuring;
+        // The next one is set up while this one stands; who pours it walks back.
+        let after = (setting_up - product.induction()).max(Time::default());
+        let mixer_back = ready + pouring + crew.carry + after;
         let helped = crew.cutters > 0;
         let (at_start, edges) = bare.cut_in.brushed(area, helped);
         // People who only cut in do so while the others begin.
@@ -106,7 +115,8 @@ impl Work {
             begins: ready + at_start / (crew.cut * f64::from(crew.rollers)),
             strip: crew.strip(flaked) * bare.width,
             ready,
-            mixing: product.mixing_in_all(),
+            mixer_back,
+            setting_up,
             leaving,
             // Nobody rolls what has not been poured.
             rolling: leaving.map_or(own, |pace| pace.min(own)),
@@ -176,13 +186,12 @@ impl Work {
         };
         // Hands are free when the last strip is rolled, or flaked where the rollers flake.
         let free = if self.alternates { last.done } else { last.rolled };
-        let (next_mix, next_pour) = if self.mixer {
-            // Mixed so as to be ready when it is wanted, but not before this pail is mixed.
-            let wanted = free - self.ready;
-            let mix = wanted.max(self.mixing);
-            (mix, mix + self.ready)
+        let (mixer_back, next_mix) = if self.mixer {
+            // Mixed so as to be ready when it is wanted, but not before the mixer can.
+            (self.mixer_back, self.mixer_back.max(free - self.ready))
         } else {
-            (free, free + self.ready)
+            let back = free + self.setting_up;
+            (back, back)
         };
         Timeline {
             pour: self.ready,
@@ -191,8 +200,10 @@ impl Work {
             rolling: self.rolling,
             flaking_starts: first.done,
             done: last.done,
+            setting_up: self.setting_up,
+            mixer_back,
             next_mix,
-            next_pour,
+            next_pour: next_mix + self.ready,
             strip: self.strip,
         }
     }
@@ -288,17 +299,18 @@ mod tests {
             throw: Length::new::<unit::meter>(2.0),
             carry: minutes(1.0),
             pouring: Pouring::FromPail,
+            clean_pail: Time::default(),
+            measured_ahead: true,
             ..Crew::try_from(&demo::crew()).unwrap()
         }
     }
 
     fn work(crew: &Crew, flaked: bool) -> Work {
-        let record = ProductRecord { flaked, mixing_min: 3.0, ..demo::record_base() };
-        let product = Product::try_from(&record).unwrap();
-        let volume = Volume::new::<unit::liter>(4.0);
-        let mut bare = Job::try_from(&demo::job()).unwrap().bare;
-        bare.width = Length::new::<unit::meter>(2.0);
-        Work::new(crew, &product, (m2(10.0), volume), &bare)
+        let mut record = demo::job();
+        record.product = ProductRecord { flaked, mixing_min: 3.0, ..demo::record_base() };
+        record.bare.width_m = 2.0;
+        let job = Job { crew: *crew, ..Job::try_from(&record).unwrap() };
+        Work::new(&job, m2(10.0), Volume::new::<unit::liter>(4.0))
     }
 
     fn min(time: Time) -> f64 {
@@ -334,6 +346,31 @@ mod tests {
         assert_relative_eq!(turning[4], 0.0, epsilon = 1e-9);
         assert_relative_eq!(same[0], 4.0, max_relative = 1e-9);
         assert_relative_eq!(same[4], 4.0, max_relative = 1e-9);
+    }
+
+    /// 4 L in quarter quarts are a jug of A and one of B. Fetching a pail takes a minute.
+    #[test]
+    fn nobody_mixes_two_at_once_and_measuring_takes_time() {
+        let slow = |crew: Crew| Crew {
+            clean_pail: minutes(1.0),
+            reading: minutes(0.5),
+            measured_ahead: false,
+            ..crew
+        };
+        // Rolled at 15: a clean pail, two jugs, and A meets B.
+        let alone = work(&slow(crew(1, false)), true).timeline();
+        assert_relative_eq!(min(alone.next_mix), 17.0, max_relative = 1e-12);
+        let mixer = slow(Crew { roll: pace(m2(10.0), minutes(1.0)), ..crew(1, true) });
+        // Carried at 5, back at 6, set up at 8; rolled at 6 already.
+        let quick = work(&mixer, true).timeline();
+        assert_relative_eq!(min(quick.next_mix), 8.0, max_relative = 1e-12);
+        let ahead = work(&Crew { measured_ahead: true, ..mixer }, true).timeline();
+        assert_relative_eq!(min(ahead.next_mix), 7.0, max_relative = 1e-12);
+        // 4 L at 8 L/min take half a minute to pour.
+        let ribbon =
+            Pouring::Ribbon(crate::quantity::VolumeRate::new::<unit::liter_per_minute>(8.0));
+        let poured = work(&Crew { pouring: ribbon, ..mixer }, true).timeline();
+        assert_relative_eq!(min(poured.next_mix), 8.5, max_relative = 1e-12);
     }
 
     #[test]

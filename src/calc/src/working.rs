@@ -88,6 +88,8 @@ sentences! {
     Area = "work-area" ["area"];
     /// From area to volume.
     Volume = "work-volume" ["area", "film", "take_up", "loss", "volume"];
+    /// The least that the measure holds on ratio.
+    LeastMeasured = "work-least-measured" ["least"];
     /// Rounded to what can be measured.
     Measured = "work-measured" ["volume", "mass", "off_by"];
     /// Pot life of this mass at these temperatures.
@@ -102,6 +104,12 @@ sentences! {
     Flaked = "work-flaked" ["area", "pace", "time"];
     /// How far along the floor the batch reaches.
     Reach = "work-reach" ["area", "width", "reach"];
+    /// What setting up the next batch takes: a clean pail, and so many readings.
+    SettingUp = "work-setting-up" ["pail", "readings", "each", "time"];
+    /// That, where everything stands measured out.
+    SettingUpAhead = "work-setting-up-ahead" ["time"];
+    /// When whoever mixes is back with that done.
+    MixerBack = "work-mixer-back" ["time"];
     /// When the next batch is started.
     NextMix = "work-next-mix" ["free", "ready", "time"];
     /// What the last patch had left when it left the pail.

@@ -67,8 +67,8 @@ pub(super) fn Answer(found: Memo<Found>) -> impl IntoView {
 fn coat_of(reader: Reader, desk: Desk, good: &Good) -> Option<(usize, Clock, &Coat, &CoatPlan)> {
     let shown = desk.floor.with(shown_coat);
     let (coat, plan) = (good.floor.coats.get(shown)?, good.plans.get(shown)?);
-    let mark = desk.mix.with(|mix| mix.marks.mark(mix.way, reader.units));
-    let clock = Clock { reader, begins: coat.begins, course: coat.course.clone(), mark };
+    let read_in = desk.mix.with(|mix| mix.read_in(reader.units));
+    let clock = Clock { reader, begins: coat.begins, course: coat.course.clone(), read_in };
     Some((shown, clock, coat, plan))
 }
 

@@ -21,7 +21,7 @@ use crate::parts::working::how;
 use crate::say;
 use crate::screen::Screen;
 use crate::show::Reader;
-use crate::text::{key, live, tr, tr_with};
+use crate::text::{key, live, tr_with};
 
 /// The plan of a coat, with what its batches have to know of the floor.
 #[derive(Clone, Copy)]
@@ -47,25 +47,12 @@ pub(super) fn batches(clock: &Clock, desk: Desk, planned: Planned) -> impl IntoV
         let said = batch(clock, product, placed, (downs + i + 1, i == 0));
         view! { <li class="batch">{said}{over}{down}</li> }
     });
-    // Said once, of the batch that is worst.
-    let off = |placed: &&Placed| placed.batch.measured.off_at_most;
-    let worst = plan.batches.iter().max_by(|a, b| off(a).total_cmp(&off(b)));
-    let unsure = |placed: &&Placed| !placed.batch.measured.is_sure(placed.job.product.tolerance());
-    let worst = worst.filter(unsure);
-    let unsure = worst.map(|placed| {
-        let reader = clock.reader;
-        let share = reader.share(off(&placed));
-        let tolerance = reader.share(placed.job.product.tolerance());
-        let sure = tr(key::SPLIT_FINER);
-        let figures = [("share", &*share), ("tolerance", &*tolerance), ("sure", &*sure)];
-        view! { <p class="caution">{tr_with(key::SPLIT_OFF_AT_MOST, &figures)}</p> }
-    });
     let more = plan.batches.len().saturating_sub(WRITTEN);
     let more = (more > 0).then(|| {
         view! { <p>{tr_with(key::MORE_BATCHES, &[("n", &more.to_string())])}</p> }
     });
     (!plan.batches.is_empty()).then(|| {
-        view! { <div class="card">{unsure}<ol class="batches">{items.collect_view()}</ol>{more}</div> }
+        view! { <div class="card"><ol class="batches">{items.collect_view()}</ol>{more}</div> }
     })
 }
 
@@ -102,9 +89,10 @@ pub(super) fn batch(
         Place::Flat { .. } => key::BATCH_TIMES,
     };
     let (pour_out, air) = (at(batch.pour_out), reader.temperature(clock.course.air(placed.start)));
+    let mark = clock.read_in.of(&batch.measured);
     let pours = batch.measured.pours.iter().map(|poured| {
         let name = product.name_of(poured.pour.what);
-        format!("{name} {}", reader.shown_by(clock.mark, poured.reading))
+        format!("{name} {}", reader.shown_by(mark, poured.reading))
     });
     let pours = pours.collect::<Vec<_>>().join(", ");
     let slab = reader.temperature_up(placed.job.conditions.slab);
@@ -125,19 +113,12 @@ pub(super) fn batch(
         let adds = tr_with(key::HOLDS_ADDS, &[("area", &reader.area(m.adds))]);
         view! { <li><span>{say::change(reader, m.change)}</span><span class="moves-adds">{adds}</span></li> }
     });
-    let measured = &batch.measured;
-    let off = (!measured.is_sure(placed.job.product.tolerance())).then(|| {
-        let share = reader.share(measured.off_at_most);
-        let text = tr_with(key::BATCH_OFF, &[("share", &share)]);
-        view! { <p class="caution">{text}</p> }
-    });
     let over = say::left_over(reader, batch).map(|text| view! { <p class="caution">{text}</p> });
     let evened = placed.evened.then(|| view! { <p class="small">{live(key::BATCH_EVENED)}</p> });
     view! {
         <p class="batch-mix">{tr_with(key::BATCH_LINE, &line)}</p>
         <p class="batch-place">{place}</p>
         <p class="small">{pours}</p>
-        {off}
         {over}
         <p class="small">{tr_with(times, &figures)}" "{limit}</p>
         <p class="small">{live(say::bound(batch.bound))}</p>

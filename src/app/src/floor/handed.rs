@@ -16,7 +16,7 @@ use super::form::{
 };
 use crate::desk::Desk;
 use crate::entry::{Entry, Kind};
-use crate::mix::state::{Ask, MixRecord, PailPick, Way};
+use crate::mix::state::{Ask, Finer, MixRecord, PailPick, Way};
 use crate::moments::time_of_day;
 use crate::show::{Reader, Units};
 use crate::text::{key, tr_with};
@@ -183,6 +183,8 @@ fn take_crew(mix: &mut MixRecord, crew: &CrewRecord, units: Units) {
         (Ask::CrackPace, crew.crack_m_per_min),
         (Ask::Throw, crew.throw_m),
         (Ask::Carry, crew.carry_min),
+        (Ask::Reading, crew.reading_min),
+        (Ask::CleanPail, crew.clean_pail_min),
         (Ask::Settle, crew.settle_min),
         (Ask::Usable, crew.reserve_percent),
     ] {
@@ -190,6 +192,7 @@ fn take_crew(mix: &mut MixRecord, crew: &CrewRecord, units: Units) {
     }
     (mix.mixer, mix.ribbon) = (crew.mixer, crew.ribbon);
     (mix.spikes, mix.same_wall) = (crew.spikes, crew.same_wall);
+    mix.measured_ahead = crew.measured_ahead;
 }
 
 fn take_gear(mix: &mut MixRecord, gear: &GearRecord, units: Units) {
@@ -209,6 +212,11 @@ fn take_gear(mix: &mut MixRecord, gear: &GearRecord, units: Units) {
             }
         }
     }
+    mix.finer = match gear.finer {
+        None => Finer::Nothing,
+        Some(MeasureRecord::Jug { .. } | MeasureRecord::Stick { .. }) => Finer::Cup,
+        Some(MeasureRecord::Scale { .. }) => Finer::SmallScale,
+    };
     mix.way = match gear.measure {
         MeasureRecord::Jug { .. } => Way::Jug,
         MeasureRecord::Stick { .. } => Way::Stick,

@@ -3,11 +3,12 @@
 use leptos::prelude::*;
 use pailwise_calc::conditions::Course;
 use pailwise_calc::floor::{CoatPlan, Place};
-use pailwise_calc::measure::marks::Mark;
+
 use pailwise_calc::quantity::{Time, minutes, unit};
 use pailwise_calc::record::Role;
 
 use super::find::Good;
+use crate::mix::state::ReadIn;
 use crate::parts::day::{Row, day};
 use crate::parts::plan::{Band, plan};
 use crate::show::Reader;
@@ -22,7 +23,7 @@ pub(super) struct Clock {
     pub(super) reader: Reader,
     pub(super) begins: Time,
     pub(super) course: Course,
-    pub(super) mark: Mark,
+    pub(super) read_in: ReadIn,
 }
 
 impl Clock {

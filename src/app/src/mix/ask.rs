@@ -68,6 +68,7 @@ pub fn job(
             height_mm: number(Ask::OwnHeight),
         }),
     };
+    let read_in = mix.read_in(units);
     Ok(JobRecord {
         format: JobRecord::FORMAT.to_owned(),
         version: VERSION,
@@ -101,6 +102,9 @@ pub fn job(
             same_wall: mix.same_wall,
             throw_m: if product.flaked { number(Ask::Throw) } else { 1.0 },
             carry_min: number(Ask::Carry),
+            reading_min: number(Ask::Reading),
+            clean_pail_min: number(Ask::CleanPail),
+            measured_ahead: mix.measured_ahead,
             settle_min: if product.flaked { number(Ask::Settle) } else { 0.0 },
             // Paste and what is brushed is always worked from the pail, or from a board.
             ribbon: mix.ribbon && !filler && brushed.is_none(),
@@ -126,7 +130,8 @@ pub fn job(
         },
         gear: GearRecord {
             vessel,
-            measure: mix.marks.mark(mix.way, units).into(),
+            measure: read_in.usual.into(),
+            finer: read_in.finer.map(Into::into),
             kits: mix.kits.filter(|_| !product.kits.is_empty()),
             largest_mass_kg: value(mix, Ask::LargestMass).ok().flatten(),
         },

@@ -39,13 +39,6 @@ pub(super) enum Found {
     Batch(Box<Good>),
 }
 
-impl Good {
-    /// Whether one reading may put the ratio further off than the product allows.
-    pub(super) fn unsure(&self) -> bool {
-        !self.batch.measured.is_sure(self.job.product.tolerance())
-    }
-}
-
 impl Found {
     /// The next batch, where there is one.
     pub(super) fn batch(&self) -> Option<&Good> {

@@ -6,7 +6,7 @@ use pailwise_calc::quantity::{Length, unit};
 use pailwise_calc::record::Role;
 use pailwise_calc::vessel::Vessel;
 
-use super::state::{Ask, PailPick, Wants};
+use super::state::{Ask, Finer, PailPick, Wants};
 use crate::desk::desk;
 use crate::parts::choice::Choice;
 use crate::parts::field::Field;
@@ -151,6 +151,11 @@ fn CrewQuestion() -> impl IntoView {
                     set=move |on| desk.mix.update(|mix| mix.mixer = on)
                 />
                 <Toggle
+                    label=key::ASK_MEASURED_AHEAD
+                    on=Signal::derive(move || desk.mix.with(|mix| mix.measured_ahead))
+                    set=move |on| desk.mix.update(|mix| mix.measured_ahead = on)
+                />
+                <Toggle
                     label=key::ASK_RIBBON
                     on=Signal::derive(move || desk.mix.with(|mix| mix.ribbon))
                     set=move |on| desk.mix.update(|mix| mix.ribbon = on)
@@ -170,7 +175,7 @@ fn CrewQuestion() -> impl IntoView {
             </Show>
             {fields(wants, &[
                 Ask::RollPace, Ask::FlakePace, Ask::CrackPace, Ask::Throw, Ask::Settle, Ask::Carry,
-                Ask::Usable,
+                Ask::Reading, Ask::CleanPail, Ask::Usable,
             ])}
         </Question>
     }
@@ -206,6 +211,18 @@ fn PailQuestion() -> impl IntoView {
             {fields(wants, &[Ask::OwnBottom, Ask::OwnTop, Ask::OwnHeight])}
             {move || own().then(own_pail)}
             {fields(wants, &[Ask::LargestMass])}
+            <p class="field-label">{live(key::FINER)}</p>
+            <Choice
+                name="finer"
+                label=key::FINER
+                options=vec![
+                    (Finer::Cup, key::FINER_CUP),
+                    (Finer::SmallScale, key::FINER_SCALE),
+                    (Finer::Nothing, key::FINER_NOTHING),
+                ]
+                chosen=Signal::derive(move || desk.mix.with(|mix| mix.finer))
+                choose=move |finer| desk.mix.update(|mix| mix.finer = finer)
+            />
             <KitChoice />
         </Question>
     }

@@ -6,6 +6,7 @@ use pailwise_calc::batch::Change;
 use pailwise_calc::field::Field;
 use pailwise_calc::kit::Portions;
 use pailwise_calc::measure::marks::{JugMark, Mark, ScaleMark, StickMark};
+use pailwise_calc::measure::{Measure, Measured};
 use pailwise_calc::record::{InPlanRecord, ProductRecord, Role, VERSION};
 use pailwise_calc::vessel::Generic;
 use serde::{Deserialize, Serialize};
@@ -39,6 +40,8 @@ pub enum Ask {
     CrackPace,
     Throw,
     Carry,
+    Reading,
+    CleanPail,
     Settle,
     /// How much of the time there is may be planned; it was kept as this before it had its name.
     #[serde(rename = "reserve")]
@@ -62,9 +65,69 @@ pub enum Way {
     Scale,
 }
 
+/// A finer measure that is here, for small batches.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Finer {
+    /// There is none.
+    Nothing,
+    /// A cup with fine marks.
+    #[default]
+    Cup,
+    /// A small scale.
+    SmallScale,
+}
+
+impl Finer {
+    /// Its step.
+    fn mark(self, units: Units) -> Option<Mark> {
+        let us = units == Units::Us;
+        match self {
+            Self::Nothing => None,
+            Self::Cup => {
+                Some(Mark::Jug(if us { JugMark::FluidOunce } else { JugMark::TenMilliliters }))
+            }
+            Self::SmallScale => {
+                Some(Mark::Scale(if us { ScaleMark::TenthOunce } else { ScaleMark::Gram }))
+            }
+        }
+    }
+}
+
+/// The steps in which a crew reads: of its usual measure, and of a finer one.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) struct ReadIn {
+    pub(crate) usual: Mark,
+    pub(crate) finer: Option<Mark>,
+}
+
+impl ReadIn {
+    /// The steps in which a batch is read.
+    pub(crate) fn of(self, measured: &Measured) -> Mark {
+        let by = |mark: &Mark| match (mark, measured.by) {
+            (Mark::Jug(jug), Measure::Jug { step }) => jug.step() == step,
+            (Mark::Scale(scale), Measure::Scale { step }) => scale.step() == step,
+            (Mark::Stick(_), Measure::Stick { .. }) => true,
+            _ => false,
+        };
+        self.finer.filter(|finer| by(finer) && !by(&self.usual)).unwrap_or(self.usual)
+    }
+}
+
+impl Way {
+    /// The way that has such steps.
+    pub(crate) fn of(mark: Mark) -> Self {
+        match mark {
+            Mark::Jug(_) => Self::Jug,
+            Mark::Stick(_) => Self::Stick,
+            Mark::Scale(_) => Self::Scale,
+        }
+    }
+}
+
 impl Ask {
     /// Every field.
-    pub const ALL: [Self; 24] = [
+    pub const ALL: [Self; 26] = [
         Self::Slab,
         Self::Air,
         Self::Material,
@@ -83,6 +146,8 @@ impl Ask {
         Self::CrackPace,
         Self::Throw,
         Self::Carry,
+        Self::Reading,
+        Self::CleanPail,
         Self::Settle,
         Self::Usable,
         Self::LargestMass,
@@ -112,6 +177,8 @@ impl Ask {
             Self::CrackPace => key::ASK_CRACK_PACE,
             Self::Throw => key::ASK_THROW,
             Self::Carry => key::ASK_CARRY,
+            Self::Reading => key::ASK_READING,
+            Self::CleanPail => key::ASK_CLEAN_PAIL,
             Self::Settle => key::ASK_SETTLE,
             Self::Usable => key::ASK_RESERVE,
             Self::LargestMass => key::ASK_LARGEST_MASS,
@@ -142,6 +209,8 @@ impl Ask {
             Self::CrackPace => (Field::CrackPace, Kind::CrackPace),
             Self::Throw => (Field::Throw, Kind::Span),
             Self::Carry => (Field::Carry, Kind::Minutes),
+            Self::Reading => (Field::Reading, Kind::Minutes),
+            Self::CleanPail => (Field::CleanPail, Kind::Minutes),
             Self::Settle => (Field::Settle, Kind::Minutes),
             Self::Usable => (Field::Usable, Kind::Percent),
             Self::LargestMass => (Field::LargestMass, Kind::Mass),
@@ -178,7 +247,8 @@ impl Ask {
             Self::CrackWidth => ("1/4", "6"),
             Self::CrackDepth => ("1/2", "12"),
             Self::TakeUp | Self::Loss => ("5", "5"),
-            Self::Rollers | Self::Flakers | Self::Carry => ("1", "1"),
+            Self::Rollers | Self::Flakers | Self::Carry | Self::CleanPail => ("1", "1"),
+            Self::Reading => ("0.5", "0.5"),
             Self::RollPace => ("12", "1.1"),
             Self::FlakePace => ("30", "2.8"),
             Self::CrackPace => ("4", "1.2"),
@@ -345,6 +415,9 @@ pub struct MixRecord {
     /// Every strip begins at the same wall.
     #[serde(default)]
     pub same_wall: bool,
+    /// Every batch stands measured out before the first is mixed.
+    #[serde(default)]
+    pub measured_ahead: bool,
     /// The batch may end at a joint or a tape line.
     pub ends_at_joint: bool,
     /// The pail mixed in.
@@ -354,6 +427,9 @@ pub struct MixRecord {
     /// The steps of jug, stick and scale, where one was chosen.
     #[serde(default)]
     pub marks: MarksRecord,
+    /// A finer measure that is here.
+    #[serde(default)]
+    pub finer: Finer,
     /// Only kits are mixed, split so far.
     #[serde(default)]
     pub kits: Option<Portions>,
@@ -375,13 +451,20 @@ impl MixRecord {
             ribbon: true,
             spikes: false,
             same_wall: false,
+            measured_ahead: false,
             ends_at_joint: false,
             vessel: PailPick::FiveGallon,
             way: Way::Jug,
             marks: MarksRecord::default(),
+            finer: Finer::default(),
             kits: None,
             from_floor: None,
         }
+    }
+
+    /// The steps in which this crew reads.
+    pub(crate) fn read_in(&self, units: Units) -> ReadIn {
+        ReadIn { usual: self.marks.mark(self.way, units), finer: self.finer.mark(units) }
     }
 
     /// The batch taken from the floor's plan, while it is still that one.
@@ -433,7 +516,9 @@ impl MixRecord {
             Change::EndAtJoint => self.ends_at_joint = true,
             Change::HalfKits => self.kits = Some(Portions::Half),
             Change::SplitKits => self.kits = None,
-            Change::CoolerMaterial(_) => {}
+            Change::MeasuredAhead => self.measured_ahead = true,
+            Change::OnAScale => self.way = Way::Scale,
+            Change::CoolerMaterial(_) | Change::MixFor(_) => {}
         }
     }
 

@@ -221,7 +221,7 @@ fn say_fault(reader: Reader, fault: &Fault) -> String {
 }
 
 fn say_doubt(reader: Reader, doubt: &Doubt) -> String {
-    let label = label_of(doubt.field).map_or_else(|| doubt.field.key().to_owned(), tr);
+    let label = tr(label_of(doubt.field).unwrap_or(key::FIELD_BEHIND));
     // Of several lines, which; of a single figure there is no number to say.
     let numbered = Single::ALL.into_iter().all(|single| single.ask().field != doubt.field);
     let label = if numbered && doubt.field != Field::Parts {
@@ -255,7 +255,7 @@ fn say_doubt(reader: Reader, doubt: &Doubt) -> String {
             tr_with(key::DOUBT_STANDS, &[("given", &given), ("life", &life)])
         }
         Why::BeforeEarlier { earlier, at } => {
-            let first = label_of(earlier).map_or_else(|| earlier.key().to_owned(), tr);
+            let first = tr(label_of(earlier).unwrap_or(key::FIELD_BEHIND));
             let at = reader.figure(at);
             let figures = [("what", &*label), ("given", &*given), ("first", &*first), ("at", &*at)];
             tr_with(key::DOUBT_ORDER, &figures)

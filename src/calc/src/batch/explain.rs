@@ -5,7 +5,7 @@ use crate::conditions::Conditions;
 use crate::film::UNREAD_HUMIDITY;
 use crate::job::Job;
 use crate::measure::Measured;
-use crate::quantity::{Area, Figure, Mass, Time};
+use crate::quantity::{Area, Figure, Mass, Time, Volume};
 use crate::timeline::Timeline;
 use crate::working::{Sentence, Source, Step};
 
@@ -25,7 +25,7 @@ impl Job {
     pub fn explain_batch(&self, batch: &Batch) -> Vec<Step> {
         let (measured, area) = (&batch.measured, batch.area);
         let mut steps = self.explain_pail(measured.mass, batch.pot_life);
-        self.explain_times(area, &batch.timeline, &mut steps);
+        self.explain_times((area, measured.volume), &batch.timeline, &mut steps);
         if let Some(damp) = self.product.film().damp() {
             let Conditions { air, humidity, .. } = self.conditions;
             let figures = vec![
@@ -85,6 +85,11 @@ impl Job {
             ];
             say(Sentence::InKits, Source::DataSheet, figures);
         }
+        if measured.kits.is_none_or(|kits| !kits.whole())
+            && let Ok(least) = self.gear.smallest(self.product.ratio(), self.product.tolerance())
+        {
+            say(Sentence::LeastMeasured, Source::Practice, vec![least.into()]);
+        }
         self.explain_split(measured, &mut steps);
         steps
     }
@@ -116,7 +121,12 @@ impl Job {
     }
 
     /// The steps to each moment of the batch.
-    pub(crate) fn explain_times(&self, area: Area, timeline: &Timeline, steps: &mut Vec<Step>) {
+    pub(crate) fn explain_times(
+        &self,
+        (area, volume): (Area, Volume),
+        timeline: &Timeline,
+        steps: &mut Vec<Step>,
+    ) {
         let mut say = |sentence, source, figures| steps.push(Step::new(sentence, source, figures));
         say(Sentence::Emptied, Source::Arithmetic, vec![timeline.emptied.into()]);
         let rolling = timeline.rolling.into();
@@ -139,6 +149,18 @@ impl Job {
             } else {
                 timeline.rolled
             };
+            let setting_up = timeline.setting_up.into();
+            if self.crew.measured_ahead {
+                say(Sentence::SettingUpAhead, Source::Entered, vec![setting_up]);
+            } else {
+                let readings = self.gear.readings(self.product.ratio(), volume).into();
+                let (pail, each) = (self.crew.clean_pail.into(), self.crew.reading.into());
+                let figures = vec![pail, readings, each, setting_up];
+                say(Sentence::SettingUp, Source::Practice, figures);
+            }
+            if self.crew.mixer {
+                say(Sentence::MixerBack, Source::Arithmetic, vec![timeline.mixer_back.into()]);
+            }
             let figures = vec![hands.into(), timeline.pour.into(), timeline.next_mix.into()];
             say(Sentence::NextMix, Source::Arithmetic, figures);
         }

@@ -79,8 +79,7 @@ impl Job {
         let whole = self.bare.coverage.area_from(volume).min(self.bare.area);
         let trial = |area: Area| -> Trial {
             let share = (area / self.bare.coverage.area_from(volume)).value;
-            let laid = (area, volume * share);
-            let work = Work::new(&self.crew, product, laid, &self.bare);
+            let work = Work::new(self, area, volume * share);
             self.best_way(area, stand, &ready.map_or(work, |ready| work.ready_at(ready)))
         };
         // The next batch's edge is no reason to throw this one away.

@@ -5,8 +5,11 @@ use crate::crew::{Pouring, USUAL_POUR};
 use crate::field::Field;
 use crate::job::Job;
 use crate::kit::{KitRule, Portions};
-use crate::quantity::{Area, TemperatureInterval, VolumeRate, unit};
+use crate::measure::Measure;
+use crate::measure::marks::ScaleMark;
+use crate::quantity::{Area, TemperatureInterval, Time, VolumeRate, minutes, unit};
 use crate::ranked::ranked;
+use crate::record::Role;
 use crate::working::{Sentence, Source, Step};
 
 /// A change that a crew can make on the spot.
@@ -18,6 +21,12 @@ pub enum Change {
     OneMoreFlaker,
     /// Somebody free to mix meanwhile.
     SomebodyMixes,
+    /// Every batch measured out before the first is mixed.
+    MeasuredAhead,
+    /// Weighed on a scale.
+    OnAScale,
+    /// Mixed for so long only, where the sheet allows it.
+    MixFor(Time),
     /// Material kept cooler by so much.
     CoolerMaterial(TemperatureInterval),
     /// Poured out in a ribbon at once.
@@ -32,6 +41,13 @@ pub enum Change {
     HalfKits,
     /// Kits split by measuring.
     SplitKits,
+}
+
+impl Change {
+    /// Whether it is one of how the crew works, and needs nobody and nothing more.
+    pub(crate) fn of_the_way(self) -> bool {
+        matches!(self, Self::SameWall | Self::MeasuredAhead | Self::PourRibbon | Self::EndAtJoint)
+    }
 }
 
 /// A change, and the area it adds to the next batch.
@@ -78,21 +94,21 @@ impl Job {
         if now.is_some_and(|batch| batch.bound == Bound::Floor) {
             return Vec::new();
         }
-        let now = now.map_or(Area::default(), |batch| batch.area);
+        let covers_now = now.map_or(Area::default(), |batch| batch.area);
         let moves: Vec<Move> = self
-            .changes()
+            .changes(now.is_none())
             .into_iter()
             .filter_map(|(change, job)| {
                 let (_, covers, _, _) = job.sized().ok()?;
-                let adds = covers - now;
-                (adds > 0.02 * now).then_some(Move { change, covers, adds })
+                let adds = covers - covers_now;
+                (adds > 0.02 * covers_now).then_some(Move { change, covers, adds })
             })
             .collect();
         ranked(moves, |change| -change.adds.value)
     }
 
-    fn changes(&self) -> Vec<(Change, Job)> {
-        let mut changes = Vec::with_capacity(8);
+    pub(super) fn changes(&self, no_batch: bool) -> Vec<(Change, Job)> {
+        let mut changes = Vec::with_capacity(12);
         let mut offer = |change, alter: &dyn Fn(&mut Job)| {
             let mut job = self.clone();
             alter(&mut job);
@@ -106,6 +122,20 @@ impl Job {
         }
         if !self.crew.mixer {
             offer(Change::SomebodyMixes, &|job| job.crew.mixer = true);
+        }
+        if !self.crew.measured_ahead {
+            offer(Change::MeasuredAhead, &|job| job.crew.measured_ahead = true);
+        }
+        if self.gear.kits.is_none() && !matches!(self.gear.measure, Measure::Scale { .. }) {
+            let step = ScaleMark::FiveGrams.step();
+            offer(Change::OnAScale, &|job| job.gear.measure = Measure::Scale { step });
+        }
+        // What is mixed too short does not cure: of a paste that is stirred on a board, or of what
+        // cannot be laid at all.
+        let short = no_batch || self.product.role() == Role::Filler;
+        let least = minutes(1.0);
+        if short && self.product.mixing() > least {
+            offer(Change::MixFor(least), &|job| job.product = job.product.mixed_for(least));
         }
         let cooler = self.conditions.material - cooler_by();
         if Field::Material.check(cooler).is_ok() {

@@ -57,7 +57,7 @@ impl Job {
         for share in SHARES {
             let volume = volume * share;
             let area = self.bare.coverage.area_from(volume).min(self.bare.area);
-            let full = Work::new(&self.crew, product, (area, volume), &self.bare);
+            let full = Work::new(self, area, volume);
             // The way that has most to spare at first is kept to.
             let at = |way: &Work| self.spare_at(way, stand, ready);
             let ways = std::iter::once(full).chain(self.ways(&full)).map(|way| (at(&way), way));
@@ -104,7 +104,7 @@ impl Job {
     /// So much of it laid, its pour beginning at a moment, or as soon as it is mixed and carried.
     pub(crate) fn laid(&self, volume: Volume, stand: &Stand, began: Option<Time>) -> Laid {
         let area = self.bare.coverage.area_from(volume).min(self.bare.area);
-        let work = Work::new(&self.crew, &self.product, (area, volume), &self.bare);
+        let work = Work::new(self, area, volume);
         let trial = self.best_way(area, stand, &began.map_or(work, |began| work.ready_at(began)));
         Laid { area, timeline: trial.timeline, closes: trial.closes.closes }
     }

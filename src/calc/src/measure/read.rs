@@ -88,8 +88,7 @@ mod tests {
             Mark::Scale(ScaleMark::FiveGrams),
         ] {
             let most = Volume::new::<unit::liter>(3.0);
-            let batch =
-                mark.measure(vessel).at_most(topcoat.ratio(), most, topcoat.tolerance()).unwrap();
+            let batch = mark.measure(vessel).nearest(topcoat.ratio(), most).unwrap();
             let readings: Vec<_> = batch.pours.iter().map(|p| Some(p.reading)).collect();
             let back = poured(topcoat.ratio(), &vessel, &readings).unwrap();
             for (there, back) in batch.pours.iter().zip(back) {

@@ -1,6 +1,7 @@
 //! The answer: how much, the split, how long, what holds it back, and how that came about.
 
 mod heat;
+mod kits;
 mod rescue;
 mod split;
 mod time;
@@ -101,6 +102,7 @@ pub(super) fn Answer() -> impl IntoView {
             {part(|reader, good, _, ready| view! {
                 {forbids(ready).then(|| readiness(reader, ready))}
                 {say::left_over(reader, &good.batch).map(|text| view! { <p class="caution">{text}</p> })}
+                {kits::kits_first(reader, good)}
                 {split::split(reader, good)}
                 {start(good, ready)}
             }.into_any())}
@@ -214,11 +216,10 @@ fn working(reader: Reader, good: &Good, moves: &[Move]) -> impl IntoView + use<>
     }
 }
 
-/// Starting the clock of this batch; not urged where coating is forbidden, or where the ratio
-/// cannot be held.
+/// Starting the clock of this batch; not urged where coating is forbidden.
 fn start(good: &Good, found: &Readiness) -> impl IntoView + use<> {
     let down = untrack(|| is_down(desk()));
-    let urged = !good.unsure() && !forbids(found) && !down;
+    let urged = !forbids(found) && !down;
     let measured = &good.batch.measured;
     let pours = measured.pours.iter();
     let pours = pours.map(|pour| PourRecord::of(&good.product, &pour.pour)).collect();
@@ -280,7 +281,7 @@ fn move_list(reader: Reader, moves: &[Move], crack: Option<Length>) -> impl Into
         };
         let adds = tr_with(key::HOLDS_ADDS, &[("area", &adds)]);
         let (change, text) = (m.change, say::change(reader, m.change));
-        let taps = !matches!(change, Change::CoolerMaterial(_));
+        let taps = !matches!(change, Change::CoolerMaterial(_) | Change::MixFor(_));
         let make = move |_| {
             let what = say::change(untrack(|| desk.reader()), change);
             let _ = desk.step(what, &[MIX.to_owned()], || {
@@ -329,7 +330,8 @@ fn wrong(
     moves: &[Move],
     limit: Option<Mass>,
 ) -> impl IntoView + use<> {
-    let too_coarse = matches!(error, Error::TooCoarse { .. } | Error::DoesNotFit { .. });
+    let too_coarse =
+        matches!(error, Error::TooCoarse { .. } | Error::NotMeasurable | Error::DoesNotFit { .. });
     view! {
         <div class="no-answer" role="alert">
             <p>{say::error(reader, error)}</p>

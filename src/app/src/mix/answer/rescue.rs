@@ -29,8 +29,8 @@ const LOOK_AGAIN: std::time::Duration = std::time::Duration::from_secs(5);
 /// The panel under the split.
 pub(super) fn rescue(reader: Reader, good: &Good) -> impl IntoView + use<> {
     let desk = desk();
-    let mark = mark(reader);
-    let way = desk.mix.with_untracked(|mix| mix.way);
+    let mark = mark(reader, good);
+    let way = Way::of(mark);
     let kept = good.clone();
     let now = clock();
     let open = desk.slip.with_untracked(|slip| {

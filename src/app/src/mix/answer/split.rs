@@ -22,14 +22,19 @@ use crate::say;
 use crate::show::{Reader, mark_units};
 use crate::text::{key, live, tr, tr_with};
 
-/// The step of the way this crew measures.
-pub(super) fn mark(reader: Reader) -> Mark {
-    desk().mix.with_untracked(|mix| mix.marks.mark(mix.way, reader.units))
+/// The step in which this crew reads a batch.
+pub(super) fn mark(reader: Reader, good: &Good) -> Mark {
+    desk().mix.with_untracked(|mix| mix.read_in(reader.units).of(&good.batch.measured))
 }
 
 /// The split as this crew measures.
 pub(super) fn split(reader: Reader, good: &Good) -> impl IntoView + use<> {
-    let mark = mark(reader);
+    let mark = mark(reader, good);
+    let usual = desk().mix.with_untracked(|mix| mix.read_in(reader.units).usual);
+    let finer = (mark != usual).then(|| {
+        let text = tr_with(key::SPLIT_FINER, &[("step", &reader.step(mark))]);
+        view! { <p class="small" id="split-finer">{text}</p> }
+    });
     let pours = &good.batch.measured.pours;
     let steps = pours.iter().enumerate().map(|(i, pour)| {
         // An additive stirred in apart is the last of its pail where what follows is not.
@@ -46,6 +51,7 @@ pub(super) fn split(reader: Reader, good: &Good) -> impl IntoView + use<> {
         <section class="card">
             <h2>{live(key::SPLIT)}</h2>
             {(!kits).then(|| view! { <WayChoice /> })}
+            {finer}
             <div class="split">
                 {picture(reader, good, mark)}
                 <ol class="steps">
@@ -145,7 +151,7 @@ fn step(
     .into_any()
 }
 
-/// What rounding and reading leave of ratio error, and whether the product's own ratio is
+/// What rounding leaves of ratio error, and whether the product's own ratio is
 /// believable.
 fn doubts(reader: Reader, good: &Good) -> impl IntoView + use<> {
     let (measured, product) = (&good.batch.measured, &good.job.product);
@@ -156,22 +162,11 @@ fn doubts(reader: Reader, good: &Good) -> impl IntoView + use<> {
         let text = if off_by > 0.0 { key::SPLIT_OFF_OVER } else { key::SPLIT_OFF_UNDER };
         view! { <p class="small">{tr_with(text, &[("share", &share), ("tolerance", &tolerance)])}</p> }
     });
-    let unsure = good.unsure().then(|| {
-        let from = good.job.gear.measure.sure_from(product.ratio(), product.tolerance());
-        let fits = from.filter(|from| *from <= good.job.gear.vessel.working_capacity());
-        let sure = match fits {
-            Some(from) => tr_with(key::SPLIT_SURE_FROM, &[("volume", &reader.volume_about(from))]),
-            None => tr(key::SPLIT_FINER),
-        };
-        let share = reader.share(measured.off_at_most);
-        let figures = [("share", &*share), ("tolerance", &*tolerance), ("sure", &*sure)];
-        view! { <p class="caution" id="mix-unsure">{tr_with(key::SPLIT_OFF_AT_MOST, &figures)}</p> }
-    });
     let unbalanced = off_balance(product).map(|balance| {
         let balance = reader.figure(Figure::Number(balance));
         view! { <p class="caution">{tr_with(key::SPLIT_UNBALANCED, &[("balance", &balance)])}</p> }
     });
-    view! { {off}{unsure}{unbalanced} }
+    view! { {off}{unbalanced} }
 }
 
 /// The pail, to scale, filled pour by pour.
