@@ -144,8 +144,9 @@ impl Product {
         self.mixing
     }
 
-    /// How long mixing takes in all: by the data sheet, then a minute more in a second pail
-    /// (common practice, no source), which the clock must not leave out.
+    /// How long mixing takes in all: by the data sheet, then a minute more in a second pail, which
+    /// the clock must not leave out. Paste is stirred where it was measured (common practice, no
+    /// source).
     ///
     /// ```
     /// use pailwise_calc::{demo, quantity::minutes};
@@ -153,7 +154,10 @@ impl Product {
     /// assert_eq!(base.mixing_in_all(), base.mixing() + minutes(1.0));
     /// ```
     pub fn mixing_in_all(&self) -> Time {
-        self.mixing + minutes(1.0)
+        match self.role {
+            Role::Filler => self.mixing,
+            _ => self.mixing + minutes(1.0),
+        }
     }
 
     /// The same, mixed so long.

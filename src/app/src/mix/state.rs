@@ -87,9 +87,8 @@ impl Finer {
             Self::Cup => {
                 Some(Mark::Jug(if us { JugMark::FluidOunce } else { JugMark::TenMilliliters }))
             }
-            Self::SmallScale => {
-                Some(Mark::Scale(if us { ScaleMark::TenthOunce } else { ScaleMark::Gram }))
-            }
+            // They count in grams wherever they are sold.
+            Self::SmallScale => Some(Mark::Scale(ScaleMark::Gram)),
         }
     }
 }
@@ -517,7 +516,7 @@ impl MixRecord {
             Change::HalfKits => self.kits = Some(Portions::Half),
             Change::SplitKits => self.kits = None,
             Change::MeasuredAhead => self.measured_ahead = true,
-            Change::OnAScale => self.way = Way::Scale,
+            Change::OnAScale => self.finer = Finer::SmallScale,
             Change::CoolerMaterial(_) | Change::MixFor(_) => {}
         }
     }

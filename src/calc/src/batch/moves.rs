@@ -23,7 +23,7 @@ pub enum Change {
     SomebodyMixes,
     /// Every batch measured out before the first is mixed.
     MeasuredAhead,
-    /// Weighed on a scale.
+    /// What the usual measure cannot hold on ratio is weighed on a small scale.
     OnAScale,
     /// Mixed for so long only, where the sheet allows it.
     MixFor(Time),
@@ -126,9 +126,9 @@ impl Job {
         if !self.crew.measured_ahead {
             offer(Change::MeasuredAhead, &|job| job.crew.measured_ahead = true);
         }
-        if self.gear.kits.is_none() && !matches!(self.gear.measure, Measure::Scale { .. }) {
-            let step = ScaleMark::FiveGrams.step();
-            offer(Change::OnAScale, &|job| job.gear.measure = Measure::Scale { step });
+        if self.gear.kits.is_none() && !matches!(self.gear.finer, Some(Measure::Scale { .. })) {
+            let step = ScaleMark::Gram.step();
+            offer(Change::OnAScale, &|job| job.gear.finer = Some(Measure::Scale { step }));
         }
         // What is mixed too short does not cure: of a paste that is stirred on a board, or of what
         // cannot be laid at all.

@@ -5,7 +5,7 @@ use pailwise_calc::measure::MeasuredPour;
 use pailwise_calc::measure::marks::{JugMark, Mark, ScaleMark, StickMark};
 use pailwise_calc::quantity::{Figure, Volume, unit};
 use pailwise_calc::ratio::{Ingredient, Pour};
-use pailwise_calc::record::ProductRecord;
+use pailwise_calc::record::{ProductRecord, Role};
 use pailwise_calc::sheet::off_balance;
 use pailwise_calc::vessel::Vessel;
 use pailwise_calc::working::Sentence;
@@ -41,7 +41,8 @@ pub(super) fn split(reader: Reader, good: &Good) -> impl IntoView + use<> {
         let last_apart = pour.pour.apart && pours.get(i + 1).is_none_or(|next| !next.pour.apart);
         view! { <li>{step(reader, good, mark, pour, i == 0, last_apart)}</li> }
     });
-    let mixing = tr_with(key::STEP_MIX, &[("time", &reader.time(good.job.product.mixing()))]);
+    let mix = if good.product.role == Role::Filler { key::STEP_MIX_PASTE } else { key::STEP_MIX };
+    let mixing = tr_with(mix, &[("time", &reader.time(good.job.product.mixing()))]);
     let stand = (good.job.product.induction().value > 0.0).then(|| {
         let time = reader.time(good.job.product.induction());
         view! { <li>{tr_with(key::STEP_STAND, &[("time", &time)])}</li> }
