@@ -12,8 +12,8 @@ use pailwise_calc::job::Job;
 use pailwise_calc::kit::Portions;
 use pailwise_calc::quantity::{Area, Length, Volume, unit};
 use pailwise_calc::record::{
-    CoatRecord, CrackRecord, CrewRecord, FloorRecord, GearRecord, JobRecord, MeasureRecord,
-    PotLifeRecord, ProductRecord, RectangleRecord,
+    CoatRecord, CourseRecord, CrackRecord, CrewRecord, FloorRecord, GearRecord, JobRecord,
+    MeasureRecord, PotLifeRecord, ProductRecord, RectangleRecord,
 };
 use pailwise_tests::floors::floors;
 use pailwise_tests::jobs::jobs;
@@ -79,7 +79,8 @@ fn quick_pastes_are_planned_or_refused_with_a_way_out() {
             short.coats[0].product.mixing_min = 1.0;
             let short = Floor::try_from(&short).unwrap();
             let goes = !short.plan(&short.coats[0]).batches.is_empty();
-            let offered = stopped.ways.iter().any(|out| matches!(out.way, Way::Change(Change::MixFor(_))));
+            let offered =
+                stopped.ways.iter().any(|out| matches!(out.way, Way::Change(Change::MixFor(_))));
             let longer = record.coats[0].product.mixing_min > 1.0;
             prop_assert_eq!(offered, goes && longer, "{:?}", stopped);
             seen.set((planned, refused + 1, helped + u32::from(offered)));
@@ -87,7 +88,9 @@ fn quick_pastes_are_planned_or_refused_with_a_way_out() {
         })
         .unwrap();
     let (planned, refused, helped) = seen.get();
-    println!("{planned} pastes planned, {refused} refused, {helped} of them helped by mixing for 1 min");
+    println!(
+        "{planned} pastes planned, {refused} refused, {helped} of them helped by mixing for 1 min"
+    );
     assert!(planned > 500 && refused > 100 && helped > 30, "{planned}, {refused}, {helped}");
 }
 
@@ -158,9 +161,9 @@ fn every_mixer_has_the_time_for_what_they_do() {
                 let apart = (next.start - one.start).value;
                 // Mixed and carried; then a clean pail and at least one reading of each part.
                 let mixing = one.job.product.mixing().value + 60.0;
-                let least = mixing + crew.carry.value + crew.clean_pail.value
-                    + 2.0 * crew.reading.value
-                    - one.job.product.induction().value;
+                let least =
+                    mixing + crew.carry.value + crew.clean_pail.value + 2.0 * crew.reading.value
+                        - one.job.product.induction().value;
                 prop_assert!(apart >= least - 1e-6, "{apart} s apart, {least} s at least");
                 if !crew.mixer {
                     prop_assert!(apart >= times.rolled.value + crew.clean_pail.value - 1e-6);
@@ -214,7 +217,10 @@ fn a_kit_that_is_said_to_go_down_does() {
         })
         .unwrap();
     let (now, people, much) = seen.get();
-    assert!(now > 20 && people > 10 && much > 20, "{now} go, {people} take people, {much} too much");
+    assert!(
+        now > 20 && people > 10 && much > 20,
+        "{now} go, {people} take people, {much} too much"
+    );
 }
 
 /// 24 × 22 ft at 81 °F, one who mixes, one who rolls, one who flakes: an ordinary day.
@@ -249,4 +255,40 @@ fn an_ordinary_garage_on_a_warm_day() {
         assert!(placed.batch.bound != Bound::Kit);
     }
     assert!(plan.batches.len() <= 4, "{} batches", plan.batches.len());
+}
+
+/// More hands, or all measured out before, never take more pails for a floor.
+#[test]
+fn more_hands_never_take_more_pails() {
+    let mut runner = TestRunner::new(Config { cases: 300, ..Config::default() });
+    let seen = Cell::new(0);
+    runner
+        .run(&floors(), |mut record| {
+            record.crew.flakers = record.crew.flakers.max(1);
+            // At another hour it is another floor.
+            record.coats[0].course = CourseRecord::Steady;
+            let pails = |record: &FloorRecord| {
+                let floor = Floor::try_from(record).unwrap();
+                let plan = floor.plan(&floor.coats[0]);
+                plan.stopped.is_none().then_some(plan.batches.len())
+            };
+            let Some(now) = pails(&record) else { return Ok(()) };
+            let changes: [fn(&mut CrewRecord); 5] = [
+                |crew| crew.rollers += 1,
+                |crew| crew.flakers += 1,
+                |crew| crew.cutters += 1,
+                |crew| crew.mixer = true,
+                |crew| crew.measured_ahead = true,
+            ];
+            for (i, change) in changes.into_iter().enumerate() {
+                let mut changed = record.clone();
+                change(&mut changed.crew);
+                let then = pails(&changed);
+                prop_assert!(then.is_some_and(|then| then <= now), "change {i}: {now}, {then:?}");
+                seen.set(seen.get() + usize::from(now > 1));
+            }
+            Ok(())
+        })
+        .unwrap();
+    assert!(seen.get() > 300, "{} floors of several pails", seen.get());
 }

@@ -326,7 +326,7 @@ fn next_mix(job: &Job, volume: f64, free: f64) -> f64 {
     let crew = &job.crew;
     let sets_up = setting_up(job, volume);
     if !crew.mixer {
-        return free + sets_up;
+        return free + crew.carry.value + sets_up;
     }
     // Mixes, carries, pours if it is poured, walks back. While it stands, the next is set up.
     let mut clock = job.product.mixing().value + 60.0;

@@ -28,12 +28,12 @@ use crate::quantity::{Area, Figure, Length, TemperatureInterval, Time, Volume, u
 use crate::solve::last_holding;
 use crate::timeline::{Timeline, Work};
 
-mod even;
 mod explain;
 mod kits;
 mod late;
 mod moves;
 mod pours;
+mod share;
 
 pub use kits::{KitFirst, Takes};
 pub use late::Late;
@@ -190,6 +190,9 @@ impl Trial {
 /// How many more steps of the measure a batch is rounded down where one is lost.
 const ROUNDED_ON: u32 = 24;
 
+/// The largest area is found to this share of the most there could be.
+const FOUND_WITHIN: f64 = 1e-5;
+
 /// So much, in seconds, the search for the largest batch may leave a race lost by.
 const HAIR: f64 = 1e-3;
 
@@ -245,7 +248,8 @@ impl Job {
             let Some(found) = self.largest_in_time(low, cap) else {
                 return Err(self.refusal(low));
             };
-            area = found;
+            // A mark of the measure within that of it may hold as well: it is tried.
+            area = (found + cap * FOUND_WITHIN).min(cap);
             // Just above, some race is lost: that is the one which holds.
             let above = self.mixed_for(area * 1.001);
             bound = self.trial(area * 1.001, above)?.tightest().map_or(bound, |race| race.bound);
@@ -340,7 +344,7 @@ impl Job {
     fn largest_in_time(&self, low: Area, high: Area) -> Option<Area> {
         let m2 = Area::new::<unit::square_meter>;
         let spare = |x: f64| self.spare(m2(x));
-        let tolerance = 1e-5 * high.value;
+        let tolerance = FOUND_WITHIN * high.value;
         if let Some(found) = last_holding(low.value, high.value, tolerance, spare) {
             return Some(m2(found));
         }

@@ -1,12 +1,13 @@
 //! A whole floor: its shape, what stands up from it, and one coat after another.
 //!
 //! A coat is laid in the order people work: cracks for a filler, else walls and steps by brush,
-//! then the flat from the back wall to the door. Each batch is the largest that meets its bounds
-//! ([`crate::batch`]) at its own hour, on the floor as it is there.
+//! then the flat from the back wall to the door. Each batch meets its bounds ([`crate::batch`]) at its
+//! own hour, on the floor as it is there; as few as will do, and shared evenly among them.
 
 mod explain;
 mod lay;
 mod learn;
+mod share;
 mod ways;
 
 use crate::conditions::{Conditions, Course};

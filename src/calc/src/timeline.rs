@@ -69,7 +69,9 @@ pub(crate) struct Work {
     begins: Time,
     /// When the hands that mix are back with the next batch measured out into a clean pail.
     mixer_back: Time,
-    /// A clean pail, and the next batch measured out: what rollers who mix do before.
+    /// The way back to the mixing place.
+    back: Time,
+    /// A clean pail, and the next batch measured out.
     setting_up: Time,
     /// What leaves the pail: area in a time, `None` when it leaves as it is rolled.
     leaving: Option<Pace>,
@@ -116,6 +118,7 @@ impl Work {
             strip: crew.strip(flaked) * bare.width,
             ready,
             mixer_back,
+            back: crew.carry,
             setting_up,
             leaving,
             // Nobody rolls what has not been poured.
@@ -190,7 +193,7 @@ impl Work {
             // Mixed so as to be ready when it is wanted, but not before the mixer can.
             (self.mixer_back, self.mixer_back.max(free - self.ready))
         } else {
-            let back = free + self.setting_up;
+            let back = free + self.back + self.setting_up;
             (back, back)
         };
         Timeline {
@@ -357,9 +360,9 @@ mod tests {
             measured_ahead: false,
             ..crew
         };
-        // Rolled at 15: a clean pail, two jugs, and A meets B.
+        // Rolled at 15: back, a clean pail, two jugs, and A meets B.
         let alone = work(&slow(crew(1, false)), true).timeline();
-        assert_relative_eq!(min(alone.next_mix), 17.0, max_relative = 1e-12);
+        assert_relative_eq!(min(alone.next_mix), 18.0, max_relative = 1e-12);
         let mixer = slow(Crew { roll: pace(m2(10.0), minutes(1.0)), ..crew(1, true) });
         // Carried at 5, back at 6, set up at 8; rolled at 6 already.
         let quick = work(&mixer, true).timeline();
@@ -379,7 +382,7 @@ mod tests {
         // Strips of 4, 4, 2 m²: (4 + 2) + (4 + 2) + (2 + 1) min after minute 5.
         assert_relative_eq!(min(t.rolled), 19.0, max_relative = 1e-12);
         assert_relative_eq!(min(t.done), 20.0, max_relative = 1e-12);
-        assert_relative_eq!(min(t.next_mix), 20.0, max_relative = 1e-12);
+        assert_relative_eq!(min(t.next_mix), 21.0, max_relative = 1e-12);
     }
 
     #[test]

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use leptos::prelude::*;
-use pailwise_calc::batch::Move;
+use pailwise_calc::batch::{Bound, Move};
 use pailwise_calc::floor::{CoatPlan, Place, Placed};
 use pailwise_calc::job::Job;
 use pailwise_calc::quantity::{Length, ThermodynamicTemperature, Time, unit};
@@ -114,15 +114,17 @@ pub(super) fn batch(
         view! { <li><span>{say::change(reader, m.change)}</span><span class="moves-adds">{adds}</span></li> }
     });
     let over = say::left_over(reader, batch).map(|text| view! { <p class="caution">{text}</p> });
-    let evened = placed.evened.then(|| view! { <p class="small">{live(key::BATCH_EVENED)}</p> });
+    let bound = match (placed.share, batch.bound) {
+        (Some(_), Bound::Floor) if !batch.finishes => key::BATCH_SHARED,
+        (_, bound) => say::bound(bound),
+    };
     view! {
         <p class="batch-mix">{tr_with(key::BATCH_LINE, &line)}</p>
         <p class="batch-place">{place}</p>
         <p class="small">{pours}</p>
         {over}
         <p class="small">{tr_with(times, &figures)}" "{limit}</p>
-        <p class="small">{live(say::bound(batch.bound))}</p>
-        {evened}
+        <p class="small">{live(bound)}</p>
         <ul class="moves">{moves.collect_view()}</ul>
         {how(reader, Some(product), &working)}
     }
@@ -142,7 +144,7 @@ fn to_mix(desk: Desk, placed: &Placed, planned: Planned) -> impl IntoView + use<
         cut_m2_per_min: job.crew.cut.get::<unit::square_meter_per_second>() * 60.0,
         ends_at_joint: job.bare.ends_at_joint,
         soaks: plan.soaks,
-        evened: placed.evened,
+        share_l: placed.share.map(|share| share.get::<unit::liter>()),
     };
     let to_m = match placed.place {
         Place::Flat { to, .. } | Place::Cracks { to, .. } => Some(to.get::<unit::meter>()),

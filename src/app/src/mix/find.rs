@@ -4,7 +4,7 @@ use pailwise_calc::batch::{Batch, Move, NoBatch, Refusal};
 use pailwise_calc::error::Error;
 use pailwise_calc::job::Job;
 use pailwise_calc::product::Product;
-use pailwise_calc::quantity::Mass;
+use pailwise_calc::quantity::{Mass, Volume, unit};
 use pailwise_calc::record::{JobRecord, ProductRecord};
 
 use super::ask::{self, Fault};
@@ -60,12 +60,9 @@ pub(super) fn find(mix: &MixRecord, product: Option<Checked>, units: Units) -> F
         Ok(job) => job,
         Err(error) => return Found::Wrong(error, Vec::new(), None),
     };
-    match job.next_batch() {
-        Ok(batch) => {
-            let evened = mix.plan().is_some_and(|plan| plan.evened);
-            let batch = if evened { job.evened(batch).0 } else { batch };
-            Found::Batch(Box::new(Good { product, job, record, batch }))
-        }
+    let share = mix.plan().and_then(|plan| plan.share_l).map(Volume::new::<unit::liter>);
+    match share.map_or_else(|| job.next_batch(), |share| job.next_batch_within(share)) {
+        Ok(batch) => Found::Batch(Box::new(Good { product, job, record, batch })),
         Err(NoBatch::Wrong(error @ Error::KitTooLarge { .. })) => {
             Found::Wrong(error, job.moves(None), None)
         }
@@ -74,7 +71,9 @@ pub(super) fn find(mix: &MixRecord, product: Option<Checked>, units: Units) -> F
             let limit = job.gear.largest_mass.filter(
                 |most| matches!(error, Error::TooCoarse { smallest } if smallest * density > *most),
             );
-            Found::Wrong(error, Vec::new(), limit)
+            let measure = matches!(error, Error::TooCoarse { .. } | Error::NotMeasurable);
+            let moves = if measure { job.moves(None) } else { Vec::new() };
+            Found::Wrong(error, moves, limit)
         }
         Err(NoBatch::Refused(refusal)) => Found::Refused(refusal, job.moves(None), Box::new(job)),
     }

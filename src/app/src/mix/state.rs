@@ -385,8 +385,9 @@ pub struct ReckonedRecord {
     pub ends_at_joint: bool,
     /// It is the first coat: a rough slab soaks up of no other.
     pub soaks: bool,
-    /// It was made smaller so that the last one is not a sliver.
-    pub evened: bool,
+    /// Its share of the coat, in litres: no more is mixed of it.
+    #[serde(default)]
+    pub share_l: Option<f64>,
 }
 
 /// The inputs of the Mix screen as they are kept.

@@ -158,9 +158,7 @@ impl Job {
                 let figures = vec![pail, readings, each, setting_up];
                 say(Sentence::SettingUp, Source::Practice, figures);
             }
-            if self.crew.mixer {
-                say(Sentence::MixerBack, Source::Arithmetic, vec![timeline.mixer_back.into()]);
-            }
+            say(Sentence::MixerBack, Source::Arithmetic, vec![timeline.mixer_back.into()]);
             let figures = vec![hands.into(), timeline.pour.into(), timeline.next_mix.into()];
             say(Sentence::NextMix, Source::Arithmetic, figures);
         }

@@ -1,5 +1,6 @@
 //! Batch after batch until a coat is down, each at its own hour and place.
 
+use super::share::Share;
 use super::{Coat, Cracks, Floor, Learnt, WayOut};
 use crate::batch::{Batch, NoBatch};
 use crate::conditions::Conditions;
@@ -41,8 +42,8 @@ pub struct Placed {
     pub job: Job,
     /// The batch.
     pub batch: Batch,
-    /// It was made smaller so that the last one is not a sliver.
-    pub evened: bool,
+    /// The most that it was given, where the coat is shared among its pails.
+    pub share: Option<Volume>,
 }
 
 impl Placed {
@@ -120,21 +121,14 @@ struct Stretch {
     place: Place,
     bare: Bare,
     crew: Crew,
+    /// The most that one batch of it is given.
+    share: Option<Volume>,
 }
 
 impl Floor {
-    /// The batches of a coat, from where it has come to.
-    ///
-    /// ```
-    /// use pailwise_calc::{demo, floor::{Floor, Place}};
-    /// let floor = Floor::try_from(&demo::floor()).unwrap();
-    /// let plan = floor.plan(&floor.coats[0]);
-    /// let laid: f64 = plan.batches.iter().map(|b| b.batch.area.value).sum();
-    /// assert!(plan.stopped.is_none() && (laid - floor.shape.area().value).abs() < 1e-6);
-    /// let Place::Flat { to, .. } = plan.batches.last().unwrap().place else { panic!() };
-    /// assert!((to - floor.shape.front()).value.abs() < 1e-6);
-    /// ```
-    pub fn plan(&self, coat: &Coat) -> CoatPlan {
+    /// The batches of a coat, from where it has come to: each as large as it may be, and on the floor
+    /// no larger than a share of it.
+    pub(super) fn plan_in(&self, coat: &Coat, share: Option<Share>) -> CoatPlan {
         let learnt = self.learnt(coat);
         let mut plan = CoatPlan {
             batches: Vec::new(),
@@ -154,12 +148,17 @@ impl Floor {
                 ends_at_joint: true,
                 cut_in: CutIn::default(),
             };
-            let stretch = Stretch { place: Place::Verticals, bare, crew: self.crew.brushing() };
+            let crew = self.crew.brushing();
+            let stretch = Stretch { place: Place::Verticals, bare, crew, share: None };
             start = coat.lay(&mut plan, stretch, start, |place, _| place);
         }
         let mut from = learnt.map_or(self.begin(coat), |learnt| learnt.reached);
         while plan.stopped.is_none() {
             let Some(stretch) = self.stretch(coat, learnt, from) else { break };
+            let laid = plan.batches.iter().filter(|placed| placed.place != Place::Verticals);
+            let left = stretch.bare.coverage.volume_for(stretch.bare.area);
+            let share = share.map(|share| share.of(coat, left, laid.count()));
+            let stretch = Stretch { share, ..stretch };
             let reach = |area: Area| self.reach(coat, from, area);
             let place = |place: Place, batch: &Batch| {
                 let to = reach(batch.area);
@@ -260,7 +259,7 @@ impl Floor {
         };
         let ends_at_joint = self.ends_at_joint || cracks.is_some();
         let bare = Bare { area, width, coverage, ends_at_joint, cut_in };
-        Some(Stretch { place, bare, crew })
+        Some(Stretch { place, bare, crew, share: None })
     }
 
     /// Edges of a batch that begins at a place and ends no later than another: what is brushed
@@ -340,7 +339,10 @@ impl Coat {
             bare: stretch.bare,
             gear: self.gear.clone(),
         };
-        let found = at_its_hour(self, &mut job, start);
+        let found = match stretch.share {
+            None => at_its_hour(self, &mut job, start),
+            Some(share) => job.within(share, |job| at_its_hour(self, job, start)),
+        };
         let batch = match found {
             Ok(batch) => batch,
             Err(why) => {
@@ -349,10 +351,9 @@ impl Coat {
                 return start;
             }
         };
-        let (batch, evened) = job.evened(batch);
         let next = start + batch.timeline.next_mix;
         let place = place(stretch.place, &batch);
-        plan.batches.push(Placed { start, place, job, batch, evened });
+        plan.batches.push(Placed { start, place, job, batch, share: stretch.share });
         next
     }
 }
