@@ -7,13 +7,13 @@ use std::cell::Cell;
 use pailwise_calc::batch::{Bound, Change, NoBatch, Takes};
 use pailwise_calc::demo;
 use pailwise_calc::error::Error;
-use pailwise_calc::floor::{Floor, Way};
+use pailwise_calc::floor::{Floor, Place, Way};
 use pailwise_calc::job::Job;
 use pailwise_calc::kit::Portions;
 use pailwise_calc::quantity::{Area, Length, Volume, unit};
 use pailwise_calc::record::{
-    CoatRecord, CourseRecord, CrackRecord, CrewRecord, FloorRecord, GearRecord, JobRecord,
-    MeasureRecord, PotLifeRecord, ProductRecord, RectangleRecord,
+    CoatRecord, CourseRecord, CrackRecord, CrewRecord, DoneRecord, FloorRecord, GearRecord,
+    JobRecord, MeasureRecord, PotLifeRecord, ProductRecord, RectangleRecord,
 };
 use pailwise_tests::floors::floors;
 use pailwise_tests::jobs::jobs;
@@ -291,4 +291,47 @@ fn more_hands_never_take_more_pails() {
         })
         .unwrap();
     assert!(seen.get() > 300, "{} floors of several pails", seen.get());
+}
+
+/// A batch that took longer to roll than was planned keeps its people: the next is not poured before
+/// they are free. One quick batch moves the plan a third of the way, three move it all the way.
+#[test]
+fn planned_again_from_what_was_seen() {
+    let mut record = demo::floor();
+    record.crew.mixer = false;
+    let floor = Floor::try_from(&record).unwrap();
+    let first = &floor.plan(&floor.coats[0]).batches[0];
+    let Place::Flat { to, .. } = first.place else { panic!("{:?}", first.place) };
+    let begins = record.coats[0].start_min;
+    let down = |rolled_in_min: f64, to: f64| DoneRecord {
+        ended_at_m: to,
+        mixed_l: first.batch.measured.volume.get::<unit::liter>(),
+        rolled_in_min: Some(rolled_in_min),
+        begun_min: Some(begins),
+    };
+    let to = to.get::<unit::meter>();
+    let planned = (first.batch.timeline.rolled - first.batch.timeline.pour).get::<unit::minute>();
+    record.coats[0].done = vec![down(2.0 * planned, to)];
+    // The plan went on as if nothing had happened.
+    record.coats[0].resumes_min = Some(begins + planned);
+    let floor = Floor::try_from(&record).unwrap();
+    let next = &floor.plan(&floor.coats[0]).batches[0];
+    let free = first.batch.timeline.pour.get::<unit::minute>() + 2.0 * planned;
+    let start = next.start.get::<unit::minute>();
+    assert!(start >= free + record.crew.carry_min - 1e-6, "mixed at {start}, free at {free}");
+
+    // A fifth quicker than typed, once and three times.
+    let pace = |times: usize| {
+        let mut record = record.clone();
+        let thirds = (1..=times).map(|i| down(0.0, to * i as f64 / 3.0));
+        record.coats[0].done = thirds.collect();
+        let each = 6.1 * to / 3.0 / record.crew.roll_m2_per_min;
+        for done in &mut record.coats[0].done {
+            (done.rolled_in_min, done.mixed_l) = (Some(each / 1.2), 1.0);
+        }
+        let floor = Floor::try_from(&record).unwrap();
+        floor.plan(&floor.coats[0]).learnt.unwrap().planned().1
+    };
+    assert!((pace(1) - (1.0 + 0.2 / 3.0)).abs() < 1e-6, "{}", pace(1));
+    assert!((pace(3) - 1.2).abs() < 1e-6, "{}", pace(3));
 }

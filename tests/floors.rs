@@ -159,6 +159,7 @@ proptest! {
                 ended_at_m: to.value,
                 mixed_l: first.batch.measured.volume.get::<unit::liter>(),
                 rolled_in_min: Some(minutes.clamp(0.1, 1440.0)),
+                begun_min: None,
             }
         };
         let with = |done: DoneRecord| {
@@ -201,6 +202,7 @@ proptest! {
             ended_at_m: floor.shape.reach(floor.shape.back(), laid).value,
             mixed_l: first.batch.measured.volume.get::<unit::liter>(),
             rolled_in_min: Some(took.clamp(0.1, 1440.0)),
+            begun_min: None,
         }];
         let floor = Floor::try_from(&record).expect("a floor within range");
         let plan = floor.plan(&floor.coats[0]);
@@ -298,7 +300,7 @@ proptest! {
     ) {
         let mut record = demo::floor();
         record.cut_out = vec![RectangleRecord { left_m: 1.0, back_m: 1.0, width_m: 0.5, depth_m: 0.5 }];
-        record.coats[0].done = vec![DoneRecord { ended_at_m: 1.0, mixed_l: 3.0, rolled_in_min: Some(5.0) }];
+        record.coats[0].done = vec![DoneRecord { ended_at_m: 1.0, mixed_l: 3.0, rolled_in_min: Some(5.0), begun_min: None }];
         *field(&mut record, place) = x;
         let Ok(floor) = Floor::try_from(&record) else { return Ok(()) };
         let plan = floor.plan(&floor.coats[0]);

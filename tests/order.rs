@@ -3,8 +3,9 @@
 
 use std::cell::Cell;
 
+use pailwise_calc::flake::boxes;
 use pailwise_calc::floor::Floor;
-use pailwise_calc::order::{Line, Rule, SIZES, Sold, boxes, enough};
+use pailwise_calc::order::{Line, Rule, SIZES, Sold, enough};
 use pailwise_calc::quantity::{Mass, Volume, unit};
 use pailwise_tests::floors::floors;
 use proptest::prelude::*;

@@ -277,13 +277,27 @@ impl Reader {
         }
     }
 
+    /// A weight of material that is left, rounded down.
+    pub fn mass_down(self, mass: Mass) -> String {
+        if self.us() {
+            self.with(key::UNIT_LB, &decimal(mass.get::<unit::pound>(), 0, Rounding::Down))
+        } else {
+            self.with(key::UNIT_KG, &decimal(mass.get::<unit::kilogram>(), 1, Rounding::Down))
+        }
+    }
+
     /// Flake for the area, from kilograms a square metre.
-    fn cover(self, kg_per_m2: f64) -> String {
+    fn cover(self, kg_per_m2: f64, rounding: Rounding) -> String {
         if !self.us() {
-            return self.with(key::UNIT_KG_SQ_M, &decimal(kg_per_m2, 2, Rounding::Nearest));
+            return self.with(key::UNIT_KG_SQ_M, &decimal(kg_per_m2, 2, rounding));
         }
         let pounds = Kind::Cover.typed_from(kg_per_m2, self.units);
-        self.with(key::UNIT_LB_SQ_FT, &decimal(pounds, 2, Rounding::Nearest))
+        self.with(key::UNIT_LB_SQ_FT, &decimal(pounds, 2, rounding))
+    }
+
+    /// The flake there is for the area, rounded down.
+    pub fn cover_at_most(self, kg_per_m2: f64) -> String {
+        self.cover(kg_per_m2, Rounding::Down)
     }
 
     /// How far material goes, from square metres a litre.
@@ -453,7 +467,7 @@ impl Reader {
             Figure::Share(x) => self.share(x),
             Figure::Number(x) => tenths(x),
             Figure::Count(n) => n.to_string(),
-            Figure::Cover(kg) => self.cover(kg),
+            Figure::Cover(kg) => self.cover(kg, Rounding::Nearest),
             Figure::SpreadRate(m2) => self.spread(m2),
             Figure::Density(q) => self.density(q),
             Figure::PourRate(_) | Figure::MolarEnergy(_) | Figure::Heat(_) => figure.to_string(),

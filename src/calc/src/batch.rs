@@ -241,7 +241,7 @@ impl Job {
         let (cap, mut bound) = self.static_bound();
         let smallest = self.gear.smallest(self.product.ratio(), self.product.tolerance())?;
         let least = self.bare.coverage.area_from(smallest);
-        let mut area = cap;
+        let (mut area, mut sure) = (cap, cap);
         if self.spare(cap) < 0.0 {
             // Less than can be measured on ratio is no way out.
             let low = if least < cap { least } else { cap };
@@ -249,6 +249,7 @@ impl Job {
                 return Err(self.refusal(low));
             };
             // A mark of the measure within that of it may hold as well: it is tried.
+            sure = found;
             area = (found + cap * FOUND_WITHIN).min(cap);
             // Just above, some race is lost: that is the one which holds.
             let above = self.mixed_for(area * 1.001);
@@ -273,10 +274,12 @@ impl Job {
         // still smaller one that holds?
         let rounded = measured.volume;
         for _ in 0..ROUNDED_ON {
-            if trial.spare() >= -HAIR {
+            let beyond = area > sure;
+            if trial.spare() >= if beyond { 0.0 } else { -HAIR } {
                 return Ok((measured, area, bound, trial));
             }
             let below = measured.volume * (1.0 - 1e-6);
+            let below = if beyond { self.bare.coverage.volume_for(sure) } else { below };
             let Ok(smaller) = self.gear.at_most(ratio, below, tolerance) else { break };
             measured = smaller;
             (area, trial) = laid(&measured)?;

@@ -157,6 +157,10 @@ pub enum Field {
     Dried,
     FirstDay,
     FlakeBox,
+    /// Flake that is here.
+    FlakeHere,
+    /// A tooth of a wet-film comb.
+    CombTooth,
     /// What is bought beyond what the floor needs, as a percentage of it.
     Spare,
 }
@@ -301,6 +305,8 @@ impl Field {
             Self::FirstDay => "first_day",
             Self::FlakeBox => "flake_box_kg",
             Self::Spare => "spare_percent",
+            Self::FlakeHere => "flake_here_kg",
+            Self::CombTooth => "comb_tooth_um",
         }
     }
 
@@ -341,7 +347,7 @@ impl Field {
             Self::Kappa => (Figure::Number(0.001), Figure::Number(100_000.0)),
             Self::Mixing => span(0.5, 30.0, minutes),
             Self::Induction => span(0.0, 120.0, minutes),
-            Self::WetFilm | Self::DryFilm => {
+            Self::WetFilm | Self::DryFilm | Self::CombTooth => {
                 let film = |um| Figure::Thickness(Length::new::<unit::micrometer>(um));
                 (film(10.0), film(20_000.0))
             }
@@ -451,6 +457,7 @@ impl Field {
             // Yes or no.
             Self::PlasticSheet => count(0, 1),
             Self::Spare => share(0.0, 100.0),
+            Self::FlakeHere => span(0.0, 100_000.0, Mass::new::<unit::kilogram>),
             Self::FlakeBox => span(0.5, 1000.0, Mass::new::<unit::kilogram>),
         }
     }

@@ -106,6 +106,8 @@ pub struct Done {
     pub mixed: Volume,
     /// How long rolling it took, where that was seen.
     pub rolled_in: Option<Time>,
+    /// When A met B, from when the coat begins, where that is known.
+    pub begun: Option<Time>,
 }
 
 fn meters(value: f64) -> Length {
@@ -188,6 +190,7 @@ impl Coat {
             Some(at) => Field::StartsAt.check(minutes(at))? - begins,
             None => Time::default(),
         };
+        let starts = begins;
         Field::Day.check(Figure::Count(record.day))?;
         let begins = begins + minutes(24.0 * 60.0) * f64::from(record.day);
         let loss = floor.loss_percent / 100.0;
@@ -204,6 +207,10 @@ impl Coat {
                 ended_at: Field::EndedAt.check(meters(done.ended_at_m))?,
                 mixed,
                 rolled_in: rolled_in.map(|time| Field::Took.check(time)).transpose()?,
+                begun: match done.begun_min {
+                    Some(at) => Some(Field::StartsAt.check(minutes(at))? - starts),
+                    None => None,
+                },
             })
         };
         let mut brushed = Area::default();

@@ -1,4 +1,4 @@
-//! What to buy and load for a floor: kits, what is left of them, additives, flake.
+//! What to buy and load for a floor: kits, what is left of them, additives.
 //!
 //! A kit is named for its parts; what is stirred in comes on top. Everything is rounded up: what is
 //! short by half a kit is found out at the far end of the floor.
@@ -7,7 +7,7 @@ mod enough;
 
 use crate::floor::{CoatPlan, Floor};
 use crate::product::Product;
-use crate::quantity::{Area, Figure, Mass, Volume, unit};
+use crate::quantity::{Area, Figure, Volume};
 use crate::ratio::{Ingredient, Pour, Ratio};
 use crate::working::{Sentence, Source, Step};
 pub use enough::{Pick, SIZES, Sold, enough};
@@ -125,9 +125,14 @@ impl Line {
                 say(Sentence::OrderMixed, Source::DataSheet, figures);
             }
         }
-        let here = self.here.unwrap_or_default();
-        let figures = [here, bought, self.needed, self.left].map(stock).to_vec();
-        say(Sentence::OrderLeft, Source::Arithmetic, figures);
+        let figures = [bought, self.needed, self.left].map(stock);
+        match self.here {
+            None => say(Sentence::OrderLeft, Source::Arithmetic, figures.to_vec()),
+            Some(here) => {
+                let figures = [stock(here)].into_iter().chain(figures).collect();
+                say(Sentence::OrderLeftHere, Source::Arithmetic, figures);
+            }
+        }
         steps
     }
 }
@@ -141,75 +146,11 @@ pub fn surface(floor: &Floor, plan: &CoatPlan) -> Area {
     floor.shape.area() + floor.verticals.map_or_else(Area::default, |up| up.area)
 }
 
-/// How thickly flake is thrown.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Cover {
-    /// A scatter with much of the base showing.
-    Light,
-    /// A scatter with a little of it showing.
-    Medium,
-    /// As much as the film takes.
-    Full,
-}
-
-impl Cover {
-    /// All of them.
-    pub const ALL: [Self; 3] = [Self::Light, Self::Medium, Self::Full];
-
-    /// Kilograms a square metre: 0.06, 0.10 and 0.20 lb/ft², the upper end of what is usual for
-    /// quarter-inch flake (common practice, no source).
-    pub fn kg_per_m2(self) -> f64 {
-        let pounds = match self {
-            Self::Light => 0.06,
-            Self::Medium => 0.10,
-            Self::Full => 0.20,
-        };
-        let pound = Mass::new::<unit::pound>(pounds).get::<unit::kilogram>();
-        pound / Area::new::<unit::square_foot>(1.0).get::<unit::square_meter>()
-    }
-}
-
-/// The flake an area takes.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Flake {
-    /// How much.
-    pub mass: Mass,
-    /// In how many boxes it comes.
-    pub boxes: u32,
-    /// How that came about.
-    pub working: Vec<Step>,
-}
-
-/// The flake an area takes at so many kilograms a square metre, in boxes of a weight.
-///
-/// ```
-/// use pailwise_calc::order::{flake, Cover};
-/// use pailwise_calc::quantity::{unit, Area, Mass};
-/// // 400 sq ft at 0.10 lb/sq ft are 40 lb: two boxes of 25 lb.
-/// let area = Area::new::<unit::square_foot>(400.0);
-/// let flake = flake(area, Cover::Medium.kg_per_m2(), Mass::new::<unit::pound>(25.0));
-/// assert!((flake.mass.get::<unit::pound>() - 40.0).abs() < 1e-9);
-/// assert_eq!(flake.boxes, 2);
-/// ```
-pub fn flake(area: Area, kg_per_m2: f64, each: Mass) -> Flake {
-    let mass = Mass::new::<unit::kilogram>(area.get::<unit::square_meter>() * kg_per_m2);
-    let boxes = boxes(mass, each);
-    let figures = vec![area.into(), Figure::Cover(kg_per_m2), mass.into()];
-    let needs = Step::new(Sentence::FlakeNeeds, Source::Entered, figures);
-    let figures = vec![mass.into(), each.into(), boxes.into()];
-    let working = vec![needs, Step::new(Sentence::FlakeBoxes, Source::Arithmetic, figures)];
-    Flake { mass, boxes, working }
-}
-
-/// Boxes of a weight that hold so much.
-pub fn boxes(mass: Mass, each: Mass) -> u32 {
-    ((mass / each).value * (1.0 - 1e-9)).ceil().clamp(0.0, 1e6) as u32
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::demo;
+    use crate::quantity::unit;
 
     fn gal(x: f64) -> Volume {
         Volume::new::<unit::gallon>(x)

@@ -201,7 +201,9 @@ sentences! {
     /// What that mixes to, with what is stirred in.
     OrderMixed = "work-order-mixed" ["bought", "mixed"];
     /// What is left when all is laid.
-    OrderLeft = "work-order-left" ["here", "bought", "needed", "left"];
+    OrderLeft = "work-order-left" ["bought", "needed", "left"];
+    /// The same, where some was here.
+    OrderLeftHere = "work-order-left-here" ["here", "bought", "needed", "left"];
     /// The flake an area takes.
     FlakeNeeds = "work-flake-needs" ["area", "cover", "mass"];
     /// The boxes that hold it.

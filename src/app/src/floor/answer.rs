@@ -1,8 +1,11 @@
 //! The plan of a coat: in a line, what was learnt, what is short, and why it stops.
 
 use leptos::prelude::*;
+use pailwise_calc::batch::{Bound, NoBatch};
+use pailwise_calc::comb::WetFilm;
 use pailwise_calc::field::Field;
 use pailwise_calc::floor::{Coat, CoatPlan, Learnt, Stopped, Way, WayOut};
+use pailwise_calc::product::Gap;
 use pailwise_calc::quantity::{Volume, unit};
 use pailwise_calc::ready::Verdict;
 use pailwise_calc::record::Role;
@@ -13,7 +16,9 @@ use super::batches::{Planned, batches};
 use super::coats::{CoatPick, refusal, shown_coat};
 use super::days::Days;
 use super::down::downs;
+use super::film::Film;
 use super::find::{Found, Good};
+use super::flake::in_bands;
 use super::form::CoatFormRecord;
 use super::pictures::{Clock, picture, rows};
 use crate::desk::{Desk, desk};
@@ -57,6 +62,7 @@ pub(super) fn Answer(found: Memo<Found>) -> impl IntoView {
         {head}
         <div class="answer-rest" aria-busy=move || waits.get().then_some("true")>
             {over}
+            <Film found=found />
             {move || downs(desk, shown.get())}
             {under}
         </div>
@@ -96,13 +102,15 @@ fn overview(reader: Reader, desk: Desk, good: &Good) -> impl IntoView + use<> {
         let overlaps =
             shown.checked_sub(1).is_some_and(|before| down_at(good, before) > Some(coat.begins));
         let overlaps = overlaps.then(|| view! { <p class="caution">{live(key::PLAN_OVERLAP)}</p> });
+        let flake = in_bands(reader, desk, good, shown).and_then(|flake| flake.warning(reader));
         view! {
             {overlaps}
             {missed(reader, desk, good, shown)}
             {readiness(reader, good, shown)}
             {unfilled(good)}
-            {learnt(reader, plan.learnt)}
+            {learnt(reader, coat, plan.learnt)}
             {short(reader, plan)}
+            {flake.map(|text| view! { <p class="no-answer" id="flake-short">{text}</p> })}
             {how(reader, Some(&good.products[shown]), &good.floor.explain_plan(coat, plan))}
             {picture(reader, good, shown, downs_of(desk, shown))}
             {rows(&clock, plan, downs_of(desk, shown))}
@@ -161,8 +169,10 @@ fn unfilled(good: &Good) -> impl IntoView + use<> {
 
 /// Each batch of that coat in words, and why there are no more, if it stops.
 fn in_words(reader: Reader, desk: Desk, good: &Good) -> impl IntoView + use<> {
-    coat_of(reader, desk, good).map(|(shown, clock, _, plan)| {
+    coat_of(reader, desk, good).map(|(shown, clock, coat, plan)| {
+        let flake = in_bands(reader, desk, good, shown);
         let planned = Planned {
+            flake: flake.as_ref(),
             plan,
             product: &good.products[shown],
             coat: shown,
@@ -171,7 +181,7 @@ fn in_words(reader: Reader, desk: Desk, good: &Good) -> impl IntoView + use<> {
         };
         view! {
             {batches(&clock, desk, planned)}
-            {plan.stopped.as_ref().map(|stopped| stop(&clock, stopped))}
+            {plan.stopped.as_ref().map(|stopped| stop(&clock, coat, stopped))}
         }
     })
 }
@@ -198,7 +208,7 @@ fn headline(reader: Reader, plan: &CoatPlan) -> impl IntoView + use<> {
 }
 
 /// What the batches that are down have told.
-fn learnt(reader: Reader, learnt: Option<Learnt>) -> Option<AnyView> {
+fn learnt(reader: Reader, coat: &Coat, learnt: Option<Learnt>) -> Option<AnyView> {
     let learnt = learnt?;
     if !learnt.believable() {
         return Some(view! { <p class="caution">{live(key::PLAN_CHECK)}</p> }.into_any());
@@ -216,7 +226,15 @@ fn learnt(reader: Reader, learnt: Option<Learnt>) -> Option<AnyView> {
         let text = tr_with(text, &[("share", &reader.share(share))]);
         view! { <p class="caution">{text}</p> }
     });
-    Some(lines.collect_view().into_any())
+    // Where the pails ended says what film they made.
+    let film = WetFilm::of_pail(&coat.coverage, learnt.mixed, learnt.laid);
+    let film = film.filter(|_| went.is_some() && coat.product.role() != Role::Filler);
+    let film = film.map(|film| {
+        let (film, asked) = (reader.thickness(film.most), reader.thickness(coat.coverage.wet()));
+        let text = tr_with(key::PLAN_FILM, &[("film", &film), ("asked", &asked)]);
+        view! { <p class="small" id="plan-film">{text}</p> }
+    });
+    Some(view! { {lines.collect_view()}{film} }.into_any())
 }
 
 /// Whether what is here will do.
@@ -232,10 +250,15 @@ fn short(reader: Reader, plan: &CoatPlan) -> impl IntoView + use<> {
 }
 
 /// Why it goes no further, and what would help.
-fn stop(clock: &Clock, stopped: &Stopped) -> impl IntoView + use<> {
+fn stop(clock: &Clock, coat: &Coat, stopped: &Stopped) -> impl IntoView + use<> {
     let reader = clock.reader;
     let at = tr_with(key::STOPPED_AT, &[("start", &clock.at(stopped.at))]);
     let why = say::no_batch(reader, &stopped.why);
+    // Where pot life stands in for the open time, that may be all there is to it.
+    let open = matches!(&stopped.why, NoBatch::Refused(refusal)
+        if matches!(refusal.bound, Bound::OpenTime | Bound::WetEdge));
+    let unsaid = (open && coat.product.gaps().contains(&Gap::OpenTime))
+        .then(|| view! { <p>{live(say::gap(Gap::OpenTime))}</p> });
     let ways = stopped.ways.iter().take(4).map(|out| {
         let covers = tr_with(key::WAY_COVERS, &[("area", &reader.area(out.covers))]);
         view! {
@@ -250,6 +273,7 @@ fn stop(clock: &Clock, stopped: &Stopped) -> impl IntoView + use<> {
         <div class="no-answer" role="alert" id="plan-stopped">
             <p class="no-answer-head">{live(key::STOPPED)}</p>
             <p>{at}" "{why}</p>
+            {unsaid}
             {helps}
             <ul class="moves">{ways.collect_view()}</ul>
         </div>

@@ -11,6 +11,7 @@ use pailwise_calc::record::ProductRecord;
 use pailwise_calc::working::Step;
 
 use super::down::down_button;
+use super::flake::InBands;
 use super::form::{CoatFormRecord, Single};
 use super::pictures::{Clock, WRITTEN};
 use crate::clock::run::BandRecord;
@@ -34,18 +35,22 @@ pub(super) struct Planned<'a> {
     pub(super) downs: usize,
     /// People who only cut in.
     pub(super) cutters: u32,
+    /// The flake of its bands, where it takes any.
+    pub(super) flake: Option<&'a InBands>,
 }
 
 /// Each batch in words.
 pub(super) fn batches(clock: &Clock, desk: Desk, planned: Planned) -> impl IntoView + use<> {
-    let Planned { plan, product, downs, .. } = planned;
+    let Planned { plan, product, downs, flake, .. } = planned;
     let items = plan.batches.iter().take(WRITTEN).enumerate().map(|(i, placed)| {
         let next =
             plan.batches.get(i + 1).map_or(placed.start + placed.batch.timeline.done, |p| p.start);
         let down = (i == 0).then(|| down_button(clock, desk, placed, next, planned.coat));
         let over = (i == 0).then(|| to_mix(desk, placed, planned));
         let said = batch(clock, product, placed, (downs + i + 1, i == 0));
-        view! { <li class="batch">{said}{over}{down}</li> }
+        let flake = flake.and_then(|flake| flake.line(clock.reader, i));
+        let flake = flake.map(|text| view! { <p class="small batch-flake">{text}</p> });
+        view! { <li class="batch">{said}{flake}{over}{down}</li> }
     });
     let more = plan.batches.len().saturating_sub(WRITTEN);
     let more = (more > 0).then(|| {

@@ -139,6 +139,7 @@ pub(super) fn down_button(
     let mixed_l = placed.batch.measured.volume.get::<unit::liter>();
     let area_m2 = placed.batch.area.get::<unit::square_meter>();
     let minutes = clock.minutes(next);
+    let begun_min = clock.minutes(placed.start).rem_euclid(24.0 * 60.0);
     let resumes = moments::time_of_day(minutes);
     let down = move |_| {
         desk.floor.update(|form| {
@@ -146,7 +147,8 @@ pub(super) fn down_button(
             match place {
                 Place::Verticals => coat.brushed.push(BrushedRecord { area_m2, mixed_l }),
                 Place::Flat { to, .. } | Place::Cracks { to, .. } => {
-                    coat.down.push(DownRecord::planned(reader, to, mixed_l));
+                    let down = DownRecord::planned(reader, to, mixed_l);
+                    coat.down.push(DownRecord { begun_min: Some(begun_min), ..down });
                 }
             }
             coat.resumes = Some(resumes.clone());

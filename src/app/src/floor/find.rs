@@ -327,6 +327,7 @@ fn done(reading: &mut Reading, down: &DownRecord) -> DoneRecord {
     DoneRecord {
         ended_at_m: reading.value(&down.ended_at, ended),
         mixed_l: down.mixed_l,
+        begun_min: down.begun_min,
         rolled_in_min: reading.optional(&down.rolled_in, took),
     }
 }

@@ -156,13 +156,21 @@ pub(crate) enum Single {
     Dried,
     FlakeCover,
     FlakeBox,
+    FlakeHere,
     Spare,
+    CombWet1,
+    CombDry1,
+    CombWet2,
+    CombDry2,
+    CombWet3,
+    CombDry3,
 }
 
 impl Single {
     pub(crate) fn measure(self) -> Measure {
         let temperature = |label, first| measure(label, Field::Air, Kind::Temperature, first);
         let humidity = |label, field| measure(label, field, Kind::Percent, ("", ""));
+        let tooth = |label| measure(label, Field::CombTooth, Kind::Film, ("", ""));
         match self {
             Self::CutIn => measure(key::ASK_CUT_IN, Field::CutIn, Kind::Small, ("3", "80")),
             Self::Cutters => measure(key::ASK_CUTTERS, Field::Cutters, Kind::Count, ("0", "0")),
@@ -193,6 +201,13 @@ impl Single {
             Self::FlakeBox => {
                 measure(key::ASK_FLAKE_BOX, Field::FlakeBox, Kind::Mass, ("25", "11.3"))
             }
+            Self::FlakeHere => measure(key::ASK_FLAKE_HERE, Field::FlakeHere, Kind::Mass, ("", "")),
+            Self::CombWet1 => tooth(key::COMB_WET_1),
+            Self::CombDry1 => tooth(key::COMB_DRY_1),
+            Self::CombWet2 => tooth(key::COMB_WET_2),
+            Self::CombDry2 => tooth(key::COMB_DRY_2),
+            Self::CombWet3 => tooth(key::COMB_WET_3),
+            Self::CombDry3 => tooth(key::COMB_DRY_3),
             Self::Spare => measure(key::ASK_SPARE, Field::Spare, Kind::Percent, ("0", "0")),
         }
     }
@@ -211,6 +226,7 @@ impl Single {
                 | Self::Dried
                 | Self::FlakeCover
                 | Self::FlakeBox
+                | Self::FlakeHere
                 | Self::Spare
         )
     }
@@ -257,6 +273,9 @@ pub(crate) struct DownRecord {
     pub(crate) rolled_in: Entry,
     /// How much was mixed for it, in litres: what the plan said.
     pub(crate) mixed_l: f64,
+    /// When A met B, in minutes of its day, where that is known.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(crate) begun_min: Option<f64>,
     /// Its film closed before it was finished: its edge is dry.
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub(crate) film_closed: bool,
@@ -273,6 +292,7 @@ impl DownRecord {
             ended_at: Entry::typed(reader.typed_distance(to), reader.units),
             rolled_in: Entry::typed("", reader.units),
             mixed_l,
+            begun_min: None,
             film_closed: false,
             batch: String::new(),
         }

@@ -167,6 +167,7 @@ fn coat_form(coat: &CoatRecord, product: &str, units: Units) -> CoatFormRecord {
             |minutes| Entry::printed(took.kind, minutes, units),
         ),
         mixed_l: done.mixed_l,
+        begun_min: done.begun_min,
         film_closed: false,
         batch: String::new(),
     });
@@ -272,8 +273,12 @@ mod tests {
             dried_h: Some(30.0),
         };
         floor.coats[0].resumes_min = Some(570.0);
-        floor.coats[0].done =
-            vec![DoneRecord { ended_at_m: 1.2192, mixed_l: 3.0, rolled_in_min: None }];
+        floor.coats[0].done = vec![DoneRecord {
+            ended_at_m: 1.2192,
+            mixed_l: 3.0,
+            rolled_in_min: None,
+            begun_min: None,
+        }];
         for units in Units::ALL {
             let form = form(&floor, units, |id| Some(id.to_owned()));
             let mut mix = MixRecord::first("invented-base", units);

@@ -36,6 +36,7 @@ pub(crate) fn batch_down(
                 rolled_in: rolled_in_min.map_or_else(|| planned.rolled_in.clone(), rolled),
                 film_closed: batch.film_closed,
                 batch: batch.id.clone(),
+                begun_min: Some(moments::minute_of_day(batch.met_at_ms)),
                 ..planned
             });
         } else {

@@ -1,7 +1,7 @@
 //! What to buy and load: kits of each product, what is stirred in, flake, and a list to tick off.
 
 use leptos::prelude::*;
-use pailwise_calc::order::{Cover, Line, Rule, flake, surface};
+use pailwise_calc::order::{Line, Rule};
 use pailwise_calc::quantity::{Mass, Volume, unit};
 use pailwise_calc::record::ProductRecord;
 use pailwise_calc::working::Sentence;
@@ -11,6 +11,7 @@ use super::checklist::{CheckRecord, Checklist};
 use super::coats::refusal;
 use super::fields::{SingleField, alter, form};
 use super::find::{Found, Good};
+use super::flake::{self, CoverPick};
 use super::form::{FloorFormRecord, Single};
 use crate::desk::{Desk, desk};
 use crate::entry::{Entry, Kind};
@@ -21,43 +22,6 @@ use crate::parts::working::{figure, how};
 use crate::say;
 use crate::show::Reader;
 use crate::text::{key, live, tr, tr_with};
-
-/// How thickly flake is thrown, as it was chosen.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub(crate) enum CoverPick {
-    /// As the product says, else as typed.
-    #[default]
-    Sheet,
-    /// A scatter.
-    Light,
-    /// A thick scatter.
-    Medium,
-    /// As much as the film takes.
-    Full,
-}
-
-impl CoverPick {
-    const ALL: [Self; 4] = [Self::Sheet, Self::Light, Self::Medium, Self::Full];
-
-    fn name(self) -> &'static str {
-        match self {
-            Self::Sheet => key::COVER_SHEET,
-            Self::Light => key::COVER_LIGHT,
-            Self::Medium => key::COVER_MEDIUM,
-            Self::Full => key::COVER_FULL,
-        }
-    }
-
-    fn usual(self) -> Option<Cover> {
-        match self {
-            Self::Sheet => None,
-            Self::Light => Some(Cover::Light),
-            Self::Medium => Some(Cover::Medium),
-            Self::Full => Some(Cover::Full),
-        }
-    }
-}
 
 /// What there is to load, as it is kept.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
@@ -92,7 +56,7 @@ pub(super) fn orders(reader: Reader, spare: f64, good: &Good) -> Vec<Order> {
             all.filter(|(other, _)| other.id == record.id).map(|(_, coat)| coat)
         };
         let needed: Volume = of_it().map(|(_, plan)| plan.needed).sum();
-        let here = of_it().filter_map(|(coat, _)| coat.on_hand).reduce(|a, b| a + b);
+        let here = of_it().filter_map(|(_, plan)| plan.left).reduce(|a, b| a + b);
         let Some((coat, _)) = of_it().next() else { continue };
         let rule = Rule { spare, step: reader.stock_step(needed) };
         let line = Line::new(&coat.product, needed, here, &rule);
@@ -188,6 +152,7 @@ pub(super) fn Load(found: Memo<Found>) -> impl IntoView {
                         <SingleField single=Single::FlakeCover />
                     </Show>
                     <SingleField single=Single::FlakeBox />
+                    <SingleField single=Single::FlakeHere />
                 </Question>
             </Show>
         </section>
@@ -262,7 +227,7 @@ fn answer(reader: Reader, desk: Desk, good: &Good) -> impl IntoView + use<> {
     view! {
         {stops.then(|| view! { <p class="caution">{live(key::LOAD_STOPS)}</p> })}
         {cards}
-        {flake_card(reader, desk, good)}
+        {flake::card(reader, desk, good)}
         {totals.into_iter().map(|total| view! {
             <p class="headline headline-covers">{total}</p>
         }).collect_view()}
@@ -326,7 +291,9 @@ fn one(reader: Reader, order: &Order) -> impl IntoView + use<> {
         view! { <p class="load-buy"><strong>{parts.collect::<Vec<_>>().join(", ")}</strong></p> }
     });
     let left = (line.left > Volume::default()).then(|| {
-        let left = figure(reader.stock(line.left), Sentence::OrderLeft);
+        let here = line.here.is_some();
+        let step = if here { Sentence::OrderLeftHere } else { Sentence::OrderLeft };
+        let left = figure(reader.stock(line.left), step);
         view! { <p class="small">{live(key::LOAD_LEFT)}" "{left}</p> }
     });
     let additives = line.additives.iter().filter(|pour| pour.volume > Volume::default());
@@ -354,66 +321,6 @@ fn one(reader: Reader, order: &Order) -> impl IntoView + use<> {
             {how(reader, Some(&order.record), &line.working)}
         </section>
     }
-}
-
-/// Flake for every coat that takes it.
-fn flake_card(reader: Reader, desk: Desk, good: &Good) -> Option<AnyView> {
-    let first = good.products.iter().find(|product| product.flaked)?;
-    // What is typed and cannot be is told at its field, and nothing stands in for it.
-    let (pick, typed, box_of) = desk.floor.with(|form| {
-        let value = |single: Single| form.value(single, reader.units);
-        (form.load.cover, value(Single::FlakeCover), value(Single::FlakeBox))
-    });
-    let typed = if pick == CoverPick::Sheet { typed } else { Ok(None) };
-    let (Ok(typed), Ok(box_of)) = (typed, box_of) else {
-        return Some(
-            view! {
-                <section class="card load" id="load-flake">
-                    <h2>{live(key::QUESTION_FLAKE)}</h2>
-                    <p class="no-answer">{live(key::FLAKE_UNFIT)}</p>
-                </section>
-            }
-            .into_any(),
-        );
-    };
-    let usual = pick.usual();
-    let cover = usual.map(Cover::kg_per_m2).or(typed).or(first.flake_kg_per_m2);
-    let source = match (usual, typed) {
-        (Some(_), _) => key::FLAKE_USUAL,
-        (None, Some(_)) => key::FLAKE_TYPED,
-        (None, None) => key::FLAKE_SHEET,
-    };
-    let Some(cover) = cover else {
-        return Some(
-            view! {
-                <section class="card load" id="load-flake">
-                    <h2>{live(key::QUESTION_FLAKE)}</h2>
-                    <p class="no-answer">{live(key::FLAKE_UNSAID)}</p>
-                </section>
-            }
-            .into_any(),
-        );
-    };
-    let plans = good.products.iter().zip(&good.plans).filter(|(product, _)| product.flaked);
-    let each = Mass::new::<unit::kilogram>(box_of?);
-    let flake = flake(plans.map(|(_, plan)| surface(&good.floor, plan)).sum(), cover, each);
-    let n = flake.boxes.to_string();
-    let boxes = tr_with(key::FLAKE_BOXES, &[("n", &n), ("size", &reader.mass_up(each))]);
-    let needs = figure(reader.mass_up(flake.mass), Sentence::FlakeNeeds);
-    Some(
-        view! {
-            <section class="card load" id="load-flake">
-                <h2>{live(key::QUESTION_FLAKE)}</h2>
-                <p>{live(key::FLAKE_NEEDS)}" "{needs}</p>
-                <p class="load-buy">
-                    <strong>{figure(boxes, Sentence::FlakeBoxes)}</strong>
-                </p>
-                <p class="small">{tr(source)}</p>
-                {how(reader, None, &flake.working)}
-            </section>
-        }
-        .into_any(),
-    )
 }
 
 #[cfg(test)]

@@ -83,7 +83,9 @@ pub struct CoatPlan {
     pub learnt: Option<Learnt>,
     /// What is still to be laid takes, where the plan stops as well.
     pub needed: Volume,
-    /// How much of that is not here, where it was said what is.
+    /// What is left here, where it was said what was: without what has been mixed.
+    pub left: Option<Volume>,
+    /// How much of the need is not here.
     pub short: Option<Volume>,
     /// Why it goes no further, if it does not.
     pub stopped: Option<Stopped>,
@@ -134,11 +136,12 @@ impl Floor {
             batches: Vec::new(),
             learnt,
             needed: Volume::default(),
+            left: None,
             short: None,
             stopped: None,
             soaks: coat.coverage.take_up() > 0.0,
         };
-        let mut start = coat.resumes;
+        let mut start = coat.resumes.max(self.hands_free(coat));
         if let Some(verticals) = self.verticals.filter(|_| self.stands_up(coat)) {
             let bare = Bare {
                 area: verticals.area - coat.brushed,
@@ -175,12 +178,27 @@ impl Floor {
             }
         }
         plan.needed = plan.planned() + self.unplanned(coat, &plan, from);
-        plan.short = coat.on_hand.map(|here| {
+        plan.left = coat.on_hand.map(|here| {
             let rolled = learnt.map_or(Volume::default(), |learnt| learnt.mixed);
-            let left = here - rolled - coat.gone;
-            (plan.needed - left.max(Volume::default())).max(Volume::default())
+            (here - rolled - coat.gone).max(Volume::default())
         });
+        plan.short = plan.left.map(|left| (plan.needed - left).max(Volume::default()));
         plan
+    }
+
+    /// When the hands that lay the last batch are free to mix the next, or to pour it where somebody
+    /// else mixes; the beginning where nobody saw how long it took.
+    fn hands_free(&self, coat: &Coat) -> Time {
+        let last = coat.done.last();
+        let Some((begun, took)) = last.and_then(|done| Some((done.begun?, done.rolled_in?))) else {
+            return Time::default();
+        };
+        let ready = coat.product.mixing_in_all() + coat.product.induction() + self.crew.carry;
+        let rolled = begun + ready + took;
+        if self.crew.mixer {
+            return rolled - ready;
+        }
+        rolled + self.crew.carry + self.crew.clean_pail
     }
 
     /// What is taken by all that no batch is planned for.

@@ -10,6 +10,8 @@ pub struct Learnt {
     pub went: f64,
     /// How fast it really was rolled, over how fast it should; `None` where nobody looked.
     pub pace: Option<f64>,
+    /// Of how many batches that was seen.
+    pub seen: u32,
     /// The area that is down.
     pub laid: Area,
     /// The area that what was mixed should have covered.
@@ -25,6 +27,10 @@ pub struct Learnt {
 /// A crew may be quicker than it thought, but no batch is planned on more than this of it.
 const MOST_PACE: f64 = 1.25;
 
+/// So many batches that were quicker than thought must have been seen for all of that to count; a
+/// slower one counts at once.
+const AGREEING: f64 = 3.0;
+
 impl Learnt {
     /// Whether it went between a third and twice as far as it should; else a figure is likely wrong.
     pub fn believable(&self) -> bool {
@@ -36,7 +42,9 @@ impl Learnt {
     /// A batch that went further than it should left a thin film; that is said, not repeated.
     pub fn planned(&self) -> (f64, f64) {
         let went = if self.believable() { self.went.min(1.0) } else { 1.0 };
-        (went, self.pace.unwrap_or(1.0).clamp(0.2, MOST_PACE))
+        let seen = f64::from(self.seen).min(AGREEING) / AGREEING;
+        let pace = self.pace.map_or(1.0, |pace| pace.min(1.0 + (pace - 1.0) * seen));
+        (went, pace.clamp(0.2, MOST_PACE))
     }
 }
 
@@ -48,7 +56,7 @@ impl Floor {
     /// use pailwise_calc::{demo, floor::Floor};
     /// let mut record = demo::floor(); // 6.1 m wide
     /// record.coats[0].done =
-    ///     vec![DoneRecord { ended_at_m: 2.0, mixed_l: 6.0, rolled_in_min: None }];
+    ///     vec![DoneRecord { ended_at_m: 2.0, mixed_l: 6.0, rolled_in_min: None, begun_min: None }];
     /// let floor = Floor::try_from(&record).unwrap();
     /// let covered = floor.covered(&floor.coats[0]);
     /// assert!((covered[0].value - 12.2).abs() < 1e-9);
@@ -69,13 +77,14 @@ impl Floor {
         let last = coat.done.last()?;
         let begin = self.begin(coat);
         let (mut laid, mut meant) = (Area::default(), Area::default());
-        let (mut rolled, mut time) = (Area::default(), Time::default());
+        let (mut rolled, mut time, mut count) = (Area::default(), Time::default(), 0);
         for (done, area) in coat.done.iter().zip(self.covered(coat)) {
             laid += area;
             meant += coat.coverage.area_from(done.mixed);
             if let Some(took) = done.rolled_in {
                 rolled += area;
                 time += took;
+                count += 1;
             }
         }
         let expected = self.hands(coat).all_rolling();
@@ -83,6 +92,7 @@ impl Floor {
         Some(Learnt {
             went: if meant > Area::default() { (laid / meant).value } else { 1.0 },
             pace: seen.then(|| (rolled / time / expected).value),
+            seen: count,
             laid,
             meant,
             timed: (rolled, time),

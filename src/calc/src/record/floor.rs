@@ -157,6 +157,9 @@ pub struct DoneRecord {
     /// How long rolling it took, where that was seen.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub rolled_in_min: Option<f64>,
+    /// When A met B, from midnight of the coat's day, where that is known.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub begun_min: Option<f64>,
 }
 
 /// A batch that was brushed on walls and steps.
