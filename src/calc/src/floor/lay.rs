@@ -446,6 +446,7 @@ mod tests {
                     floor.shape.area_between(floor.shape.back(), Length::new::<unit::meter>(at)),
                 ),
                 rolled_in: None,
+                begun: None,
             }];
             floor.plan(&coat).batches[0].batch.area.value
         };
