@@ -46,6 +46,7 @@ impl Batch {
             another_follows: false,
             late: begins - ready(&self.job),
             of_film: 1.0,
+            told: f64::INFINITY,
         };
         spare(&self.job, &self.sheet, &self.pail, &laying)
     }

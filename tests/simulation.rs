@@ -47,6 +47,7 @@ fn no_plan_breaks_its_bounds_and_three_per_cent_more_would() {
                         another_follows: !batch.finishes,
                         late: 0.0,
                         of_film: job.crew.usable,
+                        told: batch.timeline.rolling.value,
                     };
                     spare(job, sheet, &Pail::walk(job, volume), &laying)
                 };

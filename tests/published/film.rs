@@ -1,9 +1,10 @@
 //! What is down: open time, and the hours after.
 
 use pailwise_calc::after::{After, SheetTimes};
+use pailwise_calc::comb::{Place, WetFilm};
 use pailwise_calc::conditions::{Conditions, Course};
 use pailwise_calc::film::{Film, OpenTimePoint};
-use pailwise_calc::quantity::{ThermodynamicTemperature, Time, minutes, unit};
+use pailwise_calc::quantity::{Length, ThermodynamicTemperature, Time, minutes, unit};
 use pailwise_calc::record::{AfterRecord, ConditionsRecord, CourseRecord, HourRecord};
 use pailwise_tests::checks::check;
 use serde::Deserialize;
@@ -89,4 +90,23 @@ fn times_through_the_night_are_the_integral() {
     let source = "scipy: quad, solve_ivp and brentq, through the hours of a night";
     check("recoat opens after nights given hour by hour, share", source).furthest(1e-4, &opens);
     check("recoat closes after nights given hour by hour, share", source).furthest(1e-4, &closes);
+}
+
+/// A comb of whole mils whose tooth of 3 comes out wet and whose tooth of 4 stays dry.
+#[test]
+fn a_comb_reads_between_two_teeth() {
+    let source = "Organic Finishing Guidebook 2012, p. 310, on the practice of ASTM D4414";
+    let mil = Length::new::<unit::mil>;
+    let place = Place { last_wet: mil(3.0), next_dry: mil(4.0) };
+    let film = WetFilm::read(&[place]).unwrap();
+    check("film no thinner than the last wet tooth, mil", source).within(
+        1e-12,
+        3.0,
+        film.least.get::<unit::mil>(),
+    );
+    check("film no thicker than the next dry tooth, mil", source).within(
+        1e-12,
+        4.0,
+        film.most.get::<unit::mil>(),
+    );
 }

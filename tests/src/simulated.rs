@@ -129,17 +129,17 @@ struct Went {
     edge: Vec<(f64, f64)>,
 }
 
-/// A way to lay a batch: so many roll, held back to the flakers or not, in strips so deep.
+/// A way to lay a batch: so many roll, no faster than a pace, in strips so deep.
 #[derive(Clone, Copy)]
 struct Way {
     rollers: u32,
-    held_back: bool,
+    no_faster: Option<f64>,
     depth: f64,
 }
 
 /// Follows people through a batch, second by second.
 fn work(job: &Job, laid: (f64, f64), way: Way) -> Went {
-    let ((area, volume), Way { rollers, held_back, depth }) = (laid, way);
+    let ((area, volume), Way { rollers, no_faster, depth }) = (laid, way);
     let (crew, product) = (&job.crew, &job.product);
     let ready = getting_ready(job);
     let hands = f64::from(rollers);
@@ -198,9 +198,7 @@ fn work(job: &Job, laid: (f64, f64), way: Way) -> Went {
             let ahead = (cut - rolled * beside).max(0.0);
             let in_turns = (time + ahead / brush) / (1.0 / roll + beside / brush);
             let mut can = (time * roll).min(in_turns);
-            if held_back {
-                can = can.min(flaking.unwrap_or(f64::INFINITY) * time);
-            }
+            can = can.min(no_faster.unwrap_or(f64::INFINITY) * time);
             let mut to = (rolled + can).min(area);
             if matches!(crew.pouring, Pouring::Ribbon(_)) {
                 to = to.min(poured);
@@ -243,7 +241,7 @@ fn work(job: &Job, laid: (f64, f64), way: Way) -> Went {
     if crew.pouring == Pouring::FromPail {
         left.clone_from(&rolled_at);
     }
-    let pace = 1.0 / metre(job, area, volume, rollers, held_back.then_some(flaking).flatten());
+    let pace = 1.0 / metre(job, area, volume, rollers, no_faster);
     went(job, (area, volume), left, &rolled_at, done, (pace, strip))
 }
 
@@ -308,14 +306,14 @@ fn setting_up(job: &Job, volume: f64) -> f64 {
             seconds += job.crew.reading.value;
             continue;
         };
-        let jugful = f64::max(16.0 * step.value, 0.946_352_946e-3);
+        // A look at the can, then jug after jug, the last one as full as it is.
+        seconds += job.crew.reading.value;
         let mut still = can.volume.value;
-        loop {
-            seconds += job.crew.reading.value;
-            still -= jugful;
-            if still <= 1e-9 * volume {
-                break;
-            }
+        let holds = f64::max(16.0 * step.value, 0.946_352_946e-3);
+        while still > 0.0 {
+            let jug = f64::min(still, holds);
+            seconds += job.crew.reading.value * jug / holds;
+            still -= jug;
         }
     }
     seconds
@@ -414,6 +412,8 @@ pub struct Laying {
     pub late: f64,
     /// The share of the time of its film that counts.
     pub of_film: f64,
+    /// Square metres a second at which the crew is told to roll, and no faster.
+    pub told: f64,
 }
 
 /// Seconds to spare in the tightest bound, laid the best way this crew can from a pail that has
@@ -431,10 +431,17 @@ pub fn spare(job: &Job, sheet: &ProductRecord, pail: &Pail, laying: &Laying) -> 
     let mut ways: Vec<Way> = Vec::new();
     for depth in depths(job) {
         for rollers in 1..=job.crew.rollers {
-            ways.push(Way { rollers, held_back: false, depth });
+            ways.push(Way { rollers, no_faster: None, depth });
         }
         if hold {
-            ways.push(Way { rollers: job.crew.rollers, held_back: true, depth });
+            let flaking = job.crew.flake.value * f64::from(job.crew.flakers);
+            ways.push(Way { rollers: job.crew.rollers, no_faster: Some(flaking), depth });
+        }
+    }
+    // Told to wait for whoever mixes, or not.
+    for depth in depths(job) {
+        if job.crew.pouring == Pouring::FromPail && job.crew.mixer {
+            ways.push(Way { rollers: job.crew.rollers, no_faster: Some(laying.told), depth });
         }
     }
     let of = |way: Way| {

@@ -344,22 +344,22 @@ impl Job {
     }
 
     /// The largest area between two that loses no race.
+    ///
+    /// More than one stretch of areas may hold: a very small batch is fresh when its edge is met, a
+    /// larger one gives whoever mixes the time for the next. It is looked for from the top, in steps
+    /// that depend on nothing but the two, so that what holds at one of them in the heat is found
+    /// at it when it is cooler too.
     fn largest_in_time(&self, low: Area, high: Area) -> Option<Area> {
+        const STEPS: u32 = 24;
         let m2 = Area::new::<unit::square_meter>;
         let spare = |x: f64| self.spare(m2(x));
-        let tolerance = FOUND_WITHIN * high.value;
-        if let Some(found) = last_holding(low.value, high.value, tolerance, spare) {
-            return Some(m2(found));
-        }
-        // Not even the smallest. A very small batch can lose the race to its own edge where a
-        // larger one wins it: look for one downward from the top.
-        let steps = 24;
-        let ratio = (high.value / low.value).powf(1.0 / f64::from(steps));
+        let ratio = (low.value / high.value).powf(1.0 / f64::from(STEPS));
         let mut above = high.value;
-        for _ in 0..steps {
-            let x = above / ratio;
+        for step in 1..=STEPS {
+            let last = step == STEPS;
+            let x = if last { low.value } else { above * ratio };
             if spare(x) >= 0.0 {
-                return last_holding(x, above, tolerance, spare).map(m2);
+                return last_holding(x, above, FOUND_WITHIN * high.value, spare).map(m2);
             }
             above = x;
         }
@@ -438,12 +438,13 @@ impl Job {
             .skip(1)
     }
 
-    /// The same work with fewer hands, or with the roller held back.
+    /// The same work with fewer hands, or with the roller held back, to the flakers or for whoever
+    /// mixes.
     fn hands(&self, work: Work) -> impl Iterator<Item = Work> + use<> {
         let crew = self.crew;
         let fewer = (1..crew.rollers).rev();
         let fewer = fewer.map(move |rollers| work.with_rollers(&Crew { rollers, ..crew }));
-        fewer.chain(work.held_back())
+        fewer.chain(work.held_back()).chain(work.held_for_mixer())
     }
 
     fn run(&self, area: Area, stand: &Stand, work: &Work) -> Trial {

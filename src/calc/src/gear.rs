@@ -115,10 +115,10 @@ impl Gear {
 
     /// How often something is read for so much; a kit that is emptied as it is counts as one for
     /// each part.
-    pub fn readings(&self, ratio: &Ratio, mixed: Volume) -> u32 {
+    pub fn readings(&self, ratio: &Ratio, mixed: Volume) -> f64 {
         let kits = self.kits.as_ref().and_then(|rule| rule.at_most(ratio, mixed));
         match kits.filter(Kits::whole) {
-            Some(kits) => kits.halves / 2 * u32::try_from(ratio.order().len()).unwrap_or(1),
+            Some(kits) => f64::from(kits.halves) / 2.0 * ratio.order().len() as f64,
             None => self.measure.readings(ratio, mixed),
         }
     }

@@ -278,22 +278,21 @@ impl Measure {
         self.following(ratio, mixed * first.share)
     }
 
-    /// How often something is read for so much: each jugful, each mark on a scale or a stick.
+    /// How often something is read for so much: once for each part, on a scale or a stick; in a jug
+    /// once more for each jugful. Fractions count, so that a little more never takes much longer.
     ///
     /// ```
     /// use pailwise_calc::{demo, measure::Measure, quantity::{Volume, unit}};
     /// let base = demo::base().unwrap(); // 2 A : 1 B by volume
     /// let quarts = Volume::new::<unit::quart_liquid>;
     /// let jug = Measure::Jug { step: quarts(0.25) }; // a gallon of it
-    /// assert_eq!(jug.readings(base.ratio(), quarts(15.0)), 3 + 2); // 2½ gal of A, 1¼ of B
+    /// let readings = jug.readings(base.ratio(), quarts(15.0)); // 2½ gal of A, 1¼ of B
+    /// assert!((readings - (3.5 + 2.25)).abs() < 1e-9);
     /// ```
-    pub fn readings(&self, ratio: &Ratio, mixed: Volume) -> u32 {
+    pub fn readings(&self, ratio: &Ratio, mixed: Volume) -> f64 {
         let each = |portion: &Portion| match *self {
-            Self::Jug { step } => {
-                let jugs = (mixed * portion.share / jugful(step)).value;
-                (jugs * (1.0 - 1e-9)).ceil().max(1.0) as u32
-            }
-            Self::Scale { .. } | Self::Stick { .. } => 1,
+            Self::Jug { step } => 1.0 + (mixed * portion.share / jugful(step)).value,
+            Self::Scale { .. } | Self::Stick { .. } => 1.0,
         };
         ratio.order().iter().map(each).sum()
     }

@@ -99,7 +99,7 @@ impl Work {
         };
         let measuring = match crew.measured_ahead {
             true => Time::default(),
-            false => crew.reading * f64::from(gear.readings(product.ratio(), volume)),
+            false => crew.reading * gear.readings(product.ratio(), volume),
         };
         let setting_up = crew.clean_pail + measuring;
         // The next one is set up while this one stands; who pours it walks back.
@@ -159,6 +159,16 @@ impl Work {
         let pace = self.flaking?;
         let runs_ahead = self.leaving.is_none() && !self.alternates && pace < self.rolling;
         runs_ahead.then_some(Self { rolling: pace, ..*self })
+    }
+
+    /// The same work with the roller held back until whoever mixes is back with the next one measured
+    /// out, where material waits in the pail for it; `None` where that changes nothing.
+    pub(crate) fn held_for_mixer(&self) -> Option<Self> {
+        if self.leaving.is_some() || self.alternates || !self.mixer {
+            return None;
+        }
+        let pace = self.area / (self.mixer_back + self.ready - self.begins);
+        (pace.value > 0.0 && pace < self.rolling).then_some(Self { rolling: pace, ..*self })
     }
 
     /// Patches among which the worst of the batch is: the ends of every straight run, and some
@@ -283,7 +293,7 @@ mod tests {
     use crate::demo;
     use crate::job::Job;
     use crate::quantity::{minutes, pace, unit};
-    use crate::record::ProductRecord;
+    use crate::record::{MeasureRecord, ProductRecord};
     use approx::assert_relative_eq;
 
     fn m2(x: f64) -> Area {
@@ -312,6 +322,7 @@ mod tests {
         let mut record = demo::job();
         record.product = ProductRecord { flaked, mixing_min: 3.0, ..demo::record_base() };
         record.bare.width_m = 2.0;
+        record.gear.measure = MeasureRecord::Scale { scale_step_g: 1.0 };
         let job = Job { crew: *crew, ..Job::try_from(&record).unwrap() };
         Work::new(&job, m2(10.0), Volume::new::<unit::liter>(4.0))
     }
@@ -351,7 +362,7 @@ mod tests {
         assert_relative_eq!(same[4], 4.0, max_relative = 1e-9);
     }
 
-    /// 4 L in quarter quarts are a jug of A and one of B. Fetching a pail takes a minute.
+    /// On a scale A and B are read once each, half a minute; fetching a pail takes a minute.
     #[test]
     fn nobody_mixes_two_at_once_and_measuring_takes_time() {
         let slow = |crew: Crew| Crew {
@@ -360,7 +371,7 @@ mod tests {
             measured_ahead: false,
             ..crew
         };
-        // Rolled at 15: back, a clean pail, two jugs, and A meets B.
+        // Rolled at 15: back, a clean pail, two readings, and A meets B.
         let alone = work(&slow(crew(1, false)), true).timeline();
         assert_relative_eq!(min(alone.next_mix), 18.0, max_relative = 1e-12);
         let mixer = slow(Crew { roll: pace(m2(10.0), minutes(1.0)), ..crew(1, true) });

@@ -153,7 +153,7 @@ impl Job {
             if self.crew.measured_ahead {
                 say(Sentence::SettingUpAhead, Source::Entered, vec![setting_up]);
             } else {
-                let readings = self.gear.readings(self.product.ratio(), volume).into();
+                let readings = Figure::Number(self.gear.readings(self.product.ratio(), volume));
                 let (pail, each) = (self.crew.clean_pail.into(), self.crew.reading.into());
                 let figures = vec![pail, readings, each, setting_up];
                 say(Sentence::SettingUp, Source::Practice, figures);

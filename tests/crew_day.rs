@@ -1,0 +1,96 @@
+//! What a crew really works with, in a real browser: kits first, a measure that holds the ratio, flake
+//! that runs short, the comb, a spare.
+#![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test that cannot go on stops")]
+
+use pailwise_tests::browser::{Outcome, Phone, Site};
+
+/// Whether a whole kit goes down, and half of one; taken by a tap, and taken back.
+#[tokio::test]
+async fn kits_come_first() -> Outcome {
+    let site = Site::serve().await?;
+    let phone = Phone::start(390, 844, "en-US").await?;
+    phone.open(&format!("{}#mix", site.address)).await?;
+    let kits = phone.text(".kits-first").await?;
+    assert!(
+        kits.contains("A whole kit of 3 gal") && kits.contains("Half a kit of 3 gal"),
+        "{kits}"
+    );
+    let before = phone.text("#mix-amount").await?;
+    phone.tap(".kits-first .button", "Mix half kits").await?;
+    phone.until("return document.querySelector('#mix-amount').textContent", "1 gal 2 qt").await?;
+    // Who mixes kits is not asked about them again.
+    phone.until("return String(document.querySelector('.kits-first'))", "null").await?;
+    phone.tap("#undo", "").await?;
+    phone.until("return document.querySelector('#mix-amount').textContent", &before).await?;
+    phone.quit().await
+}
+
+/// Too little for a jug in quarts is read in the finer marks that are here; with none the measure is
+/// the reason, and a small scale is a tap away.
+#[tokio::test]
+async fn a_little_paste_is_measured_finely_or_not_at_all() -> Outcome {
+    let site = Site::serve().await?;
+    let phone = Phone::start(390, 844, "en-US").await?;
+    phone.open(&format!("{}#mix", site.address)).await?;
+    phone.tap(".chip", "Crack").await?;
+    let finer = phone.text("#split-finer").await?;
+    assert!(finer.contains("1 fl oz"), "{finer}");
+    phone.tap(".choice-option", "Nothing finer").await?;
+    let refused = phone.text(".no-answer").await?;
+    assert!(refused.contains("cannot be measured on ratio"), "{refused}");
+    for text in [phone.text("main").await?, phone.text("body").await?] {
+        assert!(!text.contains("_kg") && !text.contains("_min"), "{text}");
+    }
+    phone.tap(".move-make", "small scale").await?;
+    let finer = phone.text("#split-finer").await?;
+    assert!(finer.contains("1 g"), "{finer}");
+    phone.quit().await
+}
+
+/// Flake that was weighed and will not do is said while something can be done, in both languages; so
+/// is a film that takes more than is here.
+#[tokio::test]
+async fn flake_and_film_are_watched() -> Outcome {
+    let site = Site::serve().await?;
+    let phone = Phone::start(390, 844, "en-US").await?;
+    phone.open(&format!("{}#floor/load", site.address)).await?;
+    phone.type_into("ask-flake-here-0", "40").await?;
+    phone.type_into("ask-on-hand-0", "4.5 gal").await?;
+    phone.open(&format!("{}#floor/plan", site.address)).await?;
+    let short = phone.text("#flake-short").await?;
+    assert!(short.contains("bring 1 × box of 25 lb"), "{short}");
+    let band = phone.text(".batch-flake").await?;
+    assert!(band.contains("Flake for this band") && band.contains("is left"), "{band}");
+
+    phone.type_into("comb-wet-1-0", "16").await?;
+    phone.type_into("comb-dry-1-0", "18").await?;
+    let film = phone.text("#comb-film").await?;
+    assert!(film.contains("16 mil to 18 mil") && film.contains("thicker"), "{film}");
+    let film = phone.text(".questions .no-answer").await?;
+    assert!(film.contains("Short by"), "{film}");
+    // The next tooth below the wet one.
+    phone.type_into("comb-dry-1-0", "12").await?;
+    let wrong = phone.text(".questions .field-problem").await?;
+    assert!(wrong.contains("must be higher"), "{wrong}");
+    phone.tap(".bar .button", "Español").await?;
+    assert!(phone.text("#flake-short").await?.contains("traiga 1 × caja"));
+    phone.quit().await
+}
+
+/// A spare is bought on top, and what is left says so.
+#[tokio::test]
+async fn a_spare_is_bought() -> Outcome {
+    let site = Site::serve().await?;
+    let phone = Phone::start(390, 844, "en-US").await?;
+    phone.open(&format!("{}#floor/load", site.address)).await?;
+    let card = ".load[data-product='invented-base']";
+    let before = phone.text(card).await?;
+    assert!(before.contains("Buy: 2 × kit of 3 gal"), "{before}");
+    phone.type_into("ask-spare-0", "50").await?;
+    let after = phone.changed(card, &before).await?;
+    assert!(after.contains("Buy: 3 × kit of 3 gal"), "{after}");
+    phone.type_into("ask-spare-0", "500").await?;
+    let field = phone.text("#ask-spare-0-problem").await?;
+    assert!(field.contains("500") && field.contains("0 to 100"), "{field}");
+    phone.quit().await
+}
