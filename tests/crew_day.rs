@@ -32,7 +32,7 @@ async fn a_little_paste_is_measured_finely_or_not_at_all() -> Outcome {
     let site = Site::serve().await?;
     let phone = Phone::start(390, 844, "en-US").await?;
     phone.open(&format!("{}#mix", site.address)).await?;
-    phone.tap(".chip", "Crack").await?;
+    phone.tap(".chip", "Practice Paste").await?;
     let finer = phone.text("#split-finer").await?;
     assert!(finer.contains("1 fl oz"), "{finer}");
     phone.tap(".choice-option", "Nothing finer").await?;
@@ -66,7 +66,7 @@ async fn flake_and_film_are_watched() -> Outcome {
     phone.type_into("comb-dry-1-0", "18").await?;
     let film = phone.text("#comb-film").await?;
     assert!(film.contains("16 mil to 18 mil") && film.contains("thicker"), "{film}");
-    let film = phone.text(".questions .no-answer").await?;
+    let film = phone.text("#comb-short").await?;
     assert!(film.contains("Short by"), "{film}");
     // The next tooth below the wet one.
     phone.type_into("comb-dry-1-0", "12").await?;

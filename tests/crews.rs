@@ -98,7 +98,7 @@ fn quick_pastes_are_planned_or_refused_with_a_way_out() {
 /// measure may stop a part of a coarse step sooner, for a better ratio.
 #[test]
 fn more_of_anything_never_makes_a_smaller_batch() {
-    let mut runner = TestRunner::new(Config { cases: 1_500, ..Config::default() });
+    let mut runner = TestRunner::new(Config { cases: 800, ..Config::default() });
     let seen = Cell::new(0);
     let scale = |scale_step_g| MeasureRecord::Scale { scale_step_g };
     runner
@@ -143,13 +143,13 @@ fn more_of_anything_never_makes_a_smaller_batch() {
         })
         .unwrap();
     let kept = seen.get();
-    assert!(kept > 4_000, "{kept} batches were compared");
+    assert!(kept > 2_500, "{kept} batches were compared");
 }
 
 /// Nobody mixes two batches at once, and a batch is set up between two of them.
 #[test]
 fn every_mixer_has_the_time_for_what_they_do() {
-    let mut runner = TestRunner::new(Config { cases: 500, ..Config::default() });
+    let mut runner = TestRunner::new(Config { cases: 300, ..Config::default() });
     let seen = Cell::new(0);
     runner
         .run(&floors(), |record| {
@@ -173,13 +173,13 @@ fn every_mixer_has_the_time_for_what_they_do() {
             Ok(())
         })
         .unwrap();
-    assert!(seen.get() > 500, "{} pairs", seen.get());
+    assert!(seen.get() > 300, "{} pairs", seen.get());
 }
 
 /// What is said of a kit is what happens when only kits are mixed.
 #[test]
 fn a_kit_that_is_said_to_go_down_does() {
-    let mut runner = TestRunner::new(Config { cases: 400, ..Config::default() });
+    let mut runner = TestRunner::new(Config { cases: 200, ..Config::default() });
     let seen = Cell::new((0, 0, 0));
     runner
         .run(&jobs(), |mut record| {
@@ -260,7 +260,7 @@ fn an_ordinary_garage_on_a_warm_day() {
 /// More hands, or all measured out before, never take more pails for a floor.
 #[test]
 fn more_hands_never_take_more_pails() {
-    let mut runner = TestRunner::new(Config { cases: 300, ..Config::default() });
+    let mut runner = TestRunner::new(Config { cases: 150, ..Config::default() });
     let seen = Cell::new(0);
     runner
         .run(&floors(), |mut record| {
@@ -290,7 +290,7 @@ fn more_hands_never_take_more_pails() {
             Ok(())
         })
         .unwrap();
-    assert!(seen.get() > 300, "{} floors of several pails", seen.get());
+    assert!(seen.get() > 150, "{} floors of several pails", seen.get());
 }
 
 /// A batch that took longer to roll than was planned keeps its people: the next is not poured before

@@ -195,14 +195,7 @@ async fn own_pail_coarser_marks_and_whole_kits() -> Outcome {
     phone.type_into("ask-own-height", "10").await?;
 
     phone.tap(".choice-option", "Stick").await?;
-    let eighths = phone.text(".steps").await?;
-    phone
-        .script(
-            "const s = document.getElementById('step-size'); s.selectedIndex = 2; \
-        s.dispatchEvent(new Event('change', { bubbles: true })); return ''",
-        )
-        .await?;
-    phone.changed(".steps", &eighths).await?;
+    let sixteenths = phone.text(".steps").await?;
     let mut record = fresh::job();
     record.bare.area_m2 = m2(2000.0);
     record.gear.vessel = VesselRecord::Own(OwnVesselRecord {
@@ -210,11 +203,21 @@ async fn own_pail_coarser_marks_and_whole_kits() -> Outcome {
         top_diameter_mm: 9.0 * 25.4,
         height_mm: 254.0,
     });
-    record.gear.measure = MeasureRecord::Stick { mark_step_mm: 25.4 / 4.0 };
+    record.gear.measure = MeasureRecord::Stick { mark_step_mm: 25.4 / 16.0 };
     let batch = Job::try_from(&record)?.next_batch()?;
     let Figure::Small(mark) = batch.measured.pours[0].reading else { panic!("{batch:?}") };
     let first = phone.text(".step-figure").await?;
     assert_eq!(inches(&first), (mark.get::<unit::inch>() * 16.0).round() / 16.0, "{first}");
+
+    // Marks of a quarter inch do not hold the ratio in such a pail: the cup does.
+    phone
+        .script(
+            "const s = document.getElementById('step-size'); s.selectedIndex = 2; \
+        s.dispatchEvent(new Event('change', { bubbles: true })); return ''",
+        )
+        .await?;
+    phone.changed(".steps", &sixteenths).await?;
+    assert!(phone.text("#split-finer").await?.contains("1 fl oz"));
 
     phone.tap(".choice-option", "Whole only").await?;
     let said = phone.text(".no-answer").await?;
@@ -434,7 +437,7 @@ async fn a_floor_is_planned_and_planned_again() -> Outcome {
     phone.tap(".batch .button", "Split and times").await?;
     assert_eq!(phone.text("#mix-amount").await?, planned);
     let tape = phone.text("#mix-tape").await?;
-    assert!(tape.contains("to 24 ft 4 in along its cracks"), "{tape}");
+    assert!(tape.contains("to 35 ft along its cracks"), "{tape}");
 
     // What cannot be is said, and nothing typed is lost.
     phone.tap(".place", "Floor").await?;

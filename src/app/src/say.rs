@@ -89,6 +89,13 @@ pub(crate) fn gap(gap: Gap) -> &'static str {
     }
 }
 
+/// Where pot life stands in for the open time that a sheet does not give, that may be all that holds
+/// a batch back.
+pub(crate) fn open_time_unsaid(product: &Product, bound: Bound) -> Option<&'static str> {
+    let of_film = matches!(bound, Bound::OpenTime | Bound::WetEdge);
+    (of_film && product.gaps().contains(&Gap::OpenTime)).then(|| gap(Gap::OpenTime))
+}
+
 /// How a pot life was measured.
 pub(crate) fn measured(sample: Sample) -> &'static str {
     match sample {

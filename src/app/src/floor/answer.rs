@@ -1,11 +1,10 @@
 //! The plan of a coat: in a line, what was learnt, what is short, and why it stops.
 
 use leptos::prelude::*;
-use pailwise_calc::batch::{Bound, NoBatch};
+use pailwise_calc::batch::NoBatch;
 use pailwise_calc::comb::WetFilm;
 use pailwise_calc::field::Field;
 use pailwise_calc::floor::{Coat, CoatPlan, Learnt, Stopped, Way, WayOut};
-use pailwise_calc::product::Gap;
 use pailwise_calc::quantity::{Volume, unit};
 use pailwise_calc::ready::Verdict;
 use pailwise_calc::record::Role;
@@ -254,11 +253,11 @@ fn stop(clock: &Clock, coat: &Coat, stopped: &Stopped) -> impl IntoView + use<> 
     let reader = clock.reader;
     let at = tr_with(key::STOPPED_AT, &[("start", &clock.at(stopped.at))]);
     let why = say::no_batch(reader, &stopped.why);
-    // Where pot life stands in for the open time, that may be all there is to it.
-    let open = matches!(&stopped.why, NoBatch::Refused(refusal)
-        if matches!(refusal.bound, Bound::OpenTime | Bound::WetEdge));
-    let unsaid = (open && coat.product.gaps().contains(&Gap::OpenTime))
-        .then(|| view! { <p>{live(say::gap(Gap::OpenTime))}</p> });
+    let unsaid = match &stopped.why {
+        NoBatch::Refused(refusal) => say::open_time_unsaid(&coat.product, refusal.bound),
+        NoBatch::Wrong(_) => None,
+    };
+    let unsaid = unsaid.map(|text| view! { <p>{live(text)}</p> });
     let ways = stopped.ways.iter().take(4).map(|out| {
         let covers = tr_with(key::WAY_COVERS, &[("area", &reader.area(out.covers))]);
         view! {

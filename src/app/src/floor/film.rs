@@ -146,7 +146,7 @@ fn reckoned(
         let short = (rest - left).max(Volume::default());
         if short > Volume::default() {
             let text = tr_with(key::COMB_SHORT, &[("short", &reader.volume_needed(short))]);
-            view! { <p class="no-answer" role="alert">{text}</p> }.into_any()
+            view! { <p class="no-answer" role="alert" id="comb-short">{text}</p> }.into_any()
         } else {
             view! { <p class="small">{live(key::PLAN_ENOUGH)}</p> }.into_any()
         }

@@ -321,7 +321,7 @@ impl MarksRecord {
     pub fn mark(self, way: Way, units: Units) -> Mark {
         let us = units == Units::Us;
         let (jug, stick, scale) = if us {
-            (JugMark::QuarterQuart, StickMark::EighthInch, ScaleMark::HundredthPound)
+            (JugMark::QuarterQuart, StickMark::SixteenthInch, ScaleMark::HundredthPound)
         } else {
             (JugMark::TenthLiter, StickMark::Millimeter, ScaleMark::FiveGrams)
         };

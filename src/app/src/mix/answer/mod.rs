@@ -65,7 +65,7 @@ pub(super) fn Answer() -> impl IntoView {
                 Some(
                     view! {
                         {forbids(&found).then(|| readiness(reader, &found))}
-                        {refused(reader, refusal, moves)}
+                        {refused(reader, refusal, moves, &job.product)}
                     }
                     .into_any(),
                 )
@@ -350,12 +350,24 @@ fn helps(reader: Reader, moves: &[Move]) -> impl IntoView + use<> {
     (!moves.is_empty()).then(|| view! { <p>{live(key::REFUSED_HELPS)}</p> {list} })
 }
 
-fn refused(reader: Reader, refusal: &Refusal, moves: &[Move]) -> impl IntoView + use<> {
+fn refused(
+    reader: Reader,
+    refusal: &Refusal,
+    moves: &[Move],
+    product: &Product,
+) -> impl IntoView + use<> {
     let why = say::refused(reader, refusal);
+    // What the figures of the product have to do with it.
+    let id = desk().mix.with_untracked(|mix| mix.product.clone());
+    let lot = time::lot_line(reader, product, &id);
+    let unsaid = say::open_time_unsaid(product, refusal.bound);
+    let unsaid = unsaid.map(|text| view! { <p>{live(text)}</p> });
     view! {
         <div class="no-answer" role="alert">
             <p class="no-answer-head">{live(key::REFUSED)}</p>
             <p>{why}</p>
+            {unsaid}
+            {lot}
             {helps(reader, moves)}
         </div>
     }

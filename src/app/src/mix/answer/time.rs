@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 use pailwise_calc::pail::warm_enough;
+use pailwise_calc::product::Product;
 use pailwise_calc::quantity::{Time, unit};
 use pailwise_calc::record::Role;
 use pailwise_calc::working::Sentence;
@@ -54,7 +55,7 @@ pub(super) fn time(reader: Reader, good: &Good) -> impl IntoView + use<> {
             })}
         }
     });
-    let lot = lot_line(reader, good);
+    let lot = lot_line(reader, &good.job.product, &good.product.id);
     let dry_edge = flaked && !job.crew.spikes;
     let strips = (dry_edge && batch.strip < job.crew.throw * 0.999).then(|| {
         let depth = reader.distance(batch.strip);
@@ -83,9 +84,13 @@ pub(super) fn time(reader: Reader, good: &Good) -> impl IntoView + use<> {
 }
 
 /// How the lot in hand runs against its sheet, where that changes the times.
-fn lot_line(reader: Reader, good: &Good) -> Option<impl IntoView + use<>> {
-    let text = say::lot_runs(reader, good.job.product.lot())?;
-    let spot = Spot::Lot(good.product.id.clone());
+pub(super) fn lot_line(
+    reader: Reader,
+    product: &Product,
+    id: &str,
+) -> Option<impl IntoView + use<>> {
+    let text = say::lot_runs(reader, product.lot())?;
+    let spot = Spot::Lot(id.to_owned());
     Some(view! {
         <p class="notice" id="mix-lot">
             {text}" "<a href=spot.fragment()>{live(key::LOT)}</a>
