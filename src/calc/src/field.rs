@@ -353,7 +353,7 @@ impl Field {
             }
             Self::Solids => share(5.0, 100.0),
             Self::Spread => (Figure::Number(0.05), Figure::Number(100.0)),
-            Self::TakeUp => share(0.0, 100.0),
+            Self::TakeUp | Self::Spare => share(0.0, 100.0),
             Self::Loss => share(0.0, 50.0),
             Self::AreaLeft => span(0.000_1, 100_000.0, Area::new::<unit::square_meter>),
             Self::Width => span(0.05, 1000.0, Length::new::<unit::meter>),
@@ -456,7 +456,6 @@ impl Field {
             Self::DryAfterWash | Self::Dried => span(0.0, 60.0 * 24.0, Time::new::<unit::hour>),
             // Yes or no.
             Self::PlasticSheet => count(0, 1),
-            Self::Spare => share(0.0, 100.0),
             Self::FlakeHere => span(0.0, 100_000.0, Mass::new::<unit::kilogram>),
             Self::FlakeBox => span(0.5, 1000.0, Mass::new::<unit::kilogram>),
         }

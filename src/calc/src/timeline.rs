@@ -97,9 +97,10 @@ impl Work {
             Pouring::Ribbon(rate) => (Some(area * rate / volume), volume / rate),
             Pouring::FromPail => (None, Time::default()),
         };
-        let measuring = match crew.measured_ahead {
-            true => Time::default(),
-            false => crew.reading * gear.readings(product.ratio(), volume),
+        let measuring = if crew.measured_ahead {
+            Time::default()
+        } else {
+            crew.reading * gear.readings(product.ratio(), volume)
         };
         let setting_up = crew.clean_pail + measuring;
         // The next one is set up while this one stands; who pours it walks back.
