@@ -152,7 +152,7 @@ proptest! {
         match measure.at_most(&ratio, liters(l), 0.05) {
             Ok(batch) => {
                 prop_assert!(batch.volume <= liters(l) * (1.0 + 1e-9));
-                prop_assert!(batch.off_by.abs() <= 0.05 && batch.off_by.abs() <= batch.off_at_most + 1e-12);
+                prop_assert!(batch.is_sure(0.05) && batch.off_by.abs() <= batch.off_at_most + 1e-12);
                 prop_assert!(batch.pours.iter().all(|p| p.pour.volume.value > 0.0));
                 let readings: Vec<_> = batch.pours.iter().map(|p| Some(p.reading)).collect();
                 let back = poured(&ratio, &vessel, &readings).unwrap();
@@ -166,6 +166,11 @@ proptest! {
                 prop_assert!(works.is_ok(), "{works:?}");
             }
             Err(Error::DoesNotFit { .. }) => {}
+            // A stick's pail may be full before its marks hold the ratio; a jug is filled again.
+            Err(Error::NotMeasurable) => {
+                let stick = matches!(mark, Mark::Stick(_));
+                prop_assert!(stick, "{mark:?}");
+            }
             Err(other) => prop_assert!(false, "{other:?}"),
         }
     }
