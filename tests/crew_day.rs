@@ -32,12 +32,14 @@ async fn a_little_paste_is_measured_finely_or_not_at_all() -> Outcome {
     let site = Site::serve().await?;
     let phone = Phone::start(390, 844, "en-US").await?;
     phone.open(&format!("{}#mix", site.address)).await?;
+    phone.tap(".question summary", "Product").await?;
     phone.tap(".chip", "Practice Paste").await?;
     let finer = phone.text("#split-finer").await?;
     assert!(finer.contains("1 fl oz"), "{finer}");
+    phone.tap(".question summary", "Pail").await?;
     phone.tap(".choice-option", "Nothing finer").await?;
     let refused = phone.text(".no-answer").await?;
-    assert!(refused.contains("cannot be measured on ratio"), "{refused}");
+    assert!(refused.contains("No batch fits") && !refused.contains("ribbon"), "{refused}");
     for text in [phone.text("main").await?, phone.text("body").await?] {
         assert!(!text.contains("_kg") && !text.contains("_min"), "{text}");
     }
@@ -70,7 +72,7 @@ async fn flake_and_film_are_watched() -> Outcome {
     assert!(film.contains("Short by"), "{film}");
     // The next tooth below the wet one.
     phone.type_into("comb-dry-1-0", "12").await?;
-    let wrong = phone.text(".questions .field-problem").await?;
+    let wrong = phone.text("#comb-wrong").await?;
     assert!(wrong.contains("must be higher"), "{wrong}");
     phone.tap(".bar .button", "Español").await?;
     assert!(phone.text("#flake-short").await?.contains("traiga 1 × caja"));

@@ -503,11 +503,11 @@ async fn a_cup_set_aside_tells_how_its_lot_runs() -> Outcome {
     assert!(phone.none(".set-cup .button").await?, "a batch has one cup");
     phone.tap(".run .button", "Throw this batch away").await?;
     phone.crash(&format!("{}#clock", site.address), MOVABLE).await?;
-    move_on(&phone, 12.0 * 60_000.0).await?;
+    move_on(&phone, 25.0 * 60_000.0).await?;
     phone.tap(".cup .button-deed", "").await?;
     // What was seen stands on the page of the lot.
     let seen = phone.text("#lot-seen").await?;
-    assert!(seen.contains("gone after 12 min"), "{seen}");
+    assert!(seen.contains("gone after 25 min"), "{seen}");
     let runs = phone.text("#lot-runs").await?;
     assert!(runs.contains("times as fast as its sheet"), "{runs}");
     assert!(phone.none(".cup").await?);

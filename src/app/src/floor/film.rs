@@ -110,7 +110,7 @@ fn said(reader: Reader, desk: Desk, good: &Good, shown: usize) -> Option<AnyView
         Some(Err(error)) => {
             let swapped = matches!(error, Error::LeastAboveMost { .. });
             let why = if swapped { tr(key::COMB_SWAPPED) } else { say::error(reader, &error) };
-            Some(view! { <p class="field-problem">{why}</p> }.into_any())
+            Some(view! { <p class="field-problem" id="comb-wrong">{why}</p> }.into_any())
         }
         Some(Ok(film)) => Some(reckoned(reader, (coat, plan), film).into_any()),
     };

@@ -141,7 +141,8 @@ impl Job {
         if Field::Material.check(cooler).is_ok() {
             offer(Change::CoolerMaterial(cooler_by()), &|job| job.conditions.material = cooler);
         }
-        if self.crew.pouring == Pouring::FromPail {
+        // Paste is worked from a board.
+        if self.crew.pouring == Pouring::FromPail && self.product.role() != Role::Filler {
             let usual = VolumeRate::new::<unit::liter_per_minute>(USUAL_POUR);
             offer(Change::PourRibbon, &|job| job.crew.pouring = Pouring::Ribbon(usual));
         }
