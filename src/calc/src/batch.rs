@@ -350,7 +350,7 @@ impl Job {
     /// that depend on nothing but the two, so that what holds at one of them in the heat is found
     /// at it when it is cooler too.
     fn largest_in_time(&self, low: Area, high: Area) -> Option<Area> {
-        const STEPS: u32 = 24;
+        const STEPS: u32 = 12;
         let m2 = Area::new::<unit::square_meter>;
         let spare = |x: f64| self.spare(m2(x));
         let ratio = (low.value / high.value).powf(1.0 / f64::from(STEPS));

@@ -75,29 +75,33 @@ impl Floor {
         let most = on_floor().map(volume).fold(Volume::default(), Volume::max);
         let alike = coat.gear.at_least(ratio.0, total / pails as f64, ratio.1).ok()?;
         let share = alike.volume.min(most);
+        // All before the last are as large as they may be: with them smaller it would only grow.
+        if on_floor().next_back().is_none_or(|last| volume(last) >= most * (1.0 - 1e-9)) {
+            return None;
+        }
         let finish = finished(largest)?;
         let finish = finish + as_early(finish - coat.resumes);
-        let limited = |most: Volume| -> Option<CoatPlan> {
-            let as_good = |even: bool| {
-                let share = Share { most: most * (1.0 + 1e-9), pails: even.then_some(pails) };
-                let plan = self.plan_in(coat, Some(share));
-                let as_few = plan.batches.len() == largest.batches.len() && plan.stopped.is_none();
-                (as_few && finished(&plan)? <= finish).then_some(plan)
-            };
-            as_good(true).or_else(|| as_good(false))
+        let limited = |most: Volume, pails: Option<usize>| -> Option<CoatPlan> {
+            let plan = self.plan_in(coat, Some(Share { most: most * (1.0 + 1e-9), pails }));
+            let as_few = plan.batches.len() == largest.batches.len() && plan.stopped.is_none();
+            (as_few && finished(&plan)? <= finish).then_some(plan)
         };
-        if let Some(plan) = limited(share) {
-            return Some(plan);
-        }
-        let (mut low, mut high, mut found) = (share, most, None);
-        while pails <= MANY && high - low > high * HAIR {
-            let mid = 0.5 * (low + high);
-            match limited(mid) {
-                Some(plan) => (high, found) = (mid, Some(plan)),
-                None => low = mid,
+        let (mut limit, mut found) = (share, limited(share, None));
+        if found.is_none() {
+            // No closer than from one mark of the measure to the next.
+            let next = coat.gear.at_least(ratio.0, share * (1.0 + 1e-6), ratio.1).ok()?.volume;
+            let grain = (0.5 * (next - share)).max(most * HAIR);
+            let (mut low, mut high) = (share, most);
+            while pails <= MANY && high - low > grain {
+                let mid = 0.5 * (low + high);
+                match limited(mid, None) {
+                    Some(plan) => (high, found) = (mid, Some(plan)),
+                    None => low = mid,
+                }
             }
+            limit = high;
         }
-        found
+        limited(limit, Some(pails)).or(found)
     }
 }
 
