@@ -325,10 +325,7 @@ impl Job {
     /// shallowest strips, which no deeper ones beat but for hands that roll and flake in turns.
     fn spare(&self, area: Area) -> f64 {
         let volume = self.mixed_for(area);
-        let mass = volume * self.product.ratio().density();
-        let Ok(stand) = self.standing(mass, &self.gear.vessel, 1.0) else {
-            return f64::NEG_INFINITY;
-        };
+        let Ok(stand) = self.in_pail(volume) else { return f64::NEG_INFINITY };
         let full = Work::new(self, area, volume);
         if self.crew.flakers == 0 {
             return self.best_way(area, &stand, &full).spare();
@@ -383,17 +380,19 @@ impl Job {
         }
     }
 
+    /// So much of a mix, standing in the crew's pail.
+    fn in_pail(&self, volume: Volume) -> Result<Stand, Error> {
+        self.standing(volume * self.product.ratio().density(), &self.gear.vessel, 1.0)
+    }
+
     /// When so much, left in its pail, gives a film that has closed.
     fn film_in_pail(&self, volume: Volume) -> Option<Time> {
-        let mass = volume * self.product.ratio().density();
-        let stand = self.standing(mass, &self.gear.vessel, 1.0).ok()?;
-        Some(self.last_patch(&stand, None, Time::default()))
+        Some(self.last_patch(&self.in_pail(volume).ok()?, None, Time::default()))
     }
 
     /// Lays an area from a volume on paper, the better of the ways this crew can work.
     fn trial(&self, area: Area, volume: Volume) -> Result<Trial, Error> {
-        let mass = volume * self.product.ratio().density();
-        let stand = self.standing(mass, &self.gear.vessel, 1.0)?;
+        let stand = self.in_pail(volume)?;
         let work = Work::new(self, area, volume);
         Ok(self.best_way(area, &stand, &work))
     }

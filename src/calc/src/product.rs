@@ -160,6 +160,11 @@ impl Product {
         }
     }
 
+    /// From A meets B until it may be carried to the floor: mixed, and stood as long as it must.
+    pub(crate) fn ready(&self) -> Time {
+        self.mixing_in_all() + self.induction
+    }
+
     /// The same, mixed so long.
     pub(crate) fn mixed_for(&self, mixing: Time) -> Self {
         Self { mixing, ..self.clone() }

@@ -92,7 +92,7 @@ impl Work {
     pub(crate) fn new(job: &Job, area: Area, volume: Volume) -> Self {
         let Job { crew, product, bare, gear, .. } = job;
         let flaked = product.flaked();
-        let ready = product.mixing_in_all() + product.induction() + crew.carry;
+        let ready = product.ready() + crew.carry;
         let (leaving, pouring) = match crew.pouring {
             Pouring::Ribbon(rate) => (Some(area * rate / volume), volume / rate),
             Pouring::FromPail => (None, Time::default()),

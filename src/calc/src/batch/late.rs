@@ -74,7 +74,7 @@ impl Job {
         let product = &self.product;
         let ready = met.map(|since| {
             let mixed_again = since + product.mixing_in_all();
-            mixed_again.max(product.mixing_in_all() + product.induction()) + self.crew.carry
+            mixed_again.max(product.ready()) + self.crew.carry
         });
         let whole = self.bare.coverage.area_from(volume).min(self.bare.area);
         let trial = |area: Area| -> Trial {

@@ -51,7 +51,7 @@ impl Job {
     /// first, and only those that can be poured at all.
     pub(crate) fn last_pours(&self, volume: Volume, stand: &Stand) -> Vec<LastPour> {
         let product = &self.product;
-        let ready = product.mixing_in_all() + product.induction() + self.crew.carry;
+        let ready = product.ready() + self.crew.carry;
         let pour_out = stand.pot_life() * self.crew.usable;
         let mut pours: Vec<LastPour> = Vec::new();
         for share in SHARES {

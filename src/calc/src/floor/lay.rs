@@ -193,7 +193,7 @@ impl Floor {
         let Some((begun, took)) = last.and_then(|done| Some((done.begun?, done.rolled_in?))) else {
             return Time::default();
         };
-        let ready = coat.product.mixing_in_all() + coat.product.induction() + self.crew.carry;
+        let ready = coat.product.ready() + self.crew.carry;
         let rolled = begun + ready + took;
         if self.crew.mixer {
             return rolled - ready;

@@ -22,7 +22,8 @@ pub(super) struct Share {
 impl Share {
     /// The most of the next batch, with so much of the coat left and so many of its pails laid.
     pub(super) fn of(&self, coat: &Coat, left: Volume, laid: usize) -> Volume {
-        let pails = self.pails.map_or(1, |pails| pails.saturating_sub(laid).max(1));
+        let Some(pails) = self.pails else { return self.most };
+        let pails = pails.saturating_sub(laid).max(1);
         let (ratio, tolerance) = (coat.product.ratio(), coat.product.tolerance());
         let alike = coat.gear.at_least(ratio, left / pails as f64, tolerance);
         alike.map_or(self.most, |alike| (alike.volume * (1.0 + 1e-9)).min(self.most))

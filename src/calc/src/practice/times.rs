@@ -120,7 +120,7 @@ pub(super) fn flaked_in_time(
 
 pub(super) fn next_mix(product: &Product, rng: &mut Rng) -> Option<Question> {
     let carry = choose::whole_minutes(rng, 0, 3);
-    let ready = product.mixing_in_all() + product.induction() + carry;
+    let ready = product.ready() + carry;
     let free = choose::whole_minutes(rng, 8, 40);
     let right = free - ready;
     (right > minutes(1.0)).then_some(())?;
