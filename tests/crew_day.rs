@@ -96,3 +96,43 @@ async fn a_spare_is_bought() -> Outcome {
     assert!(field.contains("500") && field.contains("0 to 100"), "{field}");
     phone.quit().await
 }
+
+/// Two bays side by side, a crew in each and one person who mixes for both: the plan says which bay,
+/// which crew and where the tape line runs; each crew's next batch goes to Mix with its own people.
+#[tokio::test]
+async fn two_crews_lay_two_bays() -> Outcome {
+    let site = Site::serve().await?;
+    let phone = Phone::start(390, 844, "en-US").await?;
+    phone.open(&format!("{}#mix", site.address)).await?;
+    phone.tap(".question summary", "Crew").await?;
+    for more in ["More: Mixing and nothing else", "More: Mixing and nothing else"] {
+        phone.tap(&format!("[aria-label='{more}']"), "+").await?;
+    }
+    phone.type_into("ask-rollers", "2").await?;
+    phone.open(&format!("{}#floor", site.address)).await?;
+    let one = phone.text(".batches").await?;
+    assert!(one.contains("mixed by person 2") && !one.contains("bay"), "{one}");
+    phone.tap(".question summary", "Coats").await?;
+    phone.tap("[aria-label='More: Bays side by side']", "+").await?;
+    phone.until("return document.querySelector('#tape-0-0').value", "10'").await?;
+    phone.tap("[aria-label='More: Crews at the same time']", "+").await?;
+    phone.until_holds(".batches", "bay 2, crew 2").await?;
+    let two = phone.text(".batches").await?;
+    assert!(two.contains("bay 1, crew 1") && two.contains("mixed by person 2"), "{two}");
+    let lines = phone.text("#plan-lines").await?;
+    assert!(lines.contains("10 ft"), "{lines}");
+    // Both crews' next batch can go down, and to Mix; there it is laid by that crew.
+    let buttons = "return document.querySelectorAll('.batches .button-link').length + ''";
+    phone.until(buttons, "2").await?;
+    phone.tap(".batch:nth-child(2) .button-link", "").await?;
+    phone.until_holds("#mix-amount", "gal").await?;
+    let planned = two.lines().find(|line| line.contains("2. ")).unwrap_or_default().to_owned();
+    let amount = phone.text("#mix-amount").await?;
+    let volume = planned.split("mix ").nth(1).unwrap_or("nothing");
+    assert!(amount.contains(volume.trim()), "{amount} is not {planned}");
+    // A line off the floor is named.
+    phone.open(&format!("{}#floor", site.address)).await?;
+    phone.type_into("tape-0-0", "30").await?;
+    phone.until_holds(".no-answer", "Tape line").await?;
+    phone.quit().await
+}

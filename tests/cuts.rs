@@ -56,6 +56,7 @@ fn every_cut(record: &FloorRecord, pails: usize, before: &Cut, cuts: &mut Vec<Cu
             let mut rest = record.clone();
             let to = floor.shape.reach(next_from(record, &floor), batch.area);
             rest.coats[0].done.push(DoneRecord {
+                bay: 0,
                 ended_at_m: to.get::<unit::meter>(),
                 mixed_l,
                 rolled_in_min: None,
@@ -87,6 +88,8 @@ fn no_other_cut_of_a_coat_is_better() {
             // In steps of 0.6 L, on what is small enough to count out.
             record.gear.measure = MeasureRecord::Jug { jug_step_ml: 200.0 };
             record.stem_walls.clear();
+            // Cut after cut it is not known when the other of two who mix is back.
+            record.crew.mixers = record.crew.mixers.min(1);
             record.coats[0].product = ProductRecord {
                 ratio_tolerance_percent: 15.0,
                 flaked: record.coats[0].product.flaked,

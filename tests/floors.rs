@@ -98,7 +98,7 @@ proptest! {
             last = placed.start.value;
             match placed.place {
                 Place::Verticals => walls += placed.batch.area.value,
-                Place::Flat { from, to } => {
+                Place::Flat { from, to, .. } => {
                     prop_assert!((from - at).value.abs() < 1e-6 && to > from);
                     let between = floor.shape.area_between(from, to);
                     prop_assert!((between - placed.batch.area).value.abs() < 1e-6);
@@ -156,6 +156,7 @@ proptest! {
             let minutes = (first.batch.area * share / floor.crew.all_rolling())
                 .get::<unit::minute>() / slower;
             DoneRecord {
+                bay: 0,
                 ended_at_m: to.value,
                 mixed_l: first.batch.measured.volume.get::<unit::liter>(),
                 rolled_in_min: Some(minutes.clamp(0.1, 1440.0)),
@@ -199,6 +200,7 @@ proptest! {
         let laid = first.batch.area * thicker;
         let took = (laid / floor.crew.all_rolling()).get::<unit::minute>() / slower;
         record.coats[0].done = vec![DoneRecord {
+            bay: 0,
             ended_at_m: floor.shape.reach(floor.shape.back(), laid).value,
             mixed_l: first.batch.measured.volume.get::<unit::liter>(),
             rolled_in_min: Some(took.clamp(0.1, 1440.0)),
@@ -300,7 +302,7 @@ proptest! {
     ) {
         let mut record = demo::floor();
         record.cut_out = vec![RectangleRecord { left_m: 1.0, back_m: 1.0, width_m: 0.5, depth_m: 0.5 }];
-        record.coats[0].done = vec![DoneRecord { ended_at_m: 1.0, mixed_l: 3.0, rolled_in_min: Some(5.0), begun_min: None }];
+        record.coats[0].done = vec![DoneRecord { bay: 0, ended_at_m: 1.0, mixed_l: 3.0, rolled_in_min: Some(5.0), begun_min: None }];
         *field(&mut record, place) = x;
         let Ok(floor) = Floor::try_from(&record) else { return Ok(()) };
         let plan = floor.plan(&floor.coats[0]);

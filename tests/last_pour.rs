@@ -11,7 +11,7 @@ use pailwise_calc::quantity::{Time, unit};
 use pailwise_calc::record::{JobRecord, ProductRecord};
 use pailwise_calc::running::{Limit, Poured, Running, Stage, Standing};
 use pailwise_tests::jobs::jobs;
-use pailwise_tests::simulated::{Laying, Pail, STEP, ready, spare};
+use pailwise_tests::simulated::{Laying, Pail, STEP, back, ready, spare};
 use proptest::prelude::*;
 use proptest::test_runner::{Config, TestRunner};
 
@@ -44,9 +44,11 @@ impl Batch {
             area: pour.area.value,
             volume: pour.volume.value,
             another_follows: false,
+            next_pour: None,
             late: begins - ready(&self.job),
             of_film: 1.0,
-            told: f64::INFINITY,
+            // Or held back until whoever mixes is there again.
+            told: pour.area.value / back(&self.job, pour.volume.value),
         };
         spare(&self.job, &self.sheet, &self.pail, &laying)
     }

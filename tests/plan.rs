@@ -31,7 +31,7 @@ fn laid(coat: &CoatPlanRecord) -> f64 {
     let mut ended = None;
     let mut sum = 0.0;
     for batch in coat.batches.iter().filter(flat) {
-        let PlaceRecord::Flat { from_m, to_m } = batch.place else { unreachable!() };
+        let PlaceRecord::Flat { from_m, to_m, .. } = batch.place else { unreachable!() };
         assert!(ended.is_none_or(|ended: f64| (ended - from_m).abs() < 1e-5) && to_m > from_m);
         ended = Some(to_m);
         sum += batch.area_m2;
@@ -120,7 +120,7 @@ fn what_is_wrong_is_one_clear_line_and_a_failure() {
         (changed("negative.json", "\"width_m\": 6.1", "\"width_m\": -6.1"), "width_m: -6.1 m"),
         (changed("nan.json", "\"width_m\": 6.1", "\"width_m\": NaN"), "expected value at line"),
         (changed("text.json", "\"air_c\": 24", "\"air_c\": \"warm\""), "air_c: invalid type"),
-        (changed("newer.json", "\"version\": 4", "\"version\": 7"), "version: 7 is newer"),
+        (changed("newer.json", "\"version\": 5", "\"version\": 7"), "version: 7 is newer"),
         (changed("cold.json", "\"slab_c\": 23", "\"slab_c\": -40"), "slab_c: -40 °C is outside"),
         (
             changed("sheet.json", "\"time_min\": 24", "\"time_min\": -24"),

@@ -9,7 +9,7 @@ use pailwise_calc::floor::Floor;
 use pailwise_calc::product::Product;
 use pailwise_calc::record::{
     ConditionsRecord, FloorRecord, JobRecord, ProductRecord, ShelfRecord, TonightRecord,
-    Unreadable, VERSION,
+    Unreadable, VERSION, open,
 };
 use pailwise_calc::schema::schemas;
 use pailwise_calc::{demo, sheet};
@@ -75,7 +75,9 @@ fn every_example_file_and_demo_record_fits_its_schema() {
     ] {
         for version in 1..VERSION {
             let path = at(&format!("data/records/v{version}/{name}.json"));
-            valid(schema, &serde_json::from_str(&text(&path)).unwrap(), name);
+            // Brought up to this version, as it is when it is read.
+            let (_, json) = open(&text(&path)).unwrap();
+            valid(schema, &serde_json::from_str(&json).unwrap(), name);
         }
     }
 }
@@ -195,4 +197,17 @@ fn a_newer_version_is_refused_wherever_it_stands() {
     floor["coats"][0]["product"]["version"] = json!(7);
     let refused = FloorRecord::from_json(&floor.to_string()).unwrap_err();
     assert_eq!(refused, Unreadable::Newer { found: 7 });
+}
+
+/// Whether somebody mixes became how many do.
+#[test]
+fn records_of_version_4_are_read_for_ever() {
+    let old = text(&at("data/records/v4/job.json"));
+    assert!(old.contains("\"version\":4") && old.contains("\"mixer\":true"));
+    let job = JobRecord::from_json(&old).unwrap();
+    assert_eq!((job.version, job.crew.mixers), (VERSION, 1));
+    assert!(job.crew.spikes && job.crew.measured_ahead);
+    let floor = FloorRecord::from_json(&text(&at("data/records/v4/floor.json"))).unwrap();
+    assert_eq!((floor.crew.mixers, floor.coats[0].crews), (1, 1));
+    assert!(floor.coats[0].tape_lines_m.is_empty());
 }

@@ -82,7 +82,7 @@ proptest! {
     fn less_crew_never_gives_a_larger_batch(job in jobs()) {
         let before = area(&job);
         let crew = job.crew;
-        let mut lesser = vec![CrewRecord { mixer: false, ..crew }];
+        let mut lesser = vec![CrewRecord { mixers: crew.mixers.saturating_sub(1), ..crew }];
         if crew.rollers > 1 {
             lesser.push(CrewRecord { rollers: crew.rollers - 1, ..crew });
         }

@@ -279,6 +279,18 @@ impl Phone {
         Err(format!("{script} says {said:?}, not {wanted:?}").into())
     }
 
+    /// Waits until an element says something among other things.
+    ///
+    /// # Errors
+    /// As [`Phone::until`].
+    pub async fn until_holds(&self, css: &str, part: &str) -> Outcome {
+        let script = format!(
+            "const at = document.querySelector({css:?}); \
+             return String(at !== null && at.textContent.includes({part:?}))"
+        );
+        self.until(&script, "true").await
+    }
+
     /// Puts a value into a field that opens a picker of its own, such as a date or a time.
     ///
     /// # Errors

@@ -78,3 +78,19 @@ pub fn floors() -> impl Strategy<Value = FloorRecord> {
             floor
         })
 }
+
+/// Floors in two to four bays, laid by one crew after the other or by several at the same time.
+pub fn floors_in_bays() -> impl Strategy<Value = FloorRecord> {
+    let lines = proptest::collection::vec(-0.3..0.3_f64, 1..4);
+    (floors(), lines, 1..4_u32).prop_map(|(mut floor, lines, crews)| {
+        let count = lines.len() as f64 + 1.0;
+        let width = floor.flat[0].width_m;
+        // None wider than a stride, none narrower than a foot.
+        let at = |(i, off): (usize, f64)| width * (i as f64 + 1.0 + off) / count;
+        let coat = &mut floor.coats[0];
+        coat.tape_lines_m = lines.into_iter().enumerate().map(at).collect();
+        // Nobody is in two crews.
+        coat.crews = crews.min(floor.crew.rollers);
+        floor
+    })
+}

@@ -70,20 +70,21 @@ pub fn conditions() -> impl Strategy<Value = ConditionsRecord> {
 
 /// From one person alone to a crew.
 pub fn crews() -> impl Strategy<Value = CrewRecord> {
+    let mixers = prop_oneof![3 => Just(0_u32), 3 => Just(1_u32), 2 => 2..4_u32];
     (
-        (1..5_u32, 0..4_u32, any::<bool>(), any::<bool>()),
+        (1..5_u32, 0..4_u32, mixers, any::<bool>()),
         (0.5..2.5_f64, 1.0..5.0_f64, 1.5..3.5_f64, 0.0..4.0_f64),
         (2.0..20.0_f64, 50.0..95.0_f64),
     )
         .prop_map(
             |(
-                (rollers, flakers, mixer, ribbon),
+                (rollers, flakers, mixers, ribbon),
                 (roll_m2_per_min, flake_m2_per_min, throw_m, carry_min),
                 (pour_l_per_min, reserve_percent),
             )| CrewRecord {
                 rollers,
                 flakers,
-                mixer,
+                mixers,
                 roll_m2_per_min,
                 flake_m2_per_min,
                 throw_m,

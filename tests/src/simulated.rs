@@ -135,11 +135,15 @@ struct Way {
     rollers: u32,
     no_faster: Option<f64>,
     depth: f64,
+    /// When the next batch meets its edge, where that is known.
+    next_pour: Option<f64>,
+    /// Sides across are brushed by all hands before they roll.
+    edges_first: bool,
 }
 
 /// Follows people through a batch, second by second.
 fn work(job: &Job, laid: (f64, f64), way: Way) -> Went {
-    let ((area, volume), Way { rollers, no_faster, depth }) = (laid, way);
+    let ((area, volume), Way { rollers, no_faster, depth, .. }) = (laid, way);
     let (crew, product) = (&job.crew, &job.product);
     let ready = getting_ready(job);
     let hands = f64::from(rollers);
@@ -149,8 +153,10 @@ fn work(job: &Job, laid: (f64, f64), way: Way) -> Went {
     let alternates = product.flaked() && crew.flakers == 0;
     let settle = if product.flaked() { crew.settle.value } else { 0.0 };
     let strip = depth * job.bare.width.value;
-    let (beside, at_start) = edges(job, area);
-    let mut brush_first = if crew.cutters > 0 { 0.0 } else { at_start };
+    let helped = crew.cutters > 0 && !way.edges_first;
+    let (beside, at_start) = edges(job, area, helped);
+    let mut brush_first = if helped { 0.0 } else { at_start };
+    let brushing = crew.cut.value * (hands + f64::from(crew.cutters));
     // Edges that cutters have brushed, and how much rolling that allows.
     let mut cut = 0.0;
 
@@ -183,8 +189,8 @@ fn work(job: &Job, laid: (f64, f64), way: Way) -> Went {
         }
         let mut time = STEP;
         if brush_first > 0.0 {
-            let takes = (brush_first / (crew.cut.value * hands)).min(time);
-            brush_first = (brush_first - takes * crew.cut.value * hands).max(0.0);
+            let takes = (brush_first / brushing).min(time);
+            brush_first = (brush_first - takes * brushing).max(0.0);
             if brush_first < 1e-12 {
                 brush_first = 0.0;
             }
@@ -241,8 +247,8 @@ fn work(job: &Job, laid: (f64, f64), way: Way) -> Went {
     if crew.pouring == Pouring::FromPail {
         left.clone_from(&rolled_at);
     }
-    let pace = 1.0 / metre(job, area, volume, rollers, no_faster);
-    went(job, (area, volume), left, &rolled_at, done, (pace, strip))
+    let pace = 1.0 / metre(job, (area, volume), way);
+    went(job, (area, volume), left, &rolled_at, done, (pace, strip, way.next_pour))
 }
 
 /// The patches that are followed, by the area laid before each: over all of it, and along its edge:
@@ -257,8 +263,10 @@ fn marks(area: f64, strip: f64, in_turns: bool) -> Vec<f64> {
 }
 
 /// Seconds that a square metre of rolling takes, edges and waiting for others counted in.
-fn metre(job: &Job, area: f64, volume: f64, rollers: u32, no_faster: Option<f64>) -> f64 {
-    let (crew, (beside, _)) = (&job.crew, edges(job, area));
+fn metre(job: &Job, (area, volume): (f64, f64), way: Way) -> f64 {
+    let Way { rollers, no_faster, .. } = way;
+    let helped = job.crew.cutters > 0 && !way.edges_first;
+    let (crew, (beside, _)) = (&job.crew, edges(job, area, helped));
     let (hands, cutters) = (f64::from(rollers), f64::from(crew.cutters));
     // Nobody rolls faster than they can; and all hands together do all the work there is.
     let work = 1.0 / crew.roll.value + beside / crew.cut.value;
@@ -271,11 +279,11 @@ fn metre(job: &Job, area: f64, volume: f64, rollers: u32, no_faster: Option<f64>
 
 /// Edges by the square metre, and where a batch begins; sides across are brushed first, or, by
 /// people who only cut in, as it goes.
-fn edges(job: &Job, area: f64) -> (f64, f64) {
+fn edges(job: &Job, area: f64, helped: bool) -> (f64, f64) {
     let cut_in = &job.bare.cut_in;
     let met = cut_in.corners.iter().filter(|corner| area > corner.beyond.value);
     let across: f64 = met.map(|corner| corner.edge.value).sum();
-    if job.crew.cutters > 0 {
+    if helped {
         (cut_in.per_area + across / area, cut_in.at_start.value)
     } else {
         (cut_in.per_area, cut_in.at_start.value + across)
@@ -320,12 +328,30 @@ fn setting_up(job: &Job, volume: f64) -> f64 {
 }
 
 /// When A meets B in the next pail, all done by the same hands one after the other.
-fn next_mix(job: &Job, volume: f64, free: f64) -> f64 {
+fn next_mix(job: &Job, volume: f64, (hands, free): (f64, f64)) -> f64 {
     let crew = &job.crew;
     let sets_up = setting_up(job, volume);
-    if !crew.mixer {
-        return free + crew.carry.value + sets_up;
+    if crew.mixers == 0 {
+        return (hands + crew.carry.value + sets_up).max(free - getting_ready(job));
     }
+    // No sooner than it is wanted; and then whoever else wants them may come first.
+    back(job, volume).max(free - getting_ready(job)) + job.mixing.wait.value
+}
+
+/// Seconds until somebody who mixes stands there with the next batch measured out.
+pub fn back(job: &Job, volume: f64) -> f64 {
+    let own = away(job, volume);
+    match (job.crew.mixers, job.mixing.another_back) {
+        (1, _) => own,
+        // One after the other, as far apart as they can be all day, or when another is back.
+        (several, Some(another)) => own.min(another.value).max(own / f64::from(several)),
+        (several, None) => own / f64::from(several),
+    }
+}
+
+/// Seconds until whoever mixes so much stands there with the next one measured out.
+pub fn away(job: &Job, volume: f64) -> f64 {
+    let (crew, sets_up) = (&job.crew, setting_up(job, volume));
     // Mixes, carries, pours if it is poured, walks back. While it stands, the next is set up.
     let mut clock = job.product.mixing().value + 60.0;
     let stands_until = clock + job.product.induction().value;
@@ -334,21 +360,21 @@ fn next_mix(job: &Job, volume: f64, free: f64) -> f64 {
     if let Pouring::Ribbon(rate) = crew.pouring {
         clock += volume / rate.value;
     }
-    clock += crew.carry.value + (sets_up - spent);
-    // No sooner than it is wanted.
-    clock.max(free - getting_ready(job))
+    clock + crew.carry.value + (sets_up - spent)
 }
 
 /// The same hands roll a strip, let it settle, flake it, and go on to the next.
 fn in_turns(job: &Job, (area, volume): (f64, f64), way: Way, marks: &[f64]) -> Went {
-    let (crew, hands, rollers) = (&job.crew, f64::from(way.rollers), way.rollers);
+    let (crew, hands) = (&job.crew, f64::from(way.rollers));
     let ready = getting_ready(job);
-    let metre = metre(job, area, volume, rollers, None);
+    let metre = metre(job, (area, volume), way);
     let flake = crew.flake.value * hands;
     let strip = way.depth * job.bare.width.value;
     let mut t = ready;
-    if crew.cutters == 0 {
-        t += edges(job, area).1 / (crew.cut.value * hands);
+    let helped = crew.cutters > 0 && !way.edges_first;
+    if !helped {
+        let brushing = crew.cut.value * (hands + f64::from(crew.cutters));
+        t += edges(job, area, helped).1 / brushing;
     }
     let (mut rolled, mut done) = (vec![f64::NAN; marks.len()], vec![f64::NAN; marks.len()]);
     let mut from = 0.0;
@@ -371,7 +397,7 @@ fn in_turns(job: &Job, (area, volume): (f64, f64), way: Way, marks: &[f64]) -> W
             marks.iter().map(|mark| ready + mark / area * volume / rate.value).collect()
         }
     };
-    went(job, (area, volume), left, &rolled, done, (1.0 / metre, strip))
+    went(job, (area, volume), left, &rolled, done, (1.0 / metre, strip, way.next_pour))
 }
 
 /// The batch as it went, and the next one rolled along its edge, metre by metre across the floor.
@@ -381,13 +407,17 @@ fn went(
     left: Vec<f64>,
     rolled_at: &[f64],
     done: Vec<f64>,
-    (pace, strip): (f64, f64),
+    (pace, strip, next_pour): (f64, f64, Option<f64>),
 ) -> Went {
     let crew = &job.crew;
     let last = |at: &[f64]| at[at.len() - 1];
     let (emptied, rolled, finished) = (last(&left), last(rolled_at), last(&done));
-    let free = if job.product.flaked() && crew.flakers == 0 { finished } else { rolled };
-    let next_pour = next_mix(job, volume, free) + getting_ready(job);
+    let hands = if job.product.flaked() && crew.flakers == 0 { finished } else { rolled };
+    // Who flakes this one still does so when the next comes to the floor, or is done by then.
+    let settles = if job.product.flaked() { crew.settle.value } else { 0.0 };
+    let free = hands.max(finished - settles);
+    let next_pour =
+        next_pour.unwrap_or_else(|| next_mix(job, volume, (hands, free)) + getting_ready(job));
     // The next batch rolls a strip along it, as large as there is floor for.
     let comes = strip.min((job.bare.area.value - area).max(0.0));
     let edge = (0..=ALONG).map(|i| {
@@ -408,6 +438,8 @@ pub struct Laying {
     pub volume: f64,
     /// Another batch must meet its edge.
     pub another_follows: bool,
+    /// So many seconds after A meets B in this one it does, where that is known.
+    pub next_pour: Option<f64>,
     /// How many seconds later than it could it is poured.
     pub late: f64,
     /// The share of the time of its film that counts.
@@ -419,7 +451,7 @@ pub struct Laying {
 /// Seconds to spare in the tightest bound, laid the best way this crew can from a pail that has
 /// been walked through.
 pub fn spare(job: &Job, sheet: &ProductRecord, pail: &Pail, laying: &Laying) -> f64 {
-    let Laying { area, volume, late, of_film, .. } = *laying;
+    let Laying { area, volume, late, of_film, next_pour, .. } = *laying;
     let usable = job.crew.usable;
     let points = open_points(sheet);
     let closes = points.iter().map(|(seconds, kelvin)| k(job, *kelvin) * seconds);
@@ -430,19 +462,21 @@ pub fn spare(job: &Job, sheet: &ProductRecord, pail: &Pail, laying: &Laying) -> 
         job.product.flaked() && job.crew.flakers > 0 && job.crew.pouring == Pouring::FromPail;
     let mut ways: Vec<Way> = Vec::new();
     for depth in depths(job) {
-        for rollers in 1..=job.crew.rollers {
-            ways.push(Way { rollers, no_faster: None, depth });
-        }
+        let all = job.crew.rollers;
+        let way = Way { rollers: all, no_faster: None, depth, next_pour, edges_first: false };
+        ways.extend((1..=all).map(|rollers| Way { rollers, ..way }));
         if hold {
             let flaking = job.crew.flake.value * f64::from(job.crew.flakers);
-            ways.push(Way { rollers: job.crew.rollers, no_faster: Some(flaking), depth });
+            ways.push(Way { no_faster: Some(flaking), ..way });
+        }
+        // Told to wait for whoever mixes, or not.
+        if job.crew.pouring == Pouring::FromPail && job.crew.mixers > 0 {
+            ways.push(Way { no_faster: Some(laying.told), ..way });
         }
     }
-    // Told to wait for whoever mixes, or not.
-    for depth in depths(job) {
-        if job.crew.pouring == Pouring::FromPail && job.crew.mixer {
-            ways.push(Way { rollers: job.crew.rollers, no_faster: Some(laying.told), depth });
-        }
+    if job.crew.cutters > 0 {
+        let first = ways.clone().into_iter().map(|way| Way { edges_first: true, ..way });
+        ways.extend(first);
     }
     let of = |way: Way| {
         let went = work(job, (area, volume), way);

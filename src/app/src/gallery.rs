@@ -207,7 +207,9 @@ fn pictures(reader: Reader) -> Option<AnyView> {
         depth: meters(depth),
     };
     let band = |back: f64, to: f64, number: &str, down: bool| Band {
+        bay: 0,
         boxes: vec![room(back, to - back)],
+        from: meters(back),
         to: meters(to),
         number: number.to_owned(),
         tape: reader.distance(meters(to)),

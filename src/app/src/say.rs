@@ -59,7 +59,7 @@ pub(crate) fn change(reader: Reader, change: Change) -> String {
     let text = match change {
         Change::OneMoreRoller => key::CHANGE_ROLLER,
         Change::OneMoreFlaker => key::CHANGE_FLAKER,
-        Change::SomebodyMixes => key::CHANGE_MIXER,
+        Change::OneMoreMixer => key::CHANGE_MIXER,
         Change::PourRibbon => key::CHANGE_RIBBON,
         Change::SameWall => key::CHANGE_SAME_WALL,
         Change::Spikes => key::CHANGE_SPIKES,

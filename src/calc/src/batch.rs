@@ -336,8 +336,10 @@ impl Job {
         if spare >= 0.0 {
             return spare;
         }
-        let ways = self.hands(work).map(|work| self.run(area, &stand, &work).spare());
-        ways.fold(spare, f64::max)
+        let first = work.edges_first(self);
+        let ways =
+            self.hands(work).chain(first).chain(first.into_iter().flat_map(|w| self.hands(w)));
+        ways.map(|work| self.run(area, &stand, &work).spare()).fold(spare, f64::max)
     }
 
     /// The largest area between two that loses no race.
@@ -433,6 +435,7 @@ impl Job {
         let shallower = depths.into_iter().map(move |depth| full.in_strips(depth, width));
         std::iter::once(full)
             .chain(shallower)
+            .flat_map(move |work| [Some(work), work.edges_first(self)].into_iter().flatten())
             .flat_map(move |work| std::iter::once(work).chain(self.hands(work)))
             .skip(1)
     }

@@ -39,8 +39,8 @@ pub struct Crew {
     pub rollers: u32,
     /// People throwing flake and nothing else; with none, the rollers stop to do it.
     pub flakers: u32,
-    /// Whether somebody is free to mix the next batch meanwhile.
-    pub mixer: bool,
+    /// People who mix and nothing else, each with a drill; with none, the rollers do it.
+    pub mixers: u32,
     /// People cutting in edges and nothing else; where they do not keep up, the rollers help.
     pub cutters: u32,
     /// What one person brushes.
@@ -187,7 +187,7 @@ impl TryFrom<&CrewRecord> for Crew {
         Ok(Self {
             rollers: Field::Rollers.check(record.rollers)?,
             flakers: Field::Flakers.check(record.flakers)?,
-            mixer: record.mixer,
+            mixers: Field::Mixers.check(record.mixers)?,
             cutters: Field::Cutters.check(record.cutters)?,
             cut: Field::CutPace.check(per_minute(record.cut_m2_per_min))?,
             crack: Field::CrackPace

@@ -164,7 +164,7 @@ pub fn crew() -> CrewRecord {
     CrewRecord {
         rollers: 1,
         flakers: 1,
-        mixer: false,
+        mixers: 0,
         cutters: 0,
         cut_m2_per_min: crew::USUAL_CUT,
         crack_m_per_min: crew::USUAL_CRACK,
@@ -248,12 +248,15 @@ pub fn floor() -> FloorRecord {
             tonight: TonightRecord::default(),
             start_min: 8.0 * 60.0,
             day: 0,
+            tape_lines_m: Vec::new(),
+            crews: 1,
             on_hand_l: None,
             verticals_done: false,
             brushed: Vec::new(),
             discarded_l: None,
             resumes_min: None,
             done: Vec::new(),
+            under_way: Vec::new(),
         }],
     }
 }

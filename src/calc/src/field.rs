@@ -95,6 +95,11 @@ pub enum Field {
     OpenSides,
     CutIn,
     Cutters,
+    Mixers,
+    Crews,
+    TapeLines,
+    TapeLine,
+    Bay,
     CutPace,
     CrackPace,
     HourAt,
@@ -109,6 +114,9 @@ pub enum Field {
     PaceSoFar,
     EdgeAtStart,
     EdgePerArea,
+    EdgeAcross,
+    AnotherBack,
+    MixerWait,
     Rectangles,
     Coats,
     Name,
@@ -242,6 +250,11 @@ impl Field {
             Self::OpenSides => "steps.open_sides",
             Self::CutIn => "cut_in_m",
             Self::Cutters => "cutters",
+            Self::Mixers => "mixers",
+            Self::Crews => "crews",
+            Self::TapeLines => "tape_lines_m",
+            Self::TapeLine => "tape_lines_m",
+            Self::Bay => "bay",
             Self::CutPace => "cut_m2_per_min",
             Self::CrackPace => "crack_m_per_min",
             Self::HourAt => "course.at_min",
@@ -256,6 +269,9 @@ impl Field {
             Self::PaceSoFar => "in_plan.pace",
             Self::EdgeAtStart => "in_plan.edge_at_start_m2",
             Self::EdgePerArea => "in_plan.edge_per_m2",
+            Self::EdgeAcross => "in_plan.edge_across_m2",
+            Self::AnotherBack => "in_plan.another_back_min",
+            Self::MixerWait => "in_plan.wait_min",
             Self::Rectangles => "flat",
             Self::Coats => "coats",
             Self::Name => "name",
@@ -363,6 +379,10 @@ impl Field {
             }
             Self::Rollers | Self::Kits | Self::Coats => count(1, 20),
             Self::Flakers | Self::Cutters => count(0, 20),
+            Self::Mixers => count(0, 8),
+            Self::Crews => count(1, 8),
+            Self::TapeLines => count(0, 7),
+            Self::Bay => count(0, 7),
             Self::RollPace | Self::FlakePace => {
                 span(0.000_01, 20.0, |x| Pace::new::<unit::square_meter_per_second>(x / 60.0))
             }
@@ -387,7 +407,7 @@ impl Field {
             Self::PouredMass => span(0.0, 1000.0, Mass::new::<unit::kilogram>),
             Self::PouredMark => span(0.0, 1500.0, Length::new::<unit::millimeter>),
             Self::MetAgo | Self::StartsAt => span(0.0, 24.0 * 60.0, minutes),
-            Self::PlanOffset => span(0.0, 2000.0, Length::new::<unit::meter>),
+            Self::PlanOffset | Self::TapeLine => span(0.0, 2000.0, Length::new::<unit::meter>),
             Self::PlanSize => span(0.05, 2000.0, Length::new::<unit::meter>),
             Self::WallHeight => span(0.01, 5.0, Length::new::<unit::meter>),
             Self::StepCount => count(1, 50),
@@ -409,9 +429,12 @@ impl Field {
             Self::EndedAt => span(0.0, 4000.0, Length::new::<unit::meter>),
             Self::WentSoFar => share(10.0, 100.0),
             Self::PaceSoFar => share(10.0, 200.0),
-            Self::EdgeAtStart => span(0.0, 10_000.0, Area::new::<unit::square_meter>),
+            Self::EdgeAtStart | Self::EdgeAcross => {
+                span(0.0, 10_000.0, Area::new::<unit::square_meter>)
+            }
             Self::EdgePerArea => (Figure::Number(0.0), Figure::Number(1000.0)),
             Self::Took => span(0.1, 24.0 * 60.0, minutes),
+            Self::AnotherBack | Self::MixerWait => span(0.0, 24.0 * 60.0, minutes),
             Self::Rectangles => count(1, 200),
             Self::Name
             | Self::Id

@@ -2,8 +2,11 @@
 //!
 //! A coat is laid in the order people work: cracks for a filler, else walls and steps by brush,
 //! then the flat from the back wall to the door. Each batch meets its bounds ([`crate::batch`]) at its
-//! own hour, on the floor as it is there; as few as will do, and shared evenly among them.
+//! own hour, on the floor as it is there; as few as will do, and shared evenly among them. Tape lines
+//! part the flat into bays, which one crew lays after the other, or several at the same time.
 
+mod bare;
+mod bays;
 mod explain;
 mod lay;
 mod learn;
@@ -20,11 +23,12 @@ use crate::product::Product;
 use crate::quantity::{Area, Figure, Length, Time, Volume, minutes, unit};
 use crate::record::{
     CoatRecord, CrackRecord, DoneRecord, FloorRecord, GearRecord, RectangleRecord, Role,
-    StemWallRecord, StepsRecord, check_date,
+    StemWallRecord, StepsRecord, UnderWayRecord, check_date,
 };
 use crate::shape::{Rectangle, Shape};
 use crate::surface::Readings;
 
+pub use bays::{Bay, Team};
 pub use lay::{CoatPlan, Place, Placed, Stopped};
 pub use learn::Learnt;
 pub use ways::{Way, WayOut};
@@ -83,6 +87,10 @@ pub struct Coat {
     pub begins: Time,
     /// What it takes.
     pub coverage: Coverage,
+    /// Parts of the flat that are laid by themselves, from the left.
+    pub bays: Vec<Bay>,
+    /// The crews that lay them at the same time.
+    pub teams: Vec<Team>,
     /// How much of it is here.
     pub on_hand: Option<Volume>,
     /// Walls and steps are done.
@@ -95,11 +103,15 @@ pub struct Coat {
     pub resumes: Time,
     /// Batches that are down, in order.
     pub done: Vec<Done>,
+    /// When A met B in batches that are under way, by bay: the one begun last of each.
+    pub under_way: Vec<(usize, Time)>,
 }
 
 /// A batch that is down.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Done {
+    /// In which bay.
+    pub bay: usize,
     /// Where it really ended: distance from the back wall, or along the cracks.
     pub ended_at: Length,
     /// How much was mixed for it.
@@ -181,10 +193,18 @@ impl Coat {
     fn new(
         record: &CoatRecord,
         floor: &FloorRecord,
-        cracks: Option<Cracks>,
+        (shape, crew, cracks): (&Shape, &Crew, Option<Cracks>),
         first: bool,
     ) -> Result<Self, Error> {
         let product = Product::try_from(&record.product)?;
+        // Cracks run where they run.
+        let lines: Vec<Length> = match product.role() {
+            Role::Filler => Vec::new(),
+            _ => record.tape_lines_m.iter().copied().map(meters).collect(),
+        };
+        let crews = Field::Crews.check(record.crews)?;
+        let bays = bays::bays(shape, &lines, crews as usize)?;
+        let teams = bays::teams(crew, &bays)?;
         let begins = Field::StartsAt.check(minutes(record.start_min))?;
         let resumes = match record.resumes_min {
             Some(at) => Field::StartsAt.check(minutes(at))? - begins,
@@ -199,11 +219,24 @@ impl Coat {
             .coverage(take_up, loss, cracks.map(|cracks| cracks.depth))?
             .ok_or(Error::Missing { field: Field::CrackLength })?;
         let liters = Volume::new::<unit::liter>;
+        let bay = |bay: u32| -> Result<usize, Error> {
+            let last = u32::try_from(bays.len()).unwrap_or(u32::MAX).saturating_sub(1);
+            if bay <= last {
+                return Ok(bay as usize);
+            }
+            let [given, low, high] = [bay, 0, last].map(Figure::Count);
+            Err(Error::OutOfRange { field: Field::Bay, given, low, high })
+        };
+        let under_way = |batch: &UnderWayRecord| -> Result<(usize, Time), Error> {
+            let begun = Field::StartsAt.check(minutes(batch.begun_min))? - starts;
+            Ok((bay(batch.bay)?, begun))
+        };
         let done = |done: &DoneRecord| -> Result<Done, Error> {
             let mixed = liters(done.mixed_l);
             Field::OnHand.check(mixed)?;
             let rolled_in = done.rolled_in_min.map(minutes);
             Ok(Done {
+                bay: bay(done.bay)?,
                 ended_at: Field::EndedAt.check(meters(done.ended_at_m))?,
                 mixed,
                 rolled_in: rolled_in.map(|time| Field::Took.check(time)).transpose()?,
@@ -234,6 +267,9 @@ impl Coat {
             gone,
             resumes: resumes.max(Time::default()),
             done: record.done.iter().map(done).collect::<Result<_, _>>()?,
+            under_way: record.under_way.iter().map(under_way).collect::<Result<_, _>>()?,
+            bays,
+            teams,
             product,
         })
     }
@@ -275,23 +311,27 @@ impl TryFrom<&FloorRecord> for Floor {
         Field::Coats.check(Figure::Count(coats))?;
         // A rough slab soaks up of the first coat only; paste in the cracks is none.
         let first = record.coats.iter().position(|coat| coat.product.role != Role::Filler);
+        let (shape, crew) = (Shape::new(&flat, &cut)?, Crew::try_from(&record.crew)?);
+        let of = (&shape, &crew, cracks);
         let coats = record.coats.iter().enumerate();
-        let coats = coats.map(|(i, coat)| Coat::new(coat, record, cracks, Some(i) == first));
+        let coats = coats.map(|(i, coat)| Coat::new(coat, record, of, Some(i) == first));
+        let coats = coats.collect::<Result<_, _>>()?;
         let floor = Self {
-            shape: Shape::new(&flat, &cut)?,
             verticals: Verticals::new(&record.stem_walls, &record.steps)?,
             cracks,
             cut_in: Field::CutIn.check(meters(record.cut_in_m))?,
             ends_at_joint: record.ends_at_joint,
-            crew: Crew::try_from(&record.crew)?,
             surface: Readings::try_from(&record.surface)?,
-            coats: coats.collect::<Result<_, _>>()?,
+            shape,
+            crew,
+            coats,
         };
-        for coat in &floor.coats {
-            let ends = floor.end(coat);
+        for (coat, done) in
+            floor.coats.iter().flat_map(|coat| coat.done.iter().map(move |d| (coat, d)))
+        {
+            let ends = floor.end(coat, done.bay);
             // A hand's breadth over the threshold is no mistake.
-            let most = ends + Length::new::<unit::millimeter>(100.0);
-            if let Some(done) = coat.done.iter().find(|done| done.ended_at > most) {
+            if done.ended_at > ends + Length::new::<unit::millimeter>(100.0) {
                 let (low, high) = (Length::default().into(), ends.into());
                 let given = done.ended_at.into();
                 return Err(Error::OutOfRange { field: Field::EndedAt, given, low, high });

@@ -6,6 +6,7 @@ use crate::crew::Crew;
 use crate::error::Error;
 use crate::field::Field;
 use crate::gear::Gear;
+use crate::mixing::Mixing;
 use crate::product::Product;
 use crate::quantity::{Area, Figure, Length, unit};
 use crate::record::{BareRecord, JobRecord, Role};
@@ -23,6 +24,8 @@ pub struct Job {
     pub bare: Bare,
     /// With what.
     pub gear: Gear,
+    /// What else the people who mix are wanted for.
+    pub mixing: Mixing,
 }
 
 /// Floor that is still bare, or cracks still open.
@@ -84,6 +87,20 @@ impl CutIn {
     }
 }
 
+impl Bare {
+    /// One of so many bays of it, side by side: as wide and as large as its share.
+    pub(crate) fn parted(&self, bays: u32) -> Self {
+        let share = 1.0 / f64::from(bays);
+        let corner = |c: Corner| Corner { beyond: c.beyond * share, edge: c.edge * share };
+        let cut_in = CutIn {
+            at_start: self.cut_in.at_start * share,
+            corners: self.cut_in.corners.map(corner),
+            ..self.cut_in
+        };
+        Self { area: self.area * share, width: self.width * share, cut_in, ..*self }
+    }
+}
+
 impl Job {
     fn bare(record: &BareRecord, product: &Product) -> Result<Bare, Error> {
         let millimeters = Length::new::<unit::millimeter>;
@@ -99,7 +116,9 @@ impl Job {
             let at_start = Area::new::<unit::square_meter>(plan.edge_at_start_m2);
             Field::EdgePerArea.check(Figure::Number(plan.edge_per_m2))?;
             let at_start = Field::EdgeAtStart.check(at_start)?;
+            let across = Area::new::<unit::square_meter>(plan.edge_across_m2);
             cut_in = CutIn { at_start, per_area: plan.edge_per_m2, ..CutIn::default() };
+            cut_in.corners[0].edge = Field::EdgeAcross.check(across)?;
         }
         Ok(Bare {
             area: Field::AreaLeft.check(Area::new::<unit::square_meter>(record.area_m2))?,
@@ -153,6 +172,7 @@ impl Job {
             crew: Crew { roll, ..crew },
             bare: Self::bare(&record.bare, &product)?,
             gear: Gear::new(&record.gear, product.kits())?,
+            mixing: record.bare.in_plan.as_ref().map_or(Ok(Mixing::default()), Mixing::try_from)?,
             product,
         })
     }

@@ -65,6 +65,7 @@ pub mod kit;
 pub mod limits;
 pub mod lot;
 pub mod measure;
+pub mod mixing;
 pub mod order;
 pub mod pail;
 pub mod practice;

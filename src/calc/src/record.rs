@@ -20,7 +20,7 @@ use crate::vessel::Generic;
 pub use aspect::Aspect;
 pub use floor::{
     BrushedRecord, CoatRecord, CourseRecord, CrackRecord, DoneRecord, FloorRecord, HourRecord,
-    RectangleRecord, StemWallRecord, StepsRecord, SurfaceRecord, TonightRecord,
+    RectangleRecord, StemWallRecord, StepsRecord, SurfaceRecord, TonightRecord, UnderWayRecord,
 };
 pub use product::{
     AdditiveRecord, AfterRecord, ComponentRecord, EquivalentWeightsRecord, KitRecord, LearntRecord,
@@ -30,11 +30,16 @@ pub use read::{Unreadable, open, read, shape};
 pub(crate) use words::{check_date, length};
 
 /// The newest version of every record this crate writes and reads.
-pub const VERSION: u32 = 4;
+pub const VERSION: u32 = 5;
 
 #[expect(clippy::trivially_copy_pass_by_ref, reason = "so serde asks")]
 fn is_false(flag: &bool) -> bool {
     !*flag
+}
+
+#[expect(clippy::trivially_copy_pass_by_ref, reason = "so serde asks")]
+fn is_zero(value: &f64) -> bool {
+    *value == 0.0
 }
 
 /// Temperatures as read.
@@ -66,8 +71,8 @@ pub struct CrewRecord {
     pub rollers: u32,
     /// People throwing flake and nothing else; 0 when the rollers do it themselves.
     pub flakers: u32,
-    /// Whether somebody is free to mix the next batch meanwhile.
-    pub mixer: bool,
+    /// People who mix and nothing else, each with a drill; 0 when the rollers do it.
+    pub mixers: u32,
     /// People cutting in edges and nothing else; 0 when the rollers do it themselves.
     #[serde(default)]
     pub cutters: u32,
@@ -165,6 +170,15 @@ pub struct InPlanRecord {
     pub edge_at_start_m2: f64,
     /// Edge that is cut in as it goes on, for each square metre of floor.
     pub edge_per_m2: f64,
+    /// Edge of sides across that the batch meets.
+    #[serde(default, skip_serializing_if = "is_zero")]
+    pub edge_across_m2: f64,
+    /// When another of several who mix is back, from when A meets B.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub another_back_min: Option<f64>,
+    /// How much longer the next batch may wait for whoever mixes, where they mix for other bays too.
+    #[serde(default, skip_serializing_if = "is_zero")]
+    pub wait_min: f64,
 }
 
 /// A pail of one's own, by inside measures.
@@ -295,7 +309,7 @@ mod tests {
                 &good.replace("\"parts\":2.0", "\"parts\":\"NaN\""),
                 "components[0].parts: invalid type",
             ),
-            (&good.replace("\"version\":4", "\"version\":9"), "version: 9 is newer"),
+            (&good.replace("\"version\":5", "\"version\":9"), "version: 9 is newer"),
             (&good.replace("pailwise-product", "other"), "format: this is \"other\""),
             (&good.replace("\"flaked\"", "\"flacked\""), "unknown field `flacked`"),
             (&format!("{good}x"), "file: trailing characters"),

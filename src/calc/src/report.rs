@@ -101,6 +101,8 @@ pub enum PlaceRecord {
     },
     /// On the flat, between two distances from the back wall.
     Flat {
+        /// In which bay, from the left.
+        bay: u32,
         /// From.
         from_m: f64,
         /// To: where to tape.
@@ -113,7 +115,11 @@ impl From<Place> for PlaceRecord {
         match place {
             Place::Verticals => Self::Verticals,
             Place::Cracks { from, to } => Self::Cracks { from_m: meters(from), to_m: meters(to) },
-            Place::Flat { from, to } => Self::Flat { from_m: meters(from), to_m: meters(to) },
+            Place::Flat { bay, from, to } => Self::Flat {
+                bay: u32::try_from(bay).unwrap_or(u32::MAX),
+                from_m: meters(from),
+                to_m: meters(to),
+            },
         }
     }
 }
@@ -191,6 +197,7 @@ fn way(out: &WayOut) -> String {
     let what = match out.way {
         Way::Change(change) => format!("{change:?}"),
         Way::MoreRollers(more) => format!("{more} more rolling"),
+        Way::InBays(bays) => format!("in {bays} bays"),
         Way::Later(later) => format!("{} later", Figure::from(later)),
     };
     format!("{what}: {}", Figure::from(out.covers))

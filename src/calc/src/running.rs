@@ -234,7 +234,7 @@ impl Job {
         let on_floor = poured.volume.map_or(volume, |part| part.min(volume));
         let began = poured.began.or_else(|| {
             let emptied = poured.emptied?;
-            Some((emptied - self.pouring(on_floor)).max(Time::default()))
+            Some((emptied - self.crew.pouring_takes(on_floor)).max(Time::default()))
         });
         let pours = if began.is_some() { Vec::new() } else { self.last_pours(volume, &stand) };
         let laid = match began {
@@ -411,7 +411,7 @@ mod tests {
         assert_eq!(running.standing(none, |_| false), Standing::PourOutNow);
         // Poured in part, what is on the floor is what counts.
         let part = pours[1];
-        let emptied = Some(part.by + job.pouring(part.volume));
+        let emptied = Some(part.by + job.crew.pouring_takes(part.volume));
         let poured = Poured { emptied, volume: Some(part.volume), ..Poured::default() };
         let after = job.running(volume, &poured).unwrap();
         assert_eq!(after.area, part.area);

@@ -47,6 +47,8 @@ struct Strip {
     to: f64,
     /// Where there is floor, from left to right.
     open: Vec<(f64, f64)>,
+    /// So many of its sides are tape lines.
+    taped: usize,
     /// Area of all strips before this one.
     before: f64,
 }
@@ -57,7 +59,7 @@ impl Strip {
     }
 }
 
-/// A floor of one piece.
+/// A floor of one piece, or a bay of it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Shape {
     strips: Vec<Strip>,
@@ -105,22 +107,59 @@ impl Shape {
         let mut edges: Vec<f64> = ranked(edges, |edge| *edge);
         edges.dedup_by(|b, a| *b - *a <= SAME);
         let mut strips: Vec<Strip> = Vec::with_capacity(edges.len());
-        let mut before = 0.0;
         for pair in edges.windows(2) {
             let (from, to) = (pair[0], pair[1]);
             let there = |r: &&Rectangle| r.along().0 < to - SAME && r.along().1 > from + SAME;
             let floor = added.iter().filter(there).map(Rectangle::across).collect();
             let holes: Vec<_> = cut.iter().filter(there).map(Rectangle::across).collect();
             let open = less(&union(floor), &holes);
-            let strip = Strip { from, to, open, before };
-            before += strip.width() * (to - from);
-            strips.push(strip);
+            strips.push(Strip { from, to, open, taped: 0, before: 0.0 });
         }
+        Self::of(strips)
+    }
+
+    /// The part of it between two lines along the direction of work, which are tape lines where the
+    /// floor goes on behind them: nothing is brushed there.
+    ///
+    /// # Errors
+    /// [`Error::NoFloor`] where there is none between them; [`Error::FloorApart`] for pieces that do
+    /// not touch along a side.
+    ///
+    /// ```
+    /// use pailwise_calc::shape::{Rectangle, Shape};
+    /// use pailwise_calc::quantity::{Length, unit};
+    /// let m = Length::new::<unit::meter>;
+    /// let room = Rectangle { left: m(0.0), back: m(0.0), width: m(6.0), depth: m(4.0) };
+    /// let bay = Shape::new(&[room], &[]).unwrap().bay(m(0.0), m(2.0)).unwrap();
+    /// assert!((bay.area().value - 8.0).abs() < 1e-12);
+    /// // Back wall, door and the wall on its left; the tape line on its right is no edge.
+    /// assert!((bay.edges(m(0.0), m(4.0)).value - (2.0 + 2.0 + 4.0)).abs() < 1e-12);
+    /// ```
+    pub fn bay(&self, left: Length, right: Length) -> Result<Self, Error> {
+        let (left, right) = (left.value, right.value);
+        let within = |(a, b): &(f64, f64)| (a.max(left), b.min(right));
+        let goes_on = |line: f64, (a, b): &(f64, f64)| *a < line - SAME && *b > line + SAME;
+        let strips = self.strips.iter().map(|strip| {
+            let open = strip.open.iter().map(within).filter(|(a, b)| b - a > SAME).collect();
+            let lines = [left, right].into_iter();
+            let taped = lines.filter(|line| strip.open.iter().any(|open| goes_on(*line, open)));
+            Strip { open, taped: taped.count(), ..strip.clone() }
+        });
+        Self::of(strips.collect())
+    }
+
+    /// The floor of strips in order, each behind the next.
+    fn of(mut strips: Vec<Strip>) -> Result<Self, Error> {
         // Nothing stands behind the first floor or before the last.
         let some = |strip: &Strip| strip.width() > SAME;
         let first = strips.iter().position(some).ok_or(Error::NoFloor)?;
         let last = strips.iter().rposition(some).ok_or(Error::NoFloor)?;
-        let shape = Self { strips: strips.drain(first..=last).collect() };
+        let mut shape = Self { strips: strips.drain(first..=last).collect() };
+        let mut before = 0.0;
+        for strip in &mut shape.strips {
+            strip.before = before;
+            before += strip.width() * (strip.to - strip.from);
+        }
         match shape.apart() {
             Some((left, back)) => Err(Error::FloorApart { left, back }),
             None => Ok(shape),
@@ -136,6 +175,14 @@ impl Shape {
     /// Where it begins, as a distance from the back wall.
     pub fn back(&self) -> Length {
         meters(self.strips.first().map_or(0.0, |s| s.from))
+    }
+
+    /// How far its left side, and its right side, are from the left wall.
+    pub fn sides(&self) -> (Length, Length) {
+        let open = || self.strips.iter().flat_map(|strip| &strip.open);
+        let left = open().map(|(left, _)| *left).fold(f64::INFINITY, f64::min);
+        let right = open().map(|(_, right)| *right).fold(f64::NEG_INFINITY, f64::max);
+        (meters(left), meters(right))
     }
 
     /// Where it ends.
@@ -208,7 +255,7 @@ impl Shape {
         for strip in &self.strips {
             let inside = strip.to.min(to) - strip.from.max(from);
             if inside > 0.0 {
-                length += 2.0 * strip.open.len() as f64 * inside;
+                length += (2 * strip.open.len()).saturating_sub(strip.taped) as f64 * inside;
             }
             if strip.from >= from - SAME && strip.from < to - SAME {
                 length += across(behind, &strip.open);

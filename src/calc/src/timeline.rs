@@ -7,6 +7,7 @@
 
 use crate::crew::{Crew, Pouring};
 use crate::job::Job;
+use crate::mixing::{away, setting_up};
 use crate::quantity::{Area, Length, Pace, Time, Volume};
 
 /// The moments of one patch.
@@ -35,13 +36,15 @@ pub struct Timeline {
     pub flaking_starts: Time,
     /// The last patch is finished.
     pub done: Time,
+    /// Who rolls and who flakes is free to lay the next batch.
+    pub free: Time,
     /// A clean pail, and the next batch measured out.
     pub setting_up: Time,
-    /// The hands that mix are back, with that done; where the rollers mix, when they can be.
+    /// Whoever mixes the next batch is there, with that done; where the rollers mix, when they can be.
     pub mixer_back: Time,
-    /// A meets B in the next pail.
+    /// A is to meet B in the next pail.
     pub next_mix: Time,
-    /// The first drop of the next batch meets this one's edge.
+    /// The first drop of the next batch meets this one's edge, at the latest.
     pub next_pour: Time,
     /// The area of one strip across the floor, as this batch is rolled.
     pub strip: Area,
@@ -67,8 +70,10 @@ pub(crate) struct Work {
     ready: Time,
     /// When the first patch is rolled: after the edge where it begins.
     begins: Time,
-    /// When the hands that mix are back with the next batch measured out into a clean pail.
+    /// When whoever mixes the next batch stands there with it measured out into a clean pail.
     mixer_back: Time,
+    /// How much longer it may wait for them.
+    wait: Time,
     /// The way back to the mixing place.
     back: Time,
     /// A clean pail, and the next batch measured out.
@@ -80,7 +85,7 @@ pub(crate) struct Work {
     /// The rollers flake: strips alternate.
     alternates: bool,
     settle: Time,
-    mixer: bool,
+    mixers: u32,
     /// Every strip begins at the same wall; else they turn round at it.
     same_wall: bool,
     /// What of the floor comes after this batch.
@@ -93,19 +98,16 @@ impl Work {
         let Job { crew, product, bare, gear, .. } = job;
         let flaked = product.flaked();
         let ready = product.ready() + crew.carry;
-        let (leaving, pouring) = match crew.pouring {
-            Pouring::Ribbon(rate) => (Some(area * rate / volume), volume / rate),
-            Pouring::FromPail => (None, Time::default()),
+        let leaving = match crew.pouring {
+            Pouring::Ribbon(rate) => Some(area * rate / volume),
+            Pouring::FromPail => None,
         };
-        let measuring = if crew.measured_ahead {
-            Time::default()
-        } else {
-            crew.reading * gear.readings(product.ratio(), volume)
-        };
-        let setting_up = crew.clean_pail + measuring;
-        // The next one is set up while this one stands; who pours it walks back.
-        let after = (setting_up - product.induction()).max(Time::default());
-        let mixer_back = ready + pouring + crew.carry + after;
+        let own_back = away(crew, product, gear, volume);
+        // Several follow one another at even distances: who hurries at first has nobody to mix later.
+        let evenly = own_back / f64::from(crew.mixers.max(1));
+        let another = job.mixing.another_back.unwrap_or_default();
+        let mixer_back = if crew.mixers > 1 { own_back.min(another).max(evenly) } else { own_back };
+        let wait = if crew.mixers > 0 { job.mixing.wait } else { Time::default() };
         let helped = crew.cutters > 0;
         let (at_start, edges) = bare.cut_in.brushed(area, helped);
         // People who only cut in do so while the others begin.
@@ -119,15 +121,16 @@ impl Work {
             strip: crew.strip(flaked) * bare.width,
             ready,
             mixer_back,
+            wait,
             back: crew.carry,
-            setting_up,
+            setting_up: setting_up(crew, product, gear, volume),
             leaving,
             // Nobody rolls what has not been poured.
             rolling: leaving.map_or(own, |pace| pace.min(own)),
             flaking: flaked.then(|| crew.all_flaking()),
             alternates: flaked && crew.flakers == 0,
             settle: if flaked { crew.settle } else { Time::default() },
-            mixer: crew.mixer,
+            mixers: crew.mixers,
             same_wall: crew.same_wall,
             rest: (bare.area - area).max(Area::default()),
         }
@@ -138,11 +141,23 @@ impl Work {
         Self { strip: depth * width, ..*self }
     }
 
+    /// The same work with the sides across cut in by all hands before they roll, where people who only
+    /// cut in do so as it goes on else; nothing where that changes nothing.
+    pub(crate) fn edges_first(&self, job: &Job) -> Option<Self> {
+        let (crew, cut_in) = (&job.crew, &job.bare.cut_in);
+        if crew.cutters == 0 || cut_in.across(self.area) <= Area::default() {
+            return None;
+        }
+        let (at_start, edges) = cut_in.brushed(self.area, false);
+        Some(Self { at_start, edges, ..*self }.with_rollers(crew))
+    }
+
     /// The same work with fewer people rolling.
     pub(crate) fn with_rollers(&self, crew: &Crew) -> Self {
         let own = crew.rolling_with_edges(self.area, self.edges);
         Self {
-            begins: self.ready + self.at_start / (crew.cut * f64::from(crew.rollers)),
+            begins: self.ready
+                + self.at_start / (crew.cut * f64::from(crew.rollers + crew.cutters)),
             rolling: self.leaving.map_or(own, |pace| pace.min(own)),
             flaking: self.flaking.map(|_| crew.all_flaking()),
             ..*self
@@ -165,7 +180,7 @@ impl Work {
     /// The same work with the roller held back until whoever mixes is back with the next one measured
     /// out, where material waits in the pail for it; `None` where that changes nothing.
     pub(crate) fn held_for_mixer(&self) -> Option<Self> {
-        if self.leaving.is_some() || self.alternates || !self.mixer {
+        if self.leaving.is_some() || self.alternates || self.mixers == 0 {
             return None;
         }
         let pace = self.area / (self.mixer_back + self.ready - self.begins);
@@ -198,14 +213,16 @@ impl Work {
         } else {
             (self.patch(Area::default()), self.patch(self.area))
         };
-        // Hands are free when the last strip is rolled, or flaked where the rollers flake.
-        let free = if self.alternates { last.done } else { last.rolled };
-        let (mixer_back, next_mix) = if self.mixer {
+        // Who rolls is free when the last strip is rolled, or flaked where the rollers flake; who
+        // flakes is wanted again once the next batch has settled.
+        let hands = if self.alternates { last.done } else { last.rolled };
+        let free = hands.max(last.done - self.settle);
+        let (mixer_back, next_mix) = if self.mixers > 0 {
             // Mixed so as to be ready when it is wanted, but not before the mixer can.
             (self.mixer_back, self.mixer_back.max(free - self.ready))
         } else {
-            let back = free + self.back + self.setting_up;
-            (back, back)
+            let back = hands + self.back + self.setting_up;
+            (back, back.max(free - self.ready))
         };
         Timeline {
             pour: self.ready,
@@ -214,10 +231,11 @@ impl Work {
             rolling: self.rolling,
             flaking_starts: first.done,
             done: last.done,
+            free,
             setting_up: self.setting_up,
             mixer_back,
             next_mix,
-            next_pour: next_mix + self.ready,
+            next_pour: next_mix + self.wait + self.ready,
             strip: self.strip,
         }
     }
@@ -302,12 +320,12 @@ mod tests {
     }
 
     /// 1 m² a minute rolled, 2 flaked, strips of 4 m², from the pail, ready after 5 min.
-    fn crew(flakers: u32, mixer: bool) -> Crew {
+    fn crew(flakers: u32, mixers: u32) -> Crew {
         let minute = minutes(1.0);
         Crew {
             rollers: 1,
             flakers,
-            mixer,
+            mixers,
             roll: pace(m2(1.0), minute),
             flake: pace(m2(2.0), minute),
             throw: Length::new::<unit::meter>(2.0),
@@ -320,12 +338,15 @@ mod tests {
     }
 
     fn work(crew: &Crew, flaked: bool) -> Work {
+        Work::new(&job(crew, flaked), m2(10.0), Volume::new::<unit::liter>(4.0))
+    }
+
+    fn job(crew: &Crew, flaked: bool) -> Job {
         let mut record = demo::job();
         record.product = ProductRecord { flaked, mixing_min: 3.0, ..demo::record_base() };
         record.bare.width_m = 2.0;
         record.gear.measure = MeasureRecord::Scale { scale_step_g: 1.0 };
-        let job = Job { crew: *crew, ..Job::try_from(&record).unwrap() };
-        Work::new(&job, m2(10.0), Volume::new::<unit::liter>(4.0))
+        Job { crew: *crew, ..Job::try_from(&record).unwrap() }
     }
 
     fn min(time: Time) -> f64 {
@@ -335,7 +356,7 @@ mod tests {
     // Worked by hand on squared paper: 10 m² at 1 m²/min from minute 5 is rolled at 15.
     #[test]
     fn a_flaker_waits_for_the_first_strip_and_never_overtakes() {
-        let t = work(&crew(1, true), true).timeline();
+        let t = work(&crew(1, 1), true).timeline();
         assert_relative_eq!(min(t.rolled), 15.0, max_relative = 1e-12);
         // Starts at 9, would be through at 14, waits for the roller: 15.
         assert_relative_eq!(min(t.done), 15.0, max_relative = 1e-12);
@@ -348,7 +369,7 @@ mod tests {
     #[test]
     fn the_edge_waits_for_the_strip_that_comes_back_and_less_from_the_same_wall() {
         let waits = |same_wall| {
-            let crew = Crew { same_wall, ..crew(1, true) };
+            let crew = Crew { same_wall, ..crew(1, 1) };
             let mut work = work(&crew, true);
             work.rest = m2(20.0);
             work.edge(work.timeline().next_pour)
@@ -373,9 +394,9 @@ mod tests {
             ..crew
         };
         // Rolled at 15: back, a clean pail, two readings, and A meets B.
-        let alone = work(&slow(crew(1, false)), true).timeline();
+        let alone = work(&slow(crew(1, 0)), true).timeline();
         assert_relative_eq!(min(alone.next_mix), 18.0, max_relative = 1e-12);
-        let mixer = slow(Crew { roll: pace(m2(10.0), minutes(1.0)), ..crew(1, true) });
+        let mixer = slow(Crew { roll: pace(m2(10.0), minutes(1.0)), ..crew(1, 1) });
         // Carried at 5, back at 6, set up at 8; rolled at 6 already.
         let quick = work(&mixer, true).timeline();
         assert_relative_eq!(min(quick.next_mix), 8.0, max_relative = 1e-12);
@@ -386,11 +407,27 @@ mod tests {
             Pouring::Ribbon(crate::quantity::VolumeRate::new::<unit::liter_per_minute>(8.0));
         let poured = work(&Crew { pouring: ribbon, ..mixer }, true).timeline();
         assert_relative_eq!(min(poured.next_mix), 8.5, max_relative = 1e-12);
+        // Two take turns every four minutes; but flake is thrown from 5.4 on, five minutes long, and
+        // who throws it takes no next batch before.
+        let two = work(&Crew { mixers: 2, ..mixer }, true).timeline();
+        assert_relative_eq!(min(two.mixer_back), 4.0, max_relative = 1e-12);
+        assert_relative_eq!(min(two.next_mix), 5.4, max_relative = 1e-12);
+    }
+
+    /// One who mixes for two bays may be out with the other's pail when this one wants the next.
+    #[test]
+    fn an_edge_counts_the_wait_for_who_mixes_elsewhere() {
+        let mut job = job(&crew(1, 1), true);
+        let alone = Work::new(&job, m2(10.0), Volume::new::<unit::liter>(4.0)).timeline();
+        job.mixing.wait = minutes(3.0);
+        let shared = Work::new(&job, m2(10.0), Volume::new::<unit::liter>(4.0)).timeline();
+        assert_eq!(shared.next_mix, alone.next_mix);
+        assert_relative_eq!(min(shared.next_pour - alone.next_pour), 3.0, max_relative = 1e-12);
     }
 
     #[test]
     fn one_pair_of_hands_alternates() {
-        let t = work(&crew(0, false), true).timeline();
+        let t = work(&crew(0, 0), true).timeline();
         // Strips of 4, 4, 2 m²: (4 + 2) + (4 + 2) + (2 + 1) min after minute 5.
         assert_relative_eq!(min(t.rolled), 19.0, max_relative = 1e-12);
         assert_relative_eq!(min(t.done), 20.0, max_relative = 1e-12);
@@ -399,14 +436,13 @@ mod tests {
 
     #[test]
     fn without_flake_a_patch_is_done_when_rolled() {
-        let w = work(&crew(1, false), false);
+        let w = work(&crew(1, 0), false);
         assert!(w.patches().iter().all(|p| p.done == p.rolled && p.leaves == p.rolled));
     }
 
     #[test]
     fn a_ribbon_leaves_the_pail_before_it_is_rolled() {
-        let ribbon =
-            Crew { pouring: Crew::try_from(&demo::crew()).unwrap().pouring, ..crew(1, true) };
+        let ribbon = Crew { pouring: Crew::try_from(&demo::crew()).unwrap().pouring, ..crew(1, 1) };
         let w = work(&ribbon, true);
         // 4 L at 8 L/min.
         assert_relative_eq!(min(w.timeline().emptied), 5.5, max_relative = 1e-12);

@@ -26,6 +26,9 @@ pub(crate) enum Alarmed {
 pub struct BandRecord {
     /// Which coat, counted from 0.
     pub coat: usize,
+    /// Which bay, from the left: 0 is the first.
+    #[serde(default)]
+    pub bay: u32,
     /// Where its band ends, in metres from the back wall or along the cracks; nothing for one
     /// that is brushed on walls and steps.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -437,7 +440,7 @@ mod tests {
     #[test]
     fn the_next_one_is_mixed_as_the_floor_s_plan_has_it() {
         let at = |next_after_min| {
-            let place = BandRecord { coat: 0, to_m: Some(2.0), next_after_min };
+            let place = BandRecord { coat: 0, bay: 0, to_m: Some(2.0), next_after_min };
             let mut run = run();
             run.place = Some(place);
             run.next_mix(&run.running().unwrap())

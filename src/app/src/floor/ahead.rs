@@ -138,7 +138,7 @@ mod tests {
         let mut form = FloorFormRecord::first(&shelf, Units::Us);
         change(&mut form);
         let mix = MixRecord::first(&shelf[0].id, Units::Us);
-        match find(&form, &mix, &shelf, Units::Us) {
+        match find(&form, &mix, &shelf, (Units::Us, &[])) {
             Found::Plans(good) => *good,
             other => panic!("{other:?}"),
         }

@@ -176,7 +176,8 @@ fn in_words(reader: Reader, desk: Desk, good: &Good) -> impl IntoView + use<> {
             product: &good.products[shown],
             coat: shown,
             downs: downs_of(desk, shown),
-            cutters: good.floor.crew.cutters,
+            crew: &good.floor.crew,
+            of: coat,
         };
         view! {
             {batches(&clock, desk, planned)}
@@ -282,6 +283,7 @@ fn stop(clock: &Clock, coat: &Coat, stopped: &Stopped) -> impl IntoView + use<> 
 fn way(reader: Reader, out: &WayOut) -> String {
     match out.way {
         Way::Change(change) => say::change(reader, change),
+        Way::InBays(n) => tr_with(key::WAY_BAYS, &[("n", &n.to_string())]),
         Way::MoreRollers(n) => tr_with(key::WAY_MORE_ROLLERS, &[("n", &n.to_string())]),
         Way::Later(later) => tr_with(key::WAY_LATER, &[("time", &reader.time(later))]),
     }

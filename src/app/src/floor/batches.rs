@@ -4,20 +4,21 @@ use std::collections::BTreeMap;
 
 use leptos::prelude::*;
 use pailwise_calc::batch::{Bound, Move};
-use pailwise_calc::floor::{CoatPlan, Place, Placed};
+use pailwise_calc::crew::Crew;
+use pailwise_calc::floor::{Coat, CoatPlan, Place, Placed};
 use pailwise_calc::job::Job;
 use pailwise_calc::quantity::{Length, ThermodynamicTemperature, Time, unit};
 use pailwise_calc::record::ProductRecord;
 use pailwise_calc::working::Step;
 
-use super::down::down_button;
+use super::down::{down_button, end_of};
 use super::flake::InBands;
-use super::form::{CoatFormRecord, Single};
+use super::form::Single;
 use super::pictures::{Clock, WRITTEN};
 use crate::clock::run::BandRecord;
 use crate::desk::Desk;
 use crate::entry::{Entry, Kind};
-use crate::mix::state::{Ask, FromFloorRecord, ReckonedRecord};
+use crate::mix::state::{Ask, FromFloorRecord, ReckonedRecord, TeamRecord};
 use crate::parts::working::how;
 use crate::say;
 use crate::screen::Screen;
@@ -33,21 +34,72 @@ pub(super) struct Planned<'a> {
     pub(super) coat: usize,
     /// How many of its batches are down.
     pub(super) downs: usize,
-    /// People who only cut in.
-    pub(super) cutters: u32,
+    /// Everybody who is here.
+    pub(super) crew: &'a Crew,
+    /// Its bays, and the crews that lay them.
+    pub(super) of: &'a Coat,
     /// The flake of its bands, where it takes any.
     pub(super) flake: Option<&'a InBands>,
+}
+
+impl Planned<'_> {
+    /// Which crew lays a batch; nobody's of the flat is everybody's.
+    fn team(&self, placed: &Placed) -> Option<usize> {
+        let Place::Flat { bay, .. } = placed.place else { return None };
+        self.of.bays.get(bay).map(|bay| bay.team)
+    }
+
+    /// Whether a batch is the next one of its crew.
+    fn is_first(&self, i: usize) -> bool {
+        let Some(placed) = self.plan.batches.get(i) else { return false };
+        let before = self.plan.batches.get(..i).unwrap_or_default();
+        before.iter().all(|other| {
+            let apart = self.team(other).zip(self.team(placed));
+            apart.is_some_and(|(other, own)| other != own)
+        })
+    }
+
+    /// When the first of the others is mixed; the end of a batch where there are none.
+    fn next(&self, i: usize) -> Time {
+        let others = self.plan.batches.iter().enumerate().filter(|(at, _)| *at != i);
+        let first = others.map(|(_, placed)| placed.start).reduce(Time::min);
+        let own = self.plan.batches.get(i);
+        let end = own.map_or_else(Time::default, |own| own.start + own.batch.timeline.done);
+        first.unwrap_or(end)
+    }
+
+    /// Which bay, which crew and who mixes it, where there are several.
+    fn who(&self, placed: &Placed) -> String {
+        let number = |i: usize| (i + 1).to_string();
+        let bay = match placed.place {
+            Place::Flat { bay, .. } if self.of.bays.len() > 1 => Some((key::BATCH_BAY, bay)),
+            _ => None,
+        };
+        let several = self.of.teams.len() > 1;
+        let team = self.team(placed).filter(|_| several).map(|team| (key::BATCH_CREW, team));
+        let mixer = placed.mixer.filter(|_| self.crew.mixers > 1);
+        let mixer = mixer.map(|mixer| (key::BATCH_MIXER, mixer));
+        let said = [bay, team, mixer].into_iter().flatten();
+        said.map(|(text, i)| tr_with(text, &[("n", &number(i))])).collect::<Vec<_>>().join(", ")
+    }
+
+    /// The people of a batch, where its crew is one of several.
+    fn people(&self, placed: &Placed) -> Option<TeamRecord> {
+        let team = self.team(placed).filter(|_| self.of.teams.len() > 1)?;
+        let Crew { rollers, flakers, mixers, .. } = self.of.teams.get(team)?.crew;
+        Some(TeamRecord { rollers, flakers, mixers })
+    }
 }
 
 /// Each batch in words.
 pub(super) fn batches(clock: &Clock, desk: Desk, planned: Planned) -> impl IntoView + use<> {
     let Planned { plan, product, downs, flake, .. } = planned;
     let items = plan.batches.iter().take(WRITTEN).enumerate().map(|(i, placed)| {
-        let next =
-            plan.batches.get(i + 1).map_or(placed.start + placed.batch.timeline.done, |p| p.start);
-        let down = (i == 0).then(|| down_button(clock, desk, placed, next, planned.coat));
-        let over = (i == 0).then(|| to_mix(desk, placed, planned));
-        let said = batch(clock, product, placed, (downs + i + 1, i == 0));
+        let first = planned.is_first(i);
+        let down = first.then(|| down_button(clock, desk, placed, planned.next(i), planned.coat));
+        let over = first.then(|| to_mix(desk, placed, planned));
+        let who = planned.who(placed);
+        let said = batch(clock, product, placed, (downs + i + 1, first, who));
         let flake = flake.and_then(|flake| flake.line(clock.reader, i));
         let flake = flake.map(|text| view! { <p class="small batch-flake">{text}</p> });
         view! { <li class="batch">{said}{flake}{over}{down}</li> }
@@ -65,7 +117,7 @@ pub(super) fn batch(
     clock: &Clock,
     product: &ProductRecord,
     placed: &Placed,
-    (number, first): (usize, bool),
+    (number, first, who): (usize, bool, String),
 ) -> impl IntoView + use<> {
     let reader = clock.reader;
     let (batch, timeline) = (&placed.batch, &placed.batch.timeline);
@@ -78,7 +130,7 @@ pub(super) fn batch(
             let (from, to) = (reader.distance(from), reader.distance(to));
             tr_with(key::BATCH_CRACKS, &[("from", &from), ("to", &to)])
         }
-        Place::Flat { from, to } => {
+        Place::Flat { from, to, .. } => {
             let (from, to) = (reader.distance(from), reader.distance(to));
             tr_with(key::BATCH_FLAT, &[("from", &from), ("to", &to), ("area", &area)])
         }
@@ -126,6 +178,7 @@ pub(super) fn batch(
     view! {
         <p class="batch-mix">{tr_with(key::BATCH_LINE, &line)}</p>
         <p class="batch-place">{place}</p>
+        {(!who.is_empty()).then(|| view! { <p class="batch-who">{who}</p> })}
         <p class="small">{pours}</p>
         {over}
         <p class="small">{tr_with(times, &figures)}" "{limit}</p>
@@ -138,23 +191,26 @@ pub(super) fn batch(
 /// Takes the first batch over to the Mix screen, for its split and its clock: what is written there
 /// is as one would type it, what is counted with is the plan's own.
 fn to_mix(desk: Desk, placed: &Placed, planned: Planned) -> impl IntoView + use<> {
-    let Planned { plan, product, coat: shown, cutters, .. } = planned;
+    let Planned { plan, product, coat: shown, .. } = planned;
     let next = placed.batch.timeline.next_mix.get::<unit::minute>();
-    let next_after_min = (plan.batches.len() > 1).then_some(next);
+    // Whether another of the same crew comes after it.
+    let same = |other: &&Placed| planned.team(other) == planned.team(placed);
+    let next_after_min = (plan.batches.iter().filter(same).count() > 1).then_some(next);
     let (id, job) = (product.id.clone(), placed.job.clone());
+    let end = end_of(placed.place);
+    let bay = end.map_or(0, |(bay, _)| bay);
     let reckons = ReckonedRecord {
         area_m2: placed.batch.area.get::<unit::square_meter>(),
         in_plan: placed.in_plan(plan.learnt),
-        cutters,
+        // On walls they brush with the others.
+        cutters: if end.is_some() { job.crew.cutters } else { planned.crew.cutters },
         cut_m2_per_min: job.crew.cut.get::<unit::square_meter_per_second>() * 60.0,
         ends_at_joint: job.bare.ends_at_joint,
         soaks: plan.soaks,
         share_l: placed.share.map(|share| share.get::<unit::liter>()),
+        team: planned.people(placed),
     };
-    let to_m = match placed.place {
-        Place::Flat { to, .. } | Place::Cracks { to, .. } => Some(to.get::<unit::meter>()),
-        Place::Verticals => None,
-    };
+    let to_m = end.map(|(_, to)| to.get::<unit::meter>());
     let left =
         if matches!(placed.place, Place::Cracks { .. }) { Ask::CrackLength } else { Ask::Area };
     let go = move |_| {
@@ -184,11 +240,11 @@ fn to_mix(desk: Desk, placed: &Placed, planned: Planned) -> impl IntoView + use<
                 exact.insert(ask, (entry, value));
             }
             mix.from_floor = Some(FromFloorRecord {
-                place: BandRecord { coat: shown, to_m, next_after_min },
+                place: BandRecord { coat: shown, bay, to_m, next_after_min },
                 product: id.clone(),
                 area: mix.entry(left),
                 left,
-                downs: coat.as_ref().map(CoatFormRecord::downs),
+                downs: coat.as_ref().map(|coat| coat.downs_of(bay)),
                 exact,
                 plan: Some(reckons),
             });

@@ -37,8 +37,7 @@ fn items(good: &Good, way: Way) -> Vec<Item> {
     let flaked = coats().any(|(coat, _)| coat.product.flaked());
     let filled = coats().any(|(_, product)| product.role == Role::Filler);
     let crew = &good.floor.crew;
-    // Who is free to mix is one more.
-    let people = crew.rollers + crew.flakers + crew.cutters + u32::from(crew.mixer);
+    let people = crew.rollers + crew.flakers + crew.cutters + crew.mixers;
     let people = people.max(1) as usize;
     let batches: usize = good.plans.iter().map(|plan| plan.batches.len()).sum();
     let measure = match way {
@@ -50,7 +49,7 @@ fn items(good: &Good, way: Way) -> Vec<Item> {
     let mut list = vec![
         (key::LIST_PAILS, Some(batches)),
         (key::LIST_SECOND_PAIL, None),
-        (key::LIST_DRILL, None),
+        (key::LIST_DRILL, (crew.mixers > 1).then_some(crew.mixers as usize)),
         (measure, None),
         (key::LIST_SQUEEGEE, None),
         (key::LIST_COVERS, Some(rollers * laid)),

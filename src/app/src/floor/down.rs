@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 use pailwise_calc::floor::{Place, Placed};
-use pailwise_calc::quantity::{Area, Time, Volume, unit};
+use pailwise_calc::quantity::{Area, Length, Time, Volume, unit};
 use pailwise_calc::record::BrushedRecord;
 
 use super::fields::{FormField, TimeField};
@@ -125,6 +125,15 @@ pub(super) fn OneDown(shown: usize, i: usize) -> impl IntoView {
     }
 }
 
+/// In which bay a batch ends, and where; nothing for one on walls and steps.
+pub(super) fn end_of(place: Place) -> Option<(u32, Length)> {
+    match place {
+        Place::Flat { bay, to, .. } => Some((u32::try_from(bay).unwrap_or_default(), to)),
+        Place::Cracks { to, .. } => Some((0, to)),
+        Place::Verticals => None,
+    }
+}
+
 /// Says that the first batch of the list is down; where it ended is taken as planned until it is
 /// typed over.
 pub(super) fn down_button(
@@ -146,8 +155,9 @@ pub(super) fn down_button(
             let Some(coat) = form.coats.get_mut(shown) else { return };
             match place {
                 Place::Verticals => coat.brushed.push(BrushedRecord { area_m2, mixed_l }),
-                Place::Flat { to, .. } | Place::Cracks { to, .. } => {
-                    let down = DownRecord::planned(reader, to, mixed_l);
+                Place::Flat { .. } | Place::Cracks { .. } => {
+                    let Some((bay, to)) = end_of(place) else { return };
+                    let down = DownRecord::planned(reader, (bay, to), mixed_l);
                     coat.down.push(DownRecord { begun_min: Some(begun_min), ..down });
                 }
             }

@@ -6,12 +6,12 @@ use pailwise_calc::floor::{CoatPlan, Floor};
 use pailwise_calc::record::{
     CoatRecord, ConditionsRecord, CourseRecord, CrackRecord, DoneRecord, FloorRecord, HourRecord,
     ProductRecord, RectangleRecord, Role, StemWallRecord, StepsRecord, SurfaceRecord,
-    TonightRecord, VERSION,
+    TonightRecord, UnderWayRecord, VERSION,
 };
 
 use super::form::{
     CoatFormRecord, DayPick, DownRecord, FloorFormRecord, HourFormRecord, Single, Thing,
-    ThingRecord,
+    ThingRecord, tape_line,
 };
 use crate::entry::{Entry, Unfit};
 use crate::mix::ask;
@@ -52,18 +52,25 @@ pub(super) enum Found {
     Plans(Box<Good>),
 }
 
-/// The plans for what was typed.
+/// A batch that is under way: of which coat, and what its plan knows of it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct UnderWay {
+    pub(super) coat: usize,
+    pub(super) batch: UnderWayRecord,
+}
+
+/// The plans for what was typed, with batches that are under way.
 pub(super) fn find(
     form: &FloorFormRecord,
     mix: &MixRecord,
     shelf: &[ProductRecord],
-    units: Units,
+    (units, under_way): (Units, &[UnderWay]),
 ) -> Found {
     let gone = |id: &str| shelf.iter().all(|product| product.id != id);
     if form.coats.iter().any(|coat| gone(&coat.product)) {
         return Found::CoatGone;
     }
-    let record = match record(form, mix, shelf, units) {
+    let record = match record(form, mix, shelf, (units, under_way)) {
         Ok(Some(record)) => record,
         Ok(None) => return Found::NoCoat,
         Err(faults) => return Found::Faults(faults),
@@ -164,7 +171,7 @@ pub(super) fn record(
     form: &FloorFormRecord,
     mix: &MixRecord,
     shelf: &[ProductRecord],
-    units: Units,
+    (units, under_way): (Units, &[UnderWay]),
 ) -> Result<Option<FloorRecord>, Vec<Fault>> {
     let product = |id: &str| shelf.iter().find(|product| product.id == id);
     let products = || form.coats.iter().filter_map(|coat| product(&coat.product));
@@ -226,8 +233,16 @@ pub(super) fn record(
     let coats: Vec<CoatRecord> = form
         .coats
         .iter()
-        .filter_map(|coat| Some((coat, product(&coat.product)?)))
-        .map(|(form, product)| coat(&mut reading, form, product))
+        .enumerate()
+        .filter_map(|(at, coat)| Some((at, coat, product(&coat.product)?)))
+        .map(|(at, form, product)| {
+            let mut coat = coat(&mut reading, form, product);
+            let ours = under_way.iter().filter(|one| one.coat == at).map(|one| one.batch);
+            // Of a bay that is not there any more nothing is planned.
+            let bays = coat.tape_lines_m.len();
+            coat.under_way = ours.filter(|batch| batch.bay as usize <= bays).collect();
+            coat
+        })
         .collect();
     let surface = reading.surface(form);
     let (Some(job), true) = (job, reading.faults.is_empty()) else { return Err(reading.faults) };
@@ -300,7 +315,10 @@ fn coat(reading: &mut Reading, form: &CoatFormRecord, product: &ProductRecord) -
         brushed: form.brushed.clone(),
         discarded_l: (form.discarded_l > 0.0).then_some(form.discarded_l),
         resumes_min: form.resumes.as_deref().map(clock),
+        tape_lines_m: form.tapes.iter().map(|line| reading.value(line, tape_line())).collect(),
+        crews: form.crews,
         done: form.down.iter().map(|down| done(reading, down)).collect(),
+        under_way: Vec::new(),
     }
 }
 
@@ -327,6 +345,7 @@ fn done(reading: &mut Reading, down: &DownRecord) -> DoneRecord {
     DoneRecord {
         ended_at_m: reading.value(&down.ended_at, ended),
         mixed_l: down.mixed_l,
+        bay: down.bay,
         begun_min: down.begun_min,
         rolled_in_min: reading.optional(&down.rolled_in, took),
     }
@@ -348,7 +367,7 @@ mod tests {
         for units in Units::ALL {
             let form = FloorFormRecord::first(&shelf, units);
             let mix = MixRecord::first(&shelf[0].id, units);
-            let found = find(&form, &mix, &shelf, units);
+            let found = find(&form, &mix, &shelf, (units, &[]));
             let Found::Plans(good) = found else { panic!("{units:?}: {found:?}") };
             assert!(good.plans.iter().all(|plan| plan.stopped.is_none()), "{units:?}");
         }
@@ -361,7 +380,7 @@ mod tests {
         form.things[0].entries[1] = Entry::typed("deep", Units::Us);
         form.coats[1].slab = Entry::typed("400", Units::Us);
         let mix = MixRecord::first(&shelf[0].id, Units::Us);
-        let found = find(&form, &mix, &shelf, Units::Us);
+        let found = find(&form, &mix, &shelf, (Units::Us, &[]));
         let Found::Faults(faults) = found else { panic!("{found:?}") };
         assert_eq!(faults.len(), 2);
         assert_eq!(faults[0].unfit, Unfit::Unreadable);

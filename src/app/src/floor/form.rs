@@ -124,6 +124,14 @@ fn first(measure: &Measure, units: Units) -> Entry {
     Entry::typed(if units == Units::Us { us } else { metric }, units)
 }
 
+impl ThingRecord {
+    /// One of its measures, where it is fit.
+    fn value(&self, place: usize) -> Option<f64> {
+        let measure = self.thing.measures().get(place)?;
+        self.entries.get(place)?.value(measure.kind, measure.field).ok()
+    }
+}
+
 /// One thing with its measures as typed.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub(crate) struct ThingRecord {
@@ -264,6 +272,15 @@ pub(crate) struct HourFormRecord {
     pub(crate) air: Entry,
 }
 
+#[expect(clippy::trivially_copy_pass_by_ref, reason = "so serde asks")]
+fn is_first(bay: &u32) -> bool {
+    *bay == 0
+}
+
+fn one_crew() -> u32 {
+    1
+}
+
 /// A batch that is down, as it was entered.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub(crate) struct DownRecord {
@@ -273,6 +290,9 @@ pub(crate) struct DownRecord {
     pub(crate) rolled_in: Entry,
     /// How much was mixed for it, in litres: what the plan said.
     pub(crate) mixed_l: f64,
+    /// In which bay, from the left: 0 is the first.
+    #[serde(default, skip_serializing_if = "is_first")]
+    pub(crate) bay: u32,
     /// When A met B, in minutes of its day, where that is known.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub(crate) begun_min: Option<f64>,
@@ -287,11 +307,12 @@ pub(crate) struct DownRecord {
 impl DownRecord {
     /// A batch that ended where its band does, as far as anybody knows: never further than it
     /// reached.
-    pub(crate) fn planned(reader: Reader, to: Length, mixed_l: f64) -> Self {
+    pub(crate) fn planned(reader: Reader, (bay, to): (u32, Length), mixed_l: f64) -> Self {
         Self {
             ended_at: Entry::typed(reader.typed_distance(to), reader.units),
             rolled_in: Entry::typed("", reader.units),
             mixed_l,
+            bay,
             begun_min: None,
             film_closed: false,
             batch: String::new(),
@@ -305,6 +326,11 @@ pub(crate) fn down_measures() -> (Measure, Measure) {
         measure(key::DOWN_ENDED, Field::EndedAt, Kind::Span, ("", "")),
         measure(key::DOWN_TOOK, Field::Took, Kind::Minutes, ("", "")),
     )
+}
+
+/// Where a tape line runs.
+pub(crate) fn tape_line() -> Measure {
+    measure(key::ASK_TAPE_LINE, Field::TapeLine, Kind::Span, ("", ""))
 }
 
 /// A coat as it was entered.
@@ -331,6 +357,12 @@ pub(crate) struct CoatFormRecord {
     pub(crate) high: Entry,
     pub(crate) high_at: String,
     pub(crate) on_hand: Entry,
+    /// Tape lines between bays, from the left wall.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub(crate) tapes: Vec<Entry>,
+    /// So many crews lay bays at the same time.
+    #[serde(default = "one_crew")]
+    pub(crate) crews: u32,
     /// What was entered beyond that.
     #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
     pub(crate) more: BTreeMap<Single, Entry>,
@@ -370,6 +402,8 @@ impl CoatFormRecord {
             high: Single::High.first(units),
             high_at: "15:00".to_owned(),
             on_hand: Single::OnHand.first(units),
+            tapes: Vec::new(),
+            crews: 1,
             more: BTreeMap::new(),
             hours: Vec::new(),
             verticals_done: false,
@@ -393,6 +427,8 @@ impl CoatFormRecord {
             day: self.day,
             starts: std::mem::take(&mut self.starts),
             on_hand: self.on_hand.clone(),
+            tapes: std::mem::take(&mut self.tapes),
+            crews: self.crews,
             more: std::mem::take(&mut self.more),
             verticals_done: self.verticals_done,
             brushed: std::mem::take(&mut self.brushed),
@@ -406,6 +442,21 @@ impl CoatFormRecord {
     /// How many of its batches are down.
     pub(crate) fn downs(&self) -> usize {
         self.brushed.len() + self.down.len()
+    }
+
+    /// How many batches of walls and steps, and of a bay, are down.
+    pub(crate) fn downs_of(&self, bay: u32) -> usize {
+        self.brushed.len() + self.down.iter().filter(|down| down.bay == bay).count()
+    }
+
+    /// Parts the floor into so many bays of the same width.
+    pub(crate) fn part(&mut self, bays: u32, width_m: f64, units: Units) {
+        let line = |i: u32| {
+            let at = width_m * f64::from(i) / f64::from(bays);
+            Entry::of(tape_line().kind, at, units)
+        };
+        self.tapes = (1..bays).map(line).collect();
+        self.crews = self.crews.clamp(1, bays.max(1));
     }
 
     /// Whether anything of it has been mixed or is down.
@@ -513,18 +564,19 @@ impl FloorFormRecord {
     pub(crate) fn next(&self, thing: Thing, units: Units) -> ThingRecord {
         let mut next = thing.first(units);
         let rooms = self.things.iter().filter(|other| other.thing == Thing::Room);
-        let front = rooms.filter_map(|room| {
-            let value = |i: usize| {
-                let measure = Thing::Room.measures().get(i)?;
-                room.entries.get(i)?.value(measure.kind, measure.field).ok()
-            };
-            Some(value(3)? + value(1)?)
-        });
+        let front = rooms.filter_map(|room| Some(room.value(3)? + room.value(1)?));
         let front = front.fold(0.0, f64::max);
         if let (Thing::Room, Some(back), true) = (thing, next.entries.get_mut(3), front > 0.0) {
             *back = Entry::of(Kind::Span, front, units);
         }
         next
+    }
+
+    /// How wide its rooms are together, from the left wall; nothing where no width is fit.
+    pub(crate) fn width_m(&self) -> Option<f64> {
+        let rooms = self.things.iter().filter(|thing| thing.thing == Thing::Room);
+        let right = rooms.filter_map(|room| Some(room.value(2)? + room.value(0)?));
+        right.reduce(f64::max)
     }
 
     /// The entry of a single measure, of the floor or of one of its coats.

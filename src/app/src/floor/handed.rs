@@ -12,7 +12,7 @@ use pailwise_calc::record::{
 use super::find;
 use super::form::{
     CoatFormRecord, DayPick, DownRecord, FloorFormRecord, HourFormRecord, Single, Thing,
-    ThingRecord, down_measures,
+    ThingRecord, down_measures, tape_line,
 };
 use crate::desk::Desk;
 use crate::entry::{Entry, Kind};
@@ -25,7 +25,7 @@ use crate::text::{key, tr_with};
 pub(crate) fn record(desk: Desk) -> Option<FloorRecord> {
     let (units, shelf) = (desk.settings.with(|s| s.units), desk.shelf.get());
     let record =
-        desk.floor.with(|form| desk.mix.with(|mix| find::record(form, mix, &shelf, units)));
+        desk.floor.with(|form| desk.mix.with(|mix| find::record(form, mix, &shelf, (units, &[]))));
     record.ok().flatten().filter(|record| Floor::try_from(record).is_ok())
 }
 
@@ -167,11 +167,15 @@ fn coat_form(coat: &CoatRecord, product: &str, units: Units) -> CoatFormRecord {
             |minutes| Entry::printed(took.kind, minutes, units),
         ),
         mixed_l: done.mixed_l,
+        bay: done.bay,
         begun_min: done.begun_min,
         film_closed: false,
         batch: String::new(),
     });
     form.down = down.collect();
+    let lines = coat.tape_lines_m.iter();
+    form.tapes = lines.map(|line| Entry::printed(tape_line().kind, *line, units)).collect();
+    form.crews = coat.crews;
     form
 }
 
@@ -191,7 +195,7 @@ fn take_crew(mix: &mut MixRecord, crew: &CrewRecord, units: Units) {
     ] {
         mix.entries.insert(ask, Entry::printed(ask.field().1, value, units));
     }
-    (mix.mixer, mix.ribbon) = (crew.mixer, crew.ribbon);
+    (mix.mixers, mix.ribbon) = (crew.mixers, crew.ribbon);
     (mix.spikes, mix.same_wall) = (crew.spikes, crew.same_wall);
     mix.measured_ahead = crew.measured_ahead;
 }
@@ -274,6 +278,7 @@ mod tests {
         };
         floor.coats[0].resumes_min = Some(570.0);
         floor.coats[0].done = vec![DoneRecord {
+            bay: 0,
             ended_at_m: 1.2192,
             mixed_l: 3.0,
             rolled_in_min: None,
@@ -284,7 +289,7 @@ mod tests {
             let mut mix = MixRecord::first("invented-base", units);
             take_crew(&mut mix, &floor.crew, units);
             take_gear(&mut mix, &floor.gear, units);
-            let again = find::record(&form, &mix, &shelf, units).unwrap().unwrap();
+            let again = find::record(&form, &mix, &shelf, (units, &[])).unwrap().unwrap();
             assert_eq!(again.coats, floor.coats, "{units:?}");
             assert_eq!(again.crew, floor.crew);
             assert_eq!(Mark::of(&again.gear.measure), Mark::of(&floor.gear.measure));

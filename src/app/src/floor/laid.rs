@@ -31,7 +31,7 @@ pub(crate) fn batch_down(
     desk.floor.update(|form| {
         let Some(coat) = coat_of(form, place, &batch.product) else { return };
         if let Some(to) = place.to_m.map(Length::new::<unit::meter>) {
-            let planned = DownRecord::planned(reader, to, batch.mixed_l);
+            let planned = DownRecord::planned(reader, (place.bay, to), batch.mixed_l);
             coat.down.push(DownRecord {
                 rolled_in: rolled_in_min.map_or_else(|| planned.rolled_in.clone(), rolled),
                 film_closed: batch.film_closed,

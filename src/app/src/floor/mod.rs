@@ -31,10 +31,13 @@ use leptos::prelude::*;
 pub(crate) use handed::{describe, record, take};
 pub(crate) use laid::{batch_discarded, batch_down, batch_told};
 
+use crate::clock::run::RunRecord;
 use crate::desk::desk;
+use crate::moments;
 use crate::screen::{Here, Side, Spot};
 use crate::text::{key, live};
-use find::{Found, find};
+use find::{Found, UnderWay, find};
+use pailwise_calc::record::UnderWayRecord;
 
 /// The screen.
 #[component]
@@ -43,10 +46,12 @@ pub fn Floor(
     here: Here,
 ) -> impl IntoView {
     let desk = desk();
+    let under_way = Memo::new(move |_| desk.runs.with(|runs| runs.iter().filter_map(of).collect()));
     let found = Memo::new(move |_| {
+        let under_way: Vec<UnderWay> = under_way.get();
         let units = desk.settings.with(|s| s.units);
         let shelf = desk.shelf.get();
-        desk.floor.with(|form| desk.mix.with(|mix| find(form, mix, &shelf, units)))
+        desk.floor.with(|form| desk.mix.with(|mix| find(form, mix, &shelf, (units, &under_way))))
     });
     let side = here.side();
     view! {
@@ -61,6 +66,14 @@ pub fn Floor(
             }}
         </div>
     }
+}
+
+/// A batch of the clock that belongs on the floor.
+fn of(run: &RunRecord) -> Option<UnderWay> {
+    let place = run.place?;
+    let begun_min = moments::minute_of_day(run.met_at_ms);
+    let batch = UnderWayRecord { bay: place.bay, begun_min };
+    place.to_m.map(|_| UnderWay { coat: place.coat, batch })
 }
 
 /// The sides, each a tap away.

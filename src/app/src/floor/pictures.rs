@@ -4,7 +4,7 @@ use leptos::prelude::*;
 use pailwise_calc::conditions::Course;
 use pailwise_calc::floor::{CoatPlan, Place};
 
-use pailwise_calc::quantity::{Time, minutes, unit};
+use pailwise_calc::quantity::{Length, Time, minutes, unit};
 use pailwise_calc::record::Role;
 
 use super::find::Good;
@@ -47,35 +47,59 @@ pub(super) fn picture(
     let shape = &good.floor.shape;
     let tape = |to| reader.distance(to);
     let mut bands: Vec<Band> = Vec::new();
-    let mut from = shape.back();
+    let band = |bay: usize, (from, to): (Length, Length), number: Option<usize>| {
+        let shape = &coat.bays.get(bay)?.shape;
+        let to = to.min(shape.front());
+        let boxes = shape.boxes(from, to);
+        let down = number.is_none();
+        let number = number.map_or_else(|| "✓".to_owned(), |number| number.to_string());
+        Some(Band { bay, boxes, from, to, number, tape: tape(to), down })
+    };
     let cracks = good.products[shown].role == Role::Filler;
     if !cracks {
+        let mut begins: Vec<Length> = coat.bays.iter().map(|bay| bay.shape.back()).collect();
         for done in &coat.done {
-            let to = done.ended_at.min(shape.front());
-            let boxes = shape.boxes(from, to);
-            bands.push(Band { boxes, to, number: "✓".to_owned(), tape: tape(to), down: true });
-            from = to;
+            let Some(from) = begins.get_mut(done.bay) else { continue };
+            bands.extend(band(done.bay, (*from, done.ended_at), None));
+            *from = done.ended_at;
         }
     }
     for (i, placed) in plan_of.batches.iter().enumerate() {
-        let Place::Flat { from, to } = placed.place else { continue };
-        let number = (downs + i + 1).to_string();
-        bands.push(Band { boxes: shape.boxes(from, to), to, number, tape: tape(to), down: false });
+        let Place::Flat { bay, from, to } = placed.place else { continue };
+        bands.extend(band(bay, (from, to), Some(downs + i + 1)));
     }
+    let several = coat.bays.len() > 1;
     let said: Vec<String> = bands
         .iter()
         .take(WRITTEN)
         .map(|band| {
             let tape = tr_with(key::PLAN_TAPE, &[("distance", &band.tape)]);
-            format!("{} {tape}", band.number)
+            let bay = tr_with(key::BATCH_BAY, &[("n", &(band.bay + 1).to_string())]);
+            if several {
+                format!("{} {bay} {tape}", band.number)
+            } else {
+                format!("{} {tape}", band.number)
+            }
         })
         .collect();
+    // The lines between the bays, each on the left of one.
+    let lines = coat.bays.iter().skip(1).map(|bay| bay.shape.sides().0);
+    let lines: Vec<String> = lines.map(tape).collect();
+    let lines = (!lines.is_empty()).then(|| {
+        let text = tr_with(key::PLAN_LINES, &[("lines", &lines.join(", "))]);
+        view! { <p class="small" id="plan-lines">{text}</p> }
+    });
     let title = format!("{} {}", tr(key::PLAN_PICTURE), said.join(", "));
     let sides = (tr(key::PLAN_BACK), tr(key::PLAN_FRONT));
     let floor = shape.boxes(shape.back(), shape.front());
     let walls = plan_of.batches.iter().filter(|placed| placed.place == Place::Verticals).count();
     let walls = (walls > 0).then(|| tr_with(key::PLAN_WALLS, &[("n", &walls.to_string())]));
-    view! { <div class="card">{plan(&floor, &bands, (&sides.0, &sides.1), walls, title)}</div> }
+    view! {
+        <div class="card">
+            {plan(&floor, &bands, (&sides.0, &sides.1), walls, title)}
+            {lines}
+        </div>
+    }
 }
 
 /// A row a batch through the day.

@@ -1,13 +1,15 @@
 //! What the floor is: the flat, what stands up from it, cracks, edges; and the coats.
 
 use leptos::prelude::*;
-use pailwise_calc::record::ProductRecord;
+use pailwise_calc::field::Field as Quantity;
+use pailwise_calc::record::{ProductRecord, Role};
 
 use super::fields::{FormField, SingleField, TimeField, alter, form, of_coat, undoable};
-use super::form::{CoatFormRecord, FloorFormRecord, Single, Thing};
+use super::form::{CoatFormRecord, FloorFormRecord, Single, Thing, tape_line};
 use super::weather::Weather;
 use crate::desk::desk;
 use crate::entry::{Entry, Kind};
+use crate::parts::count::Count;
 use crate::parts::pick::Pick;
 use crate::parts::question::Question;
 use crate::parts::toggle::Toggle;
@@ -201,6 +203,11 @@ fn OneCoat(at: usize) -> impl IntoView {
             />
         }
     };
+    // Cracks run where they run.
+    let lines = Memo::new(move |_| {
+        let role = product.get().and_then(|i| shelf.with(|shelf| shelf.get(i).map(|p| p.role)));
+        role != Some(Role::Filler)
+    });
     let stands = Memo::new(move |_| {
         let up =
             |thing: &super::form::ThingRecord| matches!(thing.thing, Thing::Wall | Thing::Steps);
@@ -210,20 +217,13 @@ fn OneCoat(at: usize) -> impl IntoView {
         <fieldset class="thing">
             <legend>{format!("{}.", at + 1)}</legend>
             {products}
-            <div class="pick">
-                <span class="field-label">{live(key::ASK_DAY)}</span>
-                <button class="field-step" type="button"
-                    aria-label=move || tr_with(key::FIELD_LESS, &[("what", &tr(key::ASK_DAY))])
-                    on:click=move |_| alter(at, |coat| coat.day = coat.day.saturating_sub(1))>
-                    "−"
-                </button>
-                <strong>{move || (of_coat(at, |coat| coat.day) + 1).to_string()}</strong>
-                <button class="field-step" type="button"
-                    aria-label=move || tr_with(key::FIELD_MORE, &[("what", &tr(key::ASK_DAY))])
-                    on:click=move |_| alter(at, |coat| coat.day = (coat.day + 1).min(30))>
-                    "+"
-                </button>
-            </div>
+            <Count
+                label=key::ASK_DAY
+                quantity=Quantity::Day
+                counted_from=1
+                value=Signal::derive(move || of_coat(at, |coat| coat.day))
+                set=move |day| alter(at, |coat| coat.day = day)
+            />
             <TimeField
                 id=format!("coat-starts-{at}")
                 label=key::ASK_STARTS
@@ -232,6 +232,9 @@ fn OneCoat(at: usize) -> impl IntoView {
             />
             <Weather at=at />
             <SingleField single=Single::OnHand coat=at />
+            <Show when=move || lines.get()>
+                <Bays at=at />
+            </Show>
             <Show when=move || stands.get()>
                 <Toggle
                     label=key::ASK_VERTICALS_DONE
@@ -251,6 +254,59 @@ fn OneCoat(at: usize) -> impl IntoView {
                 {live(key::REMOVE)}
             </button>
         </fieldset>
+    }
+}
+
+/// Bays of a coat, side by side: how many, where the tape lines run, and how many crews lay them at
+/// the same time.
+#[component]
+fn Bays(at: usize) -> impl IntoView {
+    let form = form();
+    let desk = desk();
+    let bays = Memo::new(move |_| of_coat(at, |coat| coat.tapes.len()) as u32 + 1);
+    // As many lines as there may be, and one bay more.
+    let part = move |bays: u32| {
+        let units = desk.settings.with_untracked(|s| s.units);
+        let width = form.with_untracked(FloorFormRecord::width_m).unwrap_or_default();
+        alter(at, |coat| coat.part(bays, width, units));
+    };
+    let lines = move || {
+        let line = |i: usize| {
+            view! {
+                <FormField
+                    id=format!("tape-{at}-{i}")
+                    measure=tape_line()
+                    get=move |form: &FloorFormRecord| form.coats.get(at)?.tapes.get(i).cloned()
+                    put=move |form: &mut FloorFormRecord, entry| {
+                        let line = form.coats.get_mut(at).and_then(|coat| coat.tapes.get_mut(i));
+                        if let Some(line) = line {
+                            *line = entry;
+                        }
+                    }
+                />
+            }
+        };
+        (0..bays.get() as usize - 1).map(line).collect_view()
+    };
+    view! {
+        <Count
+            label=key::ASK_BAYS
+            quantity=Quantity::TapeLines
+            counted_from=1
+            value=Signal::derive(move || bays.get() - 1)
+            set=move |lines| part(lines + 1)
+        />
+        {lines}
+        <Show when=move || { bays.get() > 1 }>
+            <Count
+                label=key::ASK_CREWS
+                quantity=Quantity::Crews
+                most=Signal::derive(move || bays.get())
+                value=Signal::derive(move || of_coat(at, |coat| coat.crews))
+                set=move |crews| alter(at, |coat| coat.crews = crews)
+            />
+            <p class="small">{live(key::BAYS_SAID)}</p>
+        </Show>
     }
 }
 

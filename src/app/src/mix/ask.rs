@@ -59,6 +59,8 @@ pub fn job(
     let plan = mix.plan();
     // What ends at no tape is brushed on walls and steps, by all who roll or cut in.
     let brushed = plan.filter(|_| mix.place().is_some_and(|place| place.to_m.is_none()));
+    // Of several crews the one that lays it.
+    let team = plan.and_then(|plan| plan.team);
     let crack_width_m = number(Ask::CrackWidth) / 1000.0;
     let vessel = match mix.vessel.generic() {
         Some(generic) => VesselRecord::Generic(generic),
@@ -81,9 +83,14 @@ pub fn job(
             humidity_percent: value(mix, Ask::Humidity).ok().flatten(),
         },
         crew: CrewRecord {
-            rollers: count(Ask::Rollers) + brushed.map_or(0, |plan| plan.cutters),
-            flakers: if product.flaked { count(Ask::Flakers) } else { 0 },
-            mixer: mix.mixer,
+            rollers: team.map_or(count(Ask::Rollers), |team| team.rollers)
+                + brushed.map_or(0, |plan| plan.cutters),
+            flakers: if product.flaked {
+                team.map_or(count(Ask::Flakers), |team| team.flakers)
+            } else {
+                0
+            },
+            mixers: team.map_or(mix.mixers, |team| team.mixers),
             // Edges and walls are the Floor screen's.
             cutters: plan.filter(|_| brushed.is_none()).map_or(0, |plan| plan.cutters),
             cut_m2_per_min: plan.map_or(crew::USUAL_CUT, |plan| plan.cut_m2_per_min),

@@ -1,6 +1,7 @@
 //! The four questions: which product, how warm, how much floor is left, who is here.
 
 use leptos::prelude::*;
+use pailwise_calc::field::Field as Quantity;
 use pailwise_calc::kit::Portions;
 use pailwise_calc::quantity::{Length, unit};
 use pailwise_calc::record::Role;
@@ -9,6 +10,7 @@ use pailwise_calc::vessel::Vessel;
 use super::state::{Ask, Finer, PailPick, Wants};
 use crate::desk::desk;
 use crate::parts::choice::Choice;
+use crate::parts::count::Count;
 use crate::parts::field::Field;
 use crate::parts::pail::pail;
 use crate::parts::question::Question;
@@ -136,8 +138,9 @@ fn CrewQuestion() -> impl IntoView {
             (_, false) => key::NOW_CREW,
         };
         let mut line = tr_with(text, &[("rollers", rollers.trim()), ("flakers", flakers.trim())]);
-        if desk.mix.with(|mix| mix.mixer) {
-            line.push_str(&tr(key::NOW_CREW_MIXER));
+        let mixers = desk.mix.with(|mix| mix.mixers);
+        if mixers > 0 {
+            line.push_str(&tr_with(key::NOW_CREW_MIXERS, &[("n", &mixers.to_string())]));
         }
         line
     };
@@ -145,10 +148,11 @@ fn CrewQuestion() -> impl IntoView {
         <Question label=key::QUESTION_CREW now=Signal::derive(now)>
             {fields(wants, &[Ask::Rollers, Ask::Flakers])}
             <Show when=move || wants.get().role != Role::Filler>
-                <Toggle
-                    label=key::ASK_MIXER
-                    on=Signal::derive(move || desk.mix.with(|mix| mix.mixer))
-                    set=move |on| desk.mix.update(|mix| mix.mixer = on)
+                <Count
+                    label=key::ASK_MIXERS
+                    value=Signal::derive(move || desk.mix.with(|mix| mix.mixers))
+                    quantity=Quantity::Mixers
+                    set=move |mixers| desk.mix.update(|mix| mix.mixers = mixers)
                 />
                 <Toggle
                     label=key::ASK_MEASURED_AHEAD

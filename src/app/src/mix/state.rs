@@ -355,7 +355,7 @@ pub struct FromFloorRecord {
     /// Where: the area, or the length of the crack.
     #[serde(default = "the_area")]
     pub left: Ask,
-    /// How many batches of its coat were down then.
+    /// How many batches of its place were down then.
     #[serde(default)]
     pub downs: Option<usize>,
     /// What was written into each field, and what that stands for exactly.
@@ -388,6 +388,20 @@ pub struct ReckonedRecord {
     /// Its share of the coat, in litres: no more is mixed of it.
     #[serde(default)]
     pub share_l: Option<f64>,
+    /// The crew that lays it, where several lay bays at the same time.
+    #[serde(default)]
+    pub team: Option<TeamRecord>,
+}
+
+/// One of the crews on a floor, of all who are here.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct TeamRecord {
+    /// People rolling.
+    pub rollers: u32,
+    /// People flaking.
+    pub flakers: u32,
+    /// People who mix for it.
+    pub mixers: u32,
 }
 
 /// The inputs of the Mix screen as they are kept.
@@ -405,8 +419,8 @@ pub struct MixRecord {
     /// The material was read in the pail, after mixing.
     #[serde(default)]
     pub read_after_mixing: bool,
-    /// Somebody is free to mix the next batch meanwhile.
-    pub mixer: bool,
+    /// People who mix and nothing else.
+    pub mixers: u32,
     /// Poured out in a ribbon at once.
     pub ribbon: bool,
     /// Who throws flake walks the wet film on spikes.
@@ -447,7 +461,7 @@ impl MixRecord {
             product: product.to_owned(),
             entries: Ask::ALL.into_iter().map(|ask| (ask, ask.first(units))).collect(),
             read_after_mixing: false,
-            mixer: false,
+            mixers: 0,
             ribbon: true,
             spikes: false,
             same_wall: false,
@@ -509,7 +523,7 @@ impl MixRecord {
         match change {
             Change::OneMoreRoller => one_more(Ask::Rollers),
             Change::OneMoreFlaker => one_more(Ask::Flakers),
-            Change::SomebodyMixes => self.mixer = true,
+            Change::OneMoreMixer => self.mixers += 1,
             Change::PourRibbon => self.ribbon = true,
             Change::SameWall => self.same_wall = true,
             Change::Spikes => self.spikes = true,

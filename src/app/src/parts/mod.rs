@@ -3,6 +3,7 @@
 pub(crate) mod caution;
 pub(crate) mod chart;
 pub(crate) mod choice;
+pub(crate) mod count;
 pub(crate) mod day;
 pub(crate) mod field;
 pub(crate) mod heat_curve;

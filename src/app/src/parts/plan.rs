@@ -7,8 +7,12 @@ use pailwise_calc::shape::Rectangle;
 /// One band.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Band {
+    /// In which bay, from the left.
+    pub(crate) bay: usize,
     /// The floor it covers.
     pub(crate) boxes: Vec<Rectangle>,
+    /// Where it begins, as a distance from the back wall.
+    pub(crate) from: Length,
     /// Where it ends, as a distance from the back wall.
     pub(crate) to: Length,
     /// Its number.
@@ -64,34 +68,54 @@ pub(crate) fn plan(
             <text class="plan-side plan-over" x=LEFT + 6.0 y=TOP + 12.0>{walls}</text>
         }
     });
+    // Of bays the distances stand in the bands; of one they stand beside the floor.
+    let several = bands.iter().any(|band| band.bay > 0);
     let ends: Vec<f64> = bands.iter().map(|band| y(m(band.to))).collect();
-    let beside = labels(&ends, begin);
-    let mut above = begin;
+    let beside = if several { vec![None; bands.len()] } else { labels(&ends, begin) };
     let mut shapes = Vec::new();
     let mut texts = Vec::new();
     for (i, (band, end)) in bands.iter().zip(&ends).enumerate() {
-        let class = match (band.down, i % 2) {
+        let class = match (band.down, (i + band.bay) % 2) {
             (true, _) => "plan-band plan-band-down",
             (false, 0) => "plan-band",
             (false, _) => "plan-band plan-band-other",
         };
         shapes.extend(band.boxes.iter().map(|r| rectangle(r, class)));
+        let begins = band.boxes.iter().map(|r| x(m(r.left))).fold(f64::INFINITY, f64::min);
+        let stops = band.boxes.iter().map(|r| x(m(r.left) + m(r.width))).fold(LEFT, f64::max);
         // Across the floor, and on to its text where there is one.
         let (edge, at) = (LEFT + scale * (right - left) + 2.0, LEFT + ROOM + 10.0);
-        let lead = beside[i].map(|y| format!("H{edge:.1}L{:.1} {y:.1}", at - 2.0));
-        let tape = format!("M{LEFT} {end:.1}{}", lead.unwrap_or_else(|| format!("H{edge:.1}")));
+        let tape = match beside[i] {
+            _ if several => format!("M{begins:.1} {end:.1}H{stops:.1}"),
+            Some(y) => format!("M{LEFT} {end:.1}H{edge:.1}L{:.1} {y:.1}", at - 2.0),
+            None => format!("M{LEFT} {end:.1}H{edge:.1}"),
+        };
+        let above = y(m(band.from));
+        let high = end - above;
         let widest = band.boxes.iter().max_by(|a, b| m(a.width).total_cmp(&m(b.width)));
         let middle = widest.map_or(0.0, |r| x(m(r.left) + m(r.width) / 2.0));
-        let number = (end - above >= LOWEST).then(|| {
-            let y = f64::midpoint(above, *end) + 6.0;
+        let inside = several && high >= LOWEST + LEAST;
+        let number = (high >= LOWEST).then(|| {
+            let room = if inside { LEAST } else { 0.0 };
+            let y = f64::midpoint(above, *end - room) + 6.0;
             view! { <text class="plan-number" x=middle y=y>{band.number.clone()}</text> }
         });
         let distance = beside[i].map(|y| {
             view! { <text class="plan-distance" x=at y=y + 5.0>{band.tape.clone()}</text> }
         });
-        texts.push(view! { <path class="plan-tape" d=tape /> {number} {distance} });
-        above = *end;
+        let within = inside.then(|| {
+            let class = "plan-distance plan-within";
+            view! { <text class=class x=middle y=end - 5.0>{band.tape.clone()}</text> }
+        });
+        texts.push(view! { <path class="plan-tape" d=tape /> {number} {distance} {within} });
     }
+    // The tape lines between bays, along what lies to the right of each.
+    let lines = bands.iter().filter(|band| band.bay > 0).map(|band| {
+        let side = band.boxes.iter().map(|r| x(m(r.left))).fold(f64::INFINITY, f64::min);
+        let line = format!("M{side:.1} {:.1}V{:.1}", y(m(band.from)), y(m(band.to)));
+        view! { <path class="plan-tape" d=line /> }
+    });
+    let lines = lines.collect::<Vec<_>>();
     let floor_ends = y(bottom);
     let box_of = format!("0 0 {WIDTH} {:.0}", floor_ends + 24.0);
     view! {
@@ -101,6 +125,7 @@ pub(crate) fn plan(
             {outline}
             {ground}
             {shapes}
+            {lines}
             {texts}
             <text class="plan-side" x=LEFT y=floor_ends + 18.0>{front.to_owned()}</text>
         </svg>

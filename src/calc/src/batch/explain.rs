@@ -144,11 +144,6 @@ impl Job {
         let figures = vec![area.into(), self.bare.width.into(), reach.into()];
         say(Sentence::Reach, Source::Arithmetic, figures);
         if area < self.bare.area * (1.0 - 1e-6) {
-            let hands = if self.product.flaked() && self.crew.flakers == 0 {
-                timeline.done
-            } else {
-                timeline.rolled
-            };
             let setting_up = timeline.setting_up.into();
             if self.crew.measured_ahead {
                 say(Sentence::SettingUpAhead, Source::Entered, vec![setting_up]);
@@ -159,7 +154,8 @@ impl Job {
                 say(Sentence::SettingUp, Source::Practice, figures);
             }
             say(Sentence::MixerBack, Source::Arithmetic, vec![timeline.mixer_back.into()]);
-            let figures = vec![hands.into(), timeline.pour.into(), timeline.next_mix.into()];
+            let figures =
+                vec![timeline.free.into(), timeline.pour.into(), timeline.next_mix.into()];
             say(Sentence::NextMix, Source::Arithmetic, figures);
         }
     }

@@ -7,6 +7,7 @@ use crate::job::Job;
 use crate::kit::{KitRule, Portions};
 use crate::measure::Measure;
 use crate::measure::marks::ScaleMark;
+use crate::mixing::Mixing;
 use crate::quantity::{Area, TemperatureInterval, Time, VolumeRate, minutes, unit};
 use crate::ranked::ranked;
 use crate::record::Role;
@@ -19,8 +20,8 @@ pub enum Change {
     OneMoreRoller,
     /// One more person flaking.
     OneMoreFlaker,
-    /// Somebody free to mix meanwhile.
-    SomebodyMixes,
+    /// One more person who mixes and nothing else.
+    OneMoreMixer,
     /// Every batch measured out before the first is mixed.
     MeasuredAhead,
     /// What the usual measure cannot hold on ratio is weighed on a small scale.
@@ -120,8 +121,11 @@ impl Job {
         if self.product.flaked() && Field::Flakers.check(self.crew.flakers + 1).is_ok() {
             offer(Change::OneMoreFlaker, &|job| job.crew.flakers += 1);
         }
-        if !self.crew.mixer {
-            offer(Change::SomebodyMixes, &|job| job.crew.mixer = true);
+        if Field::Mixers.check(self.crew.mixers + 1).is_ok() {
+            offer(Change::OneMoreMixer, &|job| {
+                job.crew.mixers += 1;
+                job.mixing = Mixing::default();
+            });
         }
         if !self.crew.measured_ahead {
             offer(Change::MeasuredAhead, &|job| job.crew.measured_ahead = true);

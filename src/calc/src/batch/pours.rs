@@ -11,7 +11,6 @@
 //! of the film up, not that of the pail. Both sides fall as `s` grows, so there is one last `s` for
 //! each share of the batch, and a smaller share never has an earlier one.
 
-use crate::crew::Pouring;
 use crate::job::Job;
 use crate::pail::Stand;
 use crate::quantity::{Area, Time, Volume, unit};
@@ -121,13 +120,5 @@ impl Job {
         let began = began.unwrap_or_default().min(pour_out);
         let last = last_holding(began.value, pour_out.value, HAIR, spare);
         last.map_or(began, Time::new::<unit::second>)
-    }
-
-    /// How long a pour of so much takes; nothing for what is used from the pail.
-    pub(crate) fn pouring(&self, volume: Volume) -> Time {
-        match self.crew.pouring {
-            Pouring::Ribbon(rate) => volume / rate,
-            Pouring::FromPail => Time::default(),
-        }
     }
 }

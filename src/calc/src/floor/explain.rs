@@ -26,7 +26,7 @@ impl Floor {
             say(Sentence::LearntSpread, Source::Entered, figures);
             if let Some(pace) = learnt.pace {
                 let (area, time) = learnt.timed;
-                let entered = self.hands(coat).all_rolling().into();
+                let entered = learnt.expected.into();
                 let figures = vec![area.into(), time.into(), entered, Figure::Share(pace)];
                 say(Sentence::LearntPace, Source::Entered, figures);
             }

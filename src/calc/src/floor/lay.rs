@@ -1,14 +1,17 @@
 //! Batch after batch until a coat is down, each at its own hour and place.
 
+use std::ops::Range;
+
+use super::bare::Stretch;
 use super::share::Share;
-use super::{Coat, Cracks, Floor, Learnt, WayOut};
+use super::{Coat, Floor, Learnt, Team, WayOut};
 use crate::batch::{Batch, NoBatch};
 use crate::conditions::Conditions;
-use crate::coverage::Coverage;
-use crate::crew::Crew;
 use crate::job::{Bare, CutIn, Job};
+use crate::mixing::{Mixing, away, longest_away};
 use crate::quantity::{Area, Length, Time, Volume, minutes, unit};
-use crate::record::{InPlanRecord, Role};
+use crate::ranked::ranked;
+use crate::record::InPlanRecord;
 
 /// Where a batch is laid.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -24,6 +27,8 @@ pub enum Place {
     Verticals,
     /// On the flat, between two distances from the back wall.
     Flat {
+        /// In which bay, from the left.
+        bay: usize,
         /// From.
         from: Length,
         /// To: where to tape.
@@ -31,11 +36,24 @@ pub enum Place {
     },
 }
 
+impl Place {
+    /// Which bay, of the flat; cracks are not parted into any and count as one.
+    pub(super) fn bay(self) -> Option<usize> {
+        match self {
+            Self::Verticals => None,
+            Self::Cracks { .. } => Some(0),
+            Self::Flat { bay, .. } => Some(bay),
+        }
+    }
+}
+
 /// One batch in its place in the row.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Placed {
     /// When A meets B, from when the coat begins.
     pub start: Time,
+    /// Who mixes it, of those who do nothing else; nobody where the rollers mix.
+    pub mixer: Option<usize>,
     /// Where it goes.
     pub place: Place,
     /// What it was worked out from: conditions and floor as they are then.
@@ -64,12 +82,15 @@ impl Placed {
         let learnt = learnt.filter(|_| self.place != Place::Verticals);
         let (went, pace) = learnt.map_or((1.0, 1.0), |learnt| learnt.planned());
         let (job, area) = (&self.job, self.batch.area);
-        let (at_start, edges) = job.bare.cut_in.brushed(area, job.crew.cutters > 0);
+        let (cut_in, m2) = (job.bare.cut_in, |area: Area| area.get::<unit::square_meter>());
         InPlanRecord {
             went,
             pace,
-            edge_at_start_m2: at_start.get::<unit::square_meter>(),
-            edge_per_m2: (edges / area).value,
+            edge_at_start_m2: m2(cut_in.at_start),
+            edge_per_m2: cut_in.per_area,
+            edge_across_m2: m2(cut_in.across(area)),
+            another_back_min: job.mixing.another_back.map(|back| back.get::<unit::minute>()),
+            wait_min: job.mixing.wait.get::<unit::minute>(),
         }
     }
 }
@@ -118,19 +139,25 @@ fn usual_length() -> Time {
     minutes(60.0)
 }
 
-/// A part of a coat: where it is, how much is left, and how the bare part looks.
-struct Stretch {
-    place: Place,
-    bare: Bare,
-    crew: Crew,
-    /// The most that one batch of it is given.
-    share: Option<Volume>,
+/// One crew at work: its share of everybody, and when it wants its next batch.
+struct Lane {
+    /// Which crew.
+    team: usize,
+    /// Which of those who mix do so for it.
+    mixers: Range<usize>,
+    /// How much longer its next batch may wait for them, where they mix for others too.
+    wait: Time,
+    /// When A is to meet B in its next batch, from when the coat begins.
+    wants: Time,
+    /// It has no more to lay, or no way to.
+    ended: bool,
 }
 
 impl Floor {
     /// The batches of a coat, from where it has come to: each as large as it may be, and on the floor
-    /// no larger than a share of it.
-    pub(super) fn plan_in(&self, coat: &Coat, share: Option<Share>) -> CoatPlan {
+    /// no larger than the share of its bay. Whoever mixes serves the crew first that wants its batch
+    /// first.
+    pub(super) fn plan_in(&self, coat: &Coat, shares: Option<&[Share]>) -> CoatPlan {
         let learnt = self.learnt(coat);
         let mut plan = CoatPlan {
             batches: Vec::new(),
@@ -141,43 +168,45 @@ impl Floor {
             stopped: None,
             soaks: coat.coverage.take_up() > 0.0,
         };
-        let mut start = coat.resumes.max(self.hands_free(coat));
-        if let Some(verticals) = self.verticals.filter(|_| self.stands_up(coat)) {
-            let bare = Bare {
-                area: verticals.area - coat.brushed,
-                width: verticals.area / verticals.length,
-                coverage: coat.coverage,
-                // A wall ends at a corner.
-                ends_at_joint: true,
-                cut_in: CutIn::default(),
-            };
-            let crew = self.crew.brushing();
-            let stretch = Stretch { place: Place::Verticals, bare, crew, share: None };
-            start = coat.lay(&mut plan, stretch, start, |place, _| place);
+        // When each of those who mix is back.
+        let mut back = vec![Time::default(); self.crew.mixers as usize];
+        let begins = self.brush(coat, &mut plan, &mut back);
+        let mut reached: Vec<Length> =
+            (0..coat.bays.len()).map(|bay| self.reached(coat, bay)).collect();
+        let mut lanes = self.lanes(coat, begins);
+        for lane in &mut lanes {
+            lane.ended = plan.stopped.is_some();
         }
-        let mut from = learnt.map_or(self.begin(coat), |learnt| learnt.reached);
-        while plan.stopped.is_none() {
-            let Some(stretch) = self.stretch(coat, learnt, from) else { break };
-            let laid = plan.batches.iter().filter(|placed| placed.place != Place::Verticals);
+        while let Some(lane) = first_to_want(&mut lanes) {
+            let bays = (0..coat.bays.len()).filter(|bay| coat.bays[*bay].team == lane.team);
+            let stretch = bays.into_iter().find_map(|bay| {
+                let from = *reached.get(bay)?;
+                Some((bay, from, self.stretch(coat, learnt, (bay, from))?))
+            });
+            let Some((bay, from, mut stretch)) = stretch else {
+                lane.ended = true;
+                continue;
+            };
+            let laid = plan.batches.iter().filter(|placed| placed.place.bay() == Some(bay));
             let left = stretch.bare.coverage.volume_for(stretch.bare.area);
-            let share = share.map(|share| share.of(coat, left, laid.count()));
-            let stretch = Stretch { share, ..stretch };
-            let reach = |area: Area| self.reach(coat, from, area);
+            let share = shares.and_then(|shares| shares.get(bay));
+            stretch.share = share.map(|share| share.of(coat, left, laid.count()));
             let place = |place: Place, batch: &Batch| {
-                let to = reach(batch.area);
+                let to = self.reach(coat, bay, from, batch.area);
                 match place {
                     Place::Cracks { .. } => Place::Cracks { from, to },
-                    _ => Place::Flat { from, to },
+                    _ => Place::Flat { bay, from, to },
                 }
             };
-            let before = plan.batches.len();
-            start = coat.one(&mut plan, &stretch, start, place);
-            match plan.batches.get(before).map(|placed| placed.place) {
-                Some(Place::Flat { to, .. } | Place::Cracks { to, .. }) => from = to,
-                _ => break,
+            match coat.one(&mut plan, &stretch, (lane, &mut back), place) {
+                Some(Place::Flat { to, .. } | Place::Cracks { to, .. }) => reached[bay] = to,
+                _ => lane.ended = true,
             }
         }
-        plan.needed = plan.planned() + self.unplanned(coat, &plan, from);
+        if lanes.len() > 1 {
+            plan.batches = ranked(plan.batches, |placed| placed.start.value);
+        }
+        plan.needed = plan.planned() + self.unplanned(coat, &plan, &reached);
         plan.left = coat.on_hand.map(|here| {
             let rolled = learnt.map_or(Volume::default(), |learnt| learnt.mixed);
             (here - rolled - coat.gone).max(Volume::default())
@@ -186,176 +215,112 @@ impl Floor {
         plan
     }
 
-    /// When the hands that lay the last batch are free to mix the next, or to pour it where somebody
-    /// else mixes; the beginning where nobody saw how long it took.
-    fn hands_free(&self, coat: &Coat) -> Time {
-        let last = coat.done.last();
-        let Some((begun, took)) = last.and_then(|done| Some((done.begun?, done.rolled_in?))) else {
+    /// The batches of walls and steps, brushed by everybody, and when the flat can begin.
+    fn brush(&self, coat: &Coat, plan: &mut CoatPlan, back: &mut [Time]) -> Time {
+        let Some(verticals) = self.verticals.filter(|_| self.stands_up(coat)) else {
+            return coat.resumes;
+        };
+        let free = (0..coat.teams.len()).map(|team| self.hands_free(coat, team));
+        let mut all = Lane {
+            team: 0,
+            mixers: 0..back.len(),
+            wait: Time::default(),
+            wants: free.fold(coat.resumes, Time::max),
+            ended: false,
+        };
+        let mut area = verticals.area - coat.brushed;
+        while area.value > 1e-6 {
+            let bare = Bare {
+                area,
+                width: verticals.area / verticals.length,
+                coverage: coat.coverage,
+                // A wall ends at a corner.
+                ends_at_joint: true,
+                cut_in: CutIn::default(),
+            };
+            let crew = self.crew.brushing();
+            let stretch = Stretch { place: Place::Verticals, bare, crew, share: None };
+            if coat.one(plan, &stretch, (&mut all, back), |place, _| place).is_none() {
+                break;
+            }
+            area -= plan.batches.last().map_or(area, |placed| placed.batch.area);
+        }
+        all.wants
+    }
+
+    /// The crews of a coat whose floor can begin at a time.
+    fn lanes(&self, coat: &Coat, begins: Time) -> Vec<Lane> {
+        let lane = |(i, team): (usize, &Team)| {
+            let (crew, product, gear) = (&team.crew, &coat.product, &coat.gear);
+            let others = f64::from(team.serves.saturating_sub(1));
+            Lane {
+                team: i,
+                mixers: team.mixers.clone(),
+                wait: others * longest_away(crew, product, gear, coat.fullest()),
+                wants: coat.begun(i).unwrap_or_else(|| begins.max(self.hands_free(coat, i))),
+                ended: false,
+            }
+        };
+        coat.teams.iter().enumerate().map(lane).collect()
+    }
+
+    /// When the hands of a crew that lay its last batch are free to mix the next, or to pour it where
+    /// somebody else mixes; the beginning where nobody knows.
+    fn hands_free(&self, coat: &Coat, team: usize) -> Time {
+        let ours = |bay: usize| coat.bays.get(bay).is_some_and(|bay| bay.team == team);
+        let mut last = coat.done.iter().zip(self.covered(coat)).rev();
+        let Some((done, area)) = last.find(|(done, _)| ours(done.bay)) else {
             return Time::default();
         };
-        let ready = coat.product.ready() + self.crew.carry;
+        let hands = self.hands(coat, done.bay);
+        // Of one crew the time of the next batch says it; of several it is that of any of them.
+        let as_planned = (coat.teams.len() > 1).then(|| area / hands.all_rolling());
+        let Some((begun, took)) = done.begun.zip(done.rolled_in.or(as_planned)) else {
+            return Time::default();
+        };
+        let ready = coat.product.ready() + hands.carry;
         let rolled = begun + ready + took;
-        if self.crew.mixer {
+        if hands.mixers > 0 {
             return rolled - ready;
         }
-        rolled + self.crew.carry + self.crew.clean_pail
-    }
-
-    /// What is taken by all that no batch is planned for.
-    fn unplanned(&self, coat: &Coat, plan: &CoatPlan, from: Length) -> Volume {
-        if plan.stopped.is_none() {
-            return Volume::default();
-        }
-        let (went, _) = plan.learnt.map_or((1.0, 1.0), |learnt| learnt.planned());
-        let flat = self.between(coat, from, Length::new::<unit::meter>(1e6));
-        let brushed = plan.batches.iter().filter(|p| p.place == Place::Verticals);
-        let brushed = coat.brushed + brushed.map(|placed| placed.batch.area).sum();
-        let standing = self.verticals.filter(|_| self.stands_up(coat));
-        let standing = standing.map_or(Area::default(), |verticals| verticals.area - brushed);
-        coat.coverage.going(went).volume_for(flat + standing.max(Area::default()))
-    }
-
-    /// Whether a coat still has walls and steps before it.
-    fn stands_up(&self, coat: &Coat) -> bool {
-        self.cracks_of(coat).is_none() && !coat.verticals_done
-    }
-
-    /// The cracks, for a coat that fills them.
-    fn cracks_of(&self, coat: &Coat) -> Option<Cracks> {
-        self.cracks.filter(|_| coat.product.role() == Role::Filler)
-    }
-
-    /// Where a coat begins.
-    pub(super) fn begin(&self, coat: &Coat) -> Length {
-        self.cracks_of(coat).map_or(self.shape.back(), |_| Length::default())
-    }
-
-    /// Where a coat ends.
-    pub(super) fn end(&self, coat: &Coat) -> Length {
-        self.cracks_of(coat).map_or(self.shape.front(), |cracks| cracks.length)
-    }
-
-    /// The people of a coat, at its own work.
-    pub(super) fn hands(&self, coat: &Coat) -> Crew {
-        self.cracks_of(coat).map_or(self.crew, |cracks| self.crew.filling(cracks.width))
-    }
-
-    /// The area of a coat between two places.
-    pub(super) fn between(&self, coat: &Coat, from: Length, to: Length) -> Area {
-        match self.cracks_of(coat) {
-            Some(cracks) => (to.min(cracks.length) - from).max(Length::default()) * cracks.width,
-            None => self.shape.area_between(from, to),
-        }
-    }
-
-    /// Where an area of a coat ends that begins at a place.
-    fn reach(&self, coat: &Coat, from: Length, area: Area) -> Length {
-        match self.cracks_of(coat) {
-            Some(cracks) => (from + area / cracks.width).min(cracks.length),
-            None => self.shape.reach(from, area),
-        }
-    }
-
-    /// What is still bare from a place on; `None` when nothing is.
-    fn stretch(&self, coat: &Coat, learnt: Option<Learnt>, from: Length) -> Option<Stretch> {
-        let (went, quicker) = learnt.map_or((1.0, 1.0), |learnt| learnt.planned());
-        let coverage = coat.coverage.going(went);
-        let hands = self.hands(coat);
-        let crew = Crew { roll: hands.roll * quicker, ..hands };
-        let far = Length::new::<unit::meter>(1e6);
-        let area = self.between(coat, from, far);
-        if area.value <= 1e-6 {
-            return None;
-        }
-        let cracks = self.cracks_of(coat);
-        let (place, width, cut_in) = if let Some(cracks) = cracks {
-            (Place::Cracks { from, to: far }, cracks.width, CutIn::default())
-        } else {
-            let to = self.shape.reach(from, coat.most(&coverage).min(area));
-            let width = self.shape.widest(from, to);
-            (Place::Flat { from, to: far }, width, self.cut_in(from, to))
-        };
-        let ends_at_joint = self.ends_at_joint || cracks.is_some();
-        let bare = Bare { area, width, coverage, ends_at_joint, cut_in };
-        Some(Stretch { place, bare, crew, share: None })
-    }
-
-    /// Edges of a batch that begins at a place and ends no later than another: what is brushed
-    /// where it begins, the most that comes with each area of its sides, and the sides across. Never
-    /// less than there is up to any place in it.
-    fn cut_in(&self, from: Length, to: Length) -> CutIn {
-        let edges = |to: Length| self.shape.edges(from, to) * self.cut_in;
-        let area = |to: Length| self.shape.area_between(from, to);
-        let hair = Length::new::<unit::millimeter>(1.0);
-        let first = (from + hair).min(to);
-        let at_start = edges(first);
-        let corners: Vec<Length> =
-            self.shape.corners().filter(|corner| *corner > first && *corner < to).collect();
-        // Along the sides, from just past one corner to just before the next.
-        let begins = [first].into_iter().chain(corners.iter().map(|corner| *corner + hair));
-        let ends = corners.iter().copied().chain([to]).map(|corner| corner - hair);
-        let rates = begins
-            .zip(ends)
-            .map(|(begin, end)| ((edges(end) - edges(begin)) / (area(end) - area(begin))).value);
-        let per_area = rates.filter(|rate| rate.is_finite()).fold(0.0, f64::max);
-        let mut cut_in = CutIn { at_start, per_area, ..CutIn::default() };
-        let last = cut_in.corners.len() - 1;
-        for (i, corner) in corners.into_iter().chain([to]).enumerate() {
-            // At its end the floor has a side across only if it ends there.
-            let beyond = area((corner - hair).max(from));
-            let there = edges((corner + hair).min(to));
-            let counted = at_start + beyond * per_area + cut_in.across(beyond * (1.0 + 1e-9));
-            let edge = (there - counted).max(Area::default());
-            // More of them than there is room for are met with the last.
-            let place = &mut cut_in.corners[i.min(last)];
-            place.edge += edge;
-            if i <= last {
-                place.beyond = beyond;
-            }
-        }
-        cut_in
+        rolled + hands.carry + hands.clean_pail
     }
 }
 
+/// The lane that wants its next batch first, of those that have not ended.
+fn first_to_want(lanes: &mut [Lane]) -> Option<&mut Lane> {
+    let open = lanes.iter_mut().filter(|lane| !lane.ended);
+    open.reduce(|first, lane| if lane.wants < first.wants { lane } else { first })
+}
+
 impl Coat {
-    /// The most that any batch can cover.
-    fn most(&self, coverage: &Coverage) -> Area {
-        let by_mass = self.gear.largest_mass() / self.product.ratio().density();
-        coverage.area_from(self.gear.vessel.working_capacity().min(by_mass))
+    /// When A met B in the batch that a crew has under way: the first that is planned for it.
+    fn begun(&self, team: usize) -> Option<Time> {
+        let ours = |bay: usize| self.bays.get(bay).is_some_and(|bay| bay.team == team);
+        let under_way = self.under_way.iter().filter(|(bay, _)| ours(*bay));
+        under_way.map(|(_, begun)| (*begun).max(Time::default())).reduce(Time::max)
     }
 
-    /// Batches of one stretch until it is down; the time at which the next one starts.
-    fn lay(
-        &self,
-        plan: &mut CoatPlan,
-        mut stretch: Stretch,
-        mut start: Time,
-        place: impl Fn(Place, &Batch) -> Place + Copy,
-    ) -> Time {
-        while plan.stopped.is_none() && stretch.bare.area.value > 1e-6 {
-            let before = plan.batches.len();
-            start = self.one(plan, &stretch, start, place);
-            if let Some(placed) = plan.batches.get(before) {
-                stretch.bare.area -= placed.batch.area;
-            }
-        }
-        start
-    }
-
-    /// One batch at its own hour, and when the next one starts.
+    /// One batch at its own hour, mixed by whoever is back first; where it goes, or nothing where
+    /// there is none.
     fn one(
         &self,
         plan: &mut CoatPlan,
         stretch: &Stretch,
-        start: Time,
+        (lane, back): (&mut Lane, &mut [Time]),
         place: impl Fn(Place, &Batch) -> Place,
-    ) -> Time {
+    ) -> Option<Place> {
+        let mixers = ranked(lane.mixers.clone().collect(), |mixer| back[*mixer].value);
+        let mixer = mixers.first().copied();
+        let start = mixer.map_or(lane.wants, |mixer| lane.wants.max(back[mixer]));
+        let another_back = mixers.get(1).map(|mixer| (back[*mixer] - start).max(Time::default()));
         let mut job = Job {
             product: self.product.clone(),
             conditions: self.course.warmest(start, start + usual_length()),
             crew: stretch.crew,
             bare: stretch.bare,
             gear: self.gear.clone(),
+            mixing: Mixing { another_back, wait: lane.wait },
         };
         let found = match stretch.share {
             None => at_its_hour(self, &mut job, start),
@@ -364,15 +329,19 @@ impl Coat {
         let batch = match found {
             Ok(batch) => batch,
             Err(why) => {
-                let ways = self.ways_out(&job, start);
-                plan.stopped = Some(Stopped { place: stretch.place, at: start, why, ways });
-                return start;
+                let ways = self.ways_out(&job, stretch.place, start);
+                let stopped = Stopped { place: stretch.place, at: start, why, ways };
+                plan.stopped.get_or_insert(stopped);
+                return None;
             }
         };
-        let next = start + batch.timeline.next_mix;
+        if let Some(mixer) = mixer {
+            back[mixer] = start + away(&job.crew, &self.product, &self.gear, batch.measured.volume);
+        }
+        lane.wants = start + batch.timeline.next_mix;
         let place = place(stretch.place, &batch);
-        plan.batches.push(Placed { start, place, job, batch, share: stretch.share });
-        next
+        plan.batches.push(Placed { start, mixer, place, job, batch, share: stretch.share });
+        Some(place)
     }
 }
 
@@ -393,45 +362,8 @@ pub(super) fn at_its_hour(coat: &Coat, job: &mut Job, start: Time) -> Result<Bat
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::demo;
-    use crate::record::RectangleRecord;
 
-    /// A room that widens by half two metres in; edges of a hand's breadth.
-    fn widening() -> Floor {
-        let part =
-            |width_m, depth_m, back_m| RectangleRecord { width_m, depth_m, left_m: 0.0, back_m };
-        let mut record = demo::floor();
-        record.flat = vec![part(6.0, 2.0, 0.0), part(9.0, 4.0, 2.0)];
-        record.cut_in_m = 0.1;
-        Floor::try_from(&record).unwrap()
-    }
-
-    #[test]
-    fn edges_are_never_fewer_than_there_are_and_hardly_more() {
-        let floor = widening();
-        let m = Length::new::<unit::meter>;
-        for from in [0.0, 0.7, 1.5, 1.97, 1.9995, 2.0, 3.0] {
-            for deep in [0.4, 1.0, 3.0, 10.0] {
-                let (from, to) = (m(from), m(from + deep).min(floor.shape.front()));
-                let cut_in = floor.cut_in(from, to);
-                let counted =
-                    |area: Area| cut_in.at_start + area * cut_in.per_area + cut_in.across(area);
-                for share in [0.05, 0.3, 0.6, 1.0] {
-                    let end = from + (to - from) * share;
-                    let area = floor.shape.area_between(from, end);
-                    let there = floor.shape.edges(from, end) * floor.cut_in;
-                    let counted = counted(area);
-                    assert!(
-                        counted >= there * (1.0 - 1e-9),
-                        "{from:?} {end:?}: {counted:?} {there:?}"
-                    );
-                    // The steepest of its sides counts all along.
-                    let most = there * 1.4 + Area::new::<unit::square_meter>(0.05);
-                    assert!(counted <= most, "{from:?} {end:?}: {counted:?} {there:?}");
-                }
-            }
-        }
-    }
+    use super::super::bare::tests::widening;
 
     /// Three centimetres before the room widens a batch is as large as it is right there.
     #[test]
@@ -441,6 +373,7 @@ mod tests {
             let mut coat = floor.coats[0].clone();
             coat.verticals_done = true;
             coat.done = vec![super::super::Done {
+                bay: 0,
                 ended_at: Length::new::<unit::meter>(at),
                 mixed: coat.coverage.volume_for(
                     floor.shape.area_between(floor.shape.back(), Length::new::<unit::meter>(at)),

@@ -1,7 +1,7 @@
 //! What the batches that are down tell about those to come.
 
-use super::{Coat, Floor};
-use crate::quantity::{Area, Length, Time, Volume};
+use super::{Coat, Done, Floor};
+use crate::quantity::{Area, Length, Pace, Time, Volume};
 
 /// What was learnt from where batches really ended.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -10,6 +10,8 @@ pub struct Learnt {
     pub went: f64,
     /// How fast it really was rolled, over how fast it should; `None` where nobody looked.
     pub pace: Option<f64>,
+    /// How fast that is.
+    pub expected: Pace,
     /// Of how many batches that was seen.
     pub seen: u32,
     /// The area that is down.
@@ -20,8 +22,6 @@ pub struct Learnt {
     pub timed: (Area, Time),
     /// How much has been mixed.
     pub mixed: Volume,
-    /// How far the coat has come.
-    pub reached: Length,
 }
 
 /// A crew may be quicker than it thought, but no batch is planned on more than this of it.
@@ -56,48 +56,53 @@ impl Floor {
     /// use pailwise_calc::{demo, floor::Floor};
     /// let mut record = demo::floor(); // 6.1 m wide
     /// record.coats[0].done =
-    ///     vec![DoneRecord { ended_at_m: 2.0, mixed_l: 6.0, rolled_in_min: None, begun_min: None }];
+    ///     vec![DoneRecord { ended_at_m: 2.0, mixed_l: 6.0, bay: 0, rolled_in_min: None, begun_min: None }];
     /// let floor = Floor::try_from(&record).unwrap();
     /// let covered = floor.covered(&floor.coats[0]);
     /// assert!((covered[0].value - 12.2).abs() < 1e-9);
     /// ```
     pub fn covered(&self, coat: &Coat) -> Vec<Area> {
-        let mut from = self.begin(coat);
-        let one = |ended_at: Length| {
-            let to = ended_at.max(from);
-            let area = self.between(coat, from, to);
-            from = to;
+        let mut reached: Vec<Length> =
+            (0..coat.bays.len()).map(|bay| self.begin(coat, bay)).collect();
+        let one = |done: &Done| {
+            let Some(from) = reached.get_mut(done.bay) else { return Area::default() };
+            let to = done.ended_at.max(*from);
+            let area = self.between(coat, done.bay, (*from, to));
+            *from = to;
             area
         };
-        coat.done.iter().map(|done| done.ended_at).map(one).collect()
+        coat.done.iter().map(one).collect()
     }
 
     /// What was learnt on a coat; `None` before the first batch is down.
     pub(super) fn learnt(&self, coat: &Coat) -> Option<Learnt> {
-        let last = coat.done.last()?;
-        let begin = self.begin(coat);
+        if coat.done.is_empty() {
+            return None;
+        }
         let (mut laid, mut meant) = (Area::default(), Area::default());
         let (mut rolled, mut time, mut count) = (Area::default(), Time::default(), 0);
+        // What rolling should have taken.
+        let mut should = Time::default();
         for (done, area) in coat.done.iter().zip(self.covered(coat)) {
             laid += area;
             meant += coat.coverage.area_from(done.mixed);
             if let Some(took) = done.rolled_in {
                 rolled += area;
                 time += took;
+                should += area / self.hands(coat, done.bay).all_rolling();
                 count += 1;
             }
         }
-        let expected = self.hands(coat).all_rolling();
         let seen = time > Time::default() && rolled > Area::default();
         Some(Learnt {
             went: if meant > Area::default() { (laid / meant).value } else { 1.0 },
-            pace: seen.then(|| (rolled / time / expected).value),
+            pace: seen.then(|| (should / time).value),
+            expected: if seen { rolled / should } else { self.hands(coat, 0).all_rolling() },
             seen: count,
             laid,
             meant,
             timed: (rolled, time),
             mixed: coat.done.iter().map(|done| done.mixed).sum(),
-            reached: last.ended_at.max(begin),
         })
     }
 }

@@ -4,10 +4,11 @@
 //! this one has laid at least as much. But it leaves a sliver for the end, or 290 square feet and
 //! then 109. So the same number of pails is laid again with a limit for each of them, the smallest
 //! that still does, found by halving: that plan has the smallest largest batch of all that take as
-//! many pails. One that would finish later is not taken.
+//! many pails. One that would finish later is not taken. Bays are shared each by itself.
 
 use super::lay::{Place, Placed};
 use super::{Coat, CoatPlan, Floor};
+use crate::batch::Batch;
 use crate::quantity::{Time, Volume, minutes};
 
 /// What a batch on the floor is given of its coat.
@@ -57,56 +58,121 @@ impl Floor {
     /// ```
     pub fn plan(&self, coat: &Coat) -> CoatPlan {
         let largest = self.plan_in(coat, None);
-        self.shared(coat, &largest).unwrap_or(largest)
+        let better = match &largest.stopped {
+            Some(stopped) => self.without_sliver(coat, &largest, stopped.place),
+            None => self.shared(coat, &largest),
+        };
+        better.unwrap_or(largest)
+    }
+
+    /// The plan of the largest batches may stop before a sliver that can be laid by no batch of its
+    /// own, with a wall to be cut in along it. One pail more, shared alike from the beginning, leaves
+    /// none; nothing where that does not do, or where more is left than a pail lays.
+    fn without_sliver(&self, coat: &Coat, largest: &CoatPlan, place: Place) -> Option<CoatPlan> {
+        let of_bay = |placed: &&Placed| placed.place.bay() == place.bay();
+        let on_it = || largest.batches.iter().filter(of_bay);
+        let most = on_it().map(|placed| placed.batch.measured.volume).reduce(Volume::max)?;
+        let kits = on_it().any(|placed| placed.batch.measured.kits.is_some());
+        if kits || largest.needed - largest.planned() > most {
+            return None;
+        }
+        let pails = on_it().count() + 1;
+        let share = |bay: usize| Share {
+            most: coat.fullest(),
+            pails: (Some(bay) == place.bay()).then_some(pails),
+        };
+        let shares: Vec<Share> = (0..coat.bays.len()).map(share).collect();
+        let plan = self.plan_in(coat, Some(&shares));
+        plan.stopped.is_none().then_some(plan)
     }
 
     /// The plan of the largest batches, shared evenly; nothing where that changes nothing, or where
     /// there is nothing to share.
     fn shared(&self, coat: &Coat, largest: &CoatPlan) -> Option<CoatPlan> {
-        let on_floor = || largest.batches.iter().filter(|placed| placed.place != Place::Verticals);
-        let volume = |placed: &Placed| placed.batch.measured.volume;
-        let pails = on_floor().count();
-        let kits = on_floor().any(|placed| placed.batch.measured.kits.is_some());
-        if largest.stopped.is_some() || pails < 2 || kits {
-            return None;
-        }
-        let spare: Volume = on_floor().map(|placed| placed.batch.left_over).sum();
-        let total = on_floor().map(volume).sum::<Volume>() - spare;
-        let ratio = (coat.product.ratio(), coat.product.tolerance());
-        let most = on_floor().map(volume).fold(Volume::default(), Volume::max);
-        let alike = coat.gear.at_least(ratio.0, total / pails as f64, ratio.1).ok()?;
-        let share = alike.volume.min(most);
-        // All before the last are as large as they may be: with them smaller it would only grow.
-        if on_floor().next_back().is_none_or(|last| volume(last) >= most * (1.0 - 1e-9)) {
+        let of_bay = |bay: usize| {
+            let ours = move |placed: &&Placed| placed.place.bay() == Some(bay);
+            largest.batches.iter().filter(ours).map(|placed| &placed.batch)
+        };
+        let bays: Vec<Option<Even>> =
+            (0..coat.bays.len()).map(|bay| Even::of(coat, of_bay(bay))).collect();
+        let pails = (0..coat.bays.len()).map(|bay| of_bay(bay).count()).collect::<Vec<_>>();
+        let kits = largest.batches.iter().any(|placed| placed.batch.measured.kits.is_some());
+        if largest.stopped.is_some() || kits || bays.iter().all(Option::is_none) {
             return None;
         }
         let finish = finished(largest)?;
         let finish = finish + as_early(finish - coat.resumes);
-        let limited = |most: Volume, pails: Option<usize>| -> Option<CoatPlan> {
-            let plan = self.plan_in(coat, Some(Share { most: most * (1.0 + 1e-9), pails }));
+        // Each bay's limit so far above its even share, of the way to its largest batch.
+        let limited = |above: f64, alike: bool| -> Option<CoatPlan> {
+            let share = |(even, pails): (&Option<Even>, &usize)| Share {
+                most: even.as_ref().map_or(coat.fullest(), |even| even.limit(above)),
+                pails: (alike && even.is_some()).then_some(*pails),
+            };
+            let shares: Vec<Share> = bays.iter().zip(&pails).map(share).collect();
+            let plan = self.plan_in(coat, Some(&shares));
             let as_few = plan.batches.len() == largest.batches.len() && plan.stopped.is_none();
             (as_few && finished(&plan)? <= finish).then_some(plan)
         };
-        let (mut limit, mut found) = (share, limited(share, None));
+        let (mut limit, mut found) = (0.0, limited(0.0, false));
         if found.is_none() {
-            // No closer than from one mark of the measure to the next.
-            let next = coat.gear.at_least(ratio.0, share * (1.0 + 1e-6), ratio.1).ok()?.volume;
-            let grain = (0.5 * (next - share)).max(most * HAIR);
-            let (mut low, mut high) = (share, most);
-            while pails <= MANY && high - low > grain {
+            let grain = bays.iter().flatten().map(|even| even.grain(coat)).fold(1.0, f64::min);
+            let (mut low, mut high) = (0.0, 1.0);
+            while pails.iter().sum::<usize>() <= MANY && high - low > grain {
                 let mid = 0.5 * (low + high);
-                match limited(mid, None) {
+                match limited(mid, false) {
                     Some(plan) => (high, found) = (mid, Some(plan)),
                     None => low = mid,
                 }
             }
             limit = high;
         }
-        limited(limit, Some(pails)).or(found)
+        limited(limit, true).or(found)
+    }
+}
+
+/// What the batches of a bay would be, shared evenly.
+struct Even {
+    /// So much each.
+    share: Volume,
+    /// The largest of them now.
+    most: Volume,
+}
+
+impl Even {
+    /// Of the largest batches of a bay; nothing where there is nothing to share.
+    fn of<'a>(coat: &Coat, batches: impl Iterator<Item = &'a Batch> + Clone) -> Option<Self> {
+        let volumes = batches.clone().map(|batch| batch.measured.volume);
+        let pails = volumes.clone().count();
+        let last = volumes.clone().last()?;
+        let spare: Volume = batches.map(|batch| batch.left_over).sum();
+        let total = volumes.clone().sum::<Volume>() - spare;
+        let most = volumes.fold(Volume::default(), Volume::max);
+        // All before the last are as large as they may be: with them smaller it would only grow.
+        if pails < 2 || last >= most * (1.0 - 1e-9) {
+            return None;
+        }
+        let (ratio, tolerance) = (coat.product.ratio(), coat.product.tolerance());
+        let alike = coat.gear.at_least(ratio, total / pails as f64, tolerance).ok()?;
+        Some(Self { share: alike.volume.min(most), most })
+    }
+
+    /// The limit so far above the even share, of the way to the largest.
+    fn limit(&self, above: f64) -> Volume {
+        (self.share + (self.most - self.share) * above) * (1.0 + 1e-9)
+    }
+
+    /// No closer than from one mark of the measure to the next is the limit looked for.
+    fn grain(&self, coat: &Coat) -> f64 {
+        let (ratio, tolerance) = (coat.product.ratio(), coat.product.tolerance());
+        let next = coat.gear.at_least(ratio, self.share * (1.0 + 1e-6), tolerance);
+        let mark = next.map_or(Volume::default(), |next| 0.5 * (next.volume - self.share));
+        let way = (self.most - self.share).max(self.most * 1e-9);
+        (mark.max(self.most * HAIR) / way).value
     }
 }
 
 /// When the last patch of a plan is finished.
 fn finished(plan: &CoatPlan) -> Option<Time> {
-    plan.batches.last().map(|placed| placed.start + placed.batch.timeline.done)
+    let done = plan.batches.iter().map(|placed| placed.start + placed.batch.timeline.done);
+    done.reduce(Time::max)
 }

@@ -1,7 +1,7 @@
 //! What would make a batch possible where there is none: each way is tried, not guessed.
 
 use super::Coat;
-use super::lay::at_its_hour;
+use super::lay::{Place, at_its_hour};
 use crate::batch::Change;
 use crate::field::Field;
 use crate::job::Job;
@@ -15,6 +15,8 @@ pub enum Way {
     Change(Change),
     /// More people rolling than one more.
     MoreRollers(u32),
+    /// Laid in so many bays, one after the other, with tape lines between them.
+    InBays(u32),
     /// Starting later by so much, when it is cooler.
     Later(Time),
 }
@@ -30,7 +32,7 @@ pub struct WayOut {
 
 impl Coat {
     /// Ways on from a job that has no batch, the largest batch first.
-    pub(super) fn ways_out(&self, job: &Job, start: Time) -> Vec<WayOut> {
+    pub(super) fn ways_out(&self, job: &Job, place: Place, start: Time) -> Vec<WayOut> {
         let mut ways: Vec<WayOut> = job
             .moves(None)
             .into_iter()
@@ -45,6 +47,12 @@ impl Coat {
         ways.extend(more.into_iter().find_map(|more| {
             let covers = covers(&|job| job.crew.rollers += more, start)?;
             Some(WayOut { way: Way::MoreRollers(more), covers })
+        }));
+        let whole = matches!(place, Place::Flat { .. }) && self.bays.len() == 1;
+        let parts = if whole { 2..=4_u32 } else { 1..=0 };
+        ways.extend(parts.into_iter().find_map(|bays| {
+            let covers = covers(&|job| job.bare = job.bare.parted(bays), start)?;
+            Some(WayOut { way: Way::InBays(bays), covers })
         }));
         ways.extend((1..24_u32).find_map(|hours| {
             let later = Time::new::<unit::hour>(f64::from(hours));

@@ -4,6 +4,20 @@ use serde::{Deserialize, Serialize};
 
 use super::{ConditionsRecord, CrewRecord, GearRecord, ProductRecord, Unreadable, read};
 
+#[expect(clippy::trivially_copy_pass_by_ref, reason = "so serde asks")]
+fn is_first(bay: &u32) -> bool {
+    *bay == 0
+}
+
+#[expect(clippy::trivially_copy_pass_by_ref, reason = "so serde asks")]
+fn is_one(crews: &u32) -> bool {
+    *crews == 1
+}
+
+fn one() -> u32 {
+    1
+}
+
 /// A rectangle of floor, or one cut out of it.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
@@ -154,12 +168,27 @@ pub struct DoneRecord {
     pub ended_at_m: f64,
     /// How much was mixed for it.
     pub mixed_l: f64,
+    /// In which bay, from the left: 0 is the first.
+    #[serde(default, skip_serializing_if = "is_first")]
+    pub bay: u32,
     /// How long rolling it took, where that was seen.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub rolled_in_min: Option<f64>,
     /// When A met B, from midnight of the coat's day, where that is known.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub begun_min: Option<f64>,
+}
+
+/// A batch that is under way: mixed, and not yet down.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
+pub struct UnderWayRecord {
+    /// In which bay, from the left: 0 is the first.
+    #[serde(default, skip_serializing_if = "is_first")]
+    pub bay: u32,
+    /// When A met B, from midnight of the coat's day.
+    pub begun_min: f64,
 }
 
 /// A batch that was brushed on walls and steps.
@@ -193,6 +222,13 @@ pub struct CoatRecord {
     /// On which day: 0 is the first.
     #[serde(default)]
     pub day: u32,
+    /// Tape lines along the direction of work, as distances from the left wall: each parts the floor
+    /// into one more bay.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub tape_lines_m: Vec<f64>,
+    /// So many crews lay bays at the same time.
+    #[serde(default = "one", skip_serializing_if = "is_one")]
+    pub crews: u32,
     /// How much of it is here, mixed.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub on_hand_l: Option<f64>,
@@ -211,6 +247,9 @@ pub struct CoatRecord {
     /// Batches that are down, in order.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub done: Vec<DoneRecord>,
+    /// Batches that are under way.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub under_way: Vec<UnderWayRecord>,
 }
 
 /// A whole floor: everything its plan needs.

@@ -105,7 +105,8 @@ fn malformed(at: &str, error: &serde_json::Error) -> Unreadable {
 /// changes; an older tool must not read what it would drop. Version 2 to 3, likewise: a floor got
 /// its date and the readings of its surface, conditions the humidity, a coat what is expected
 /// tonight. Version 3 to 4, likewise: a pot life got how it was measured, an open time its humidity,
-/// conditions where the material was read, a product what the crew learnt of a lot.
+/// conditions where the material was read, a product what the crew learnt of a lot. Version 4 to 5:
+/// a crew counts who mixes, where it said whether somebody does; a coat got tape lines and crews.
 fn bring_up(value: &mut Value) -> Result<(), Unreadable> {
     match value {
         Value::Array(items) => items.iter_mut().try_for_each(bring_up),
@@ -123,6 +124,10 @@ fn bring_up(value: &mut Value) -> Result<(), Unreadable> {
                         });
                     }
                 }
+            }
+            if let Some(mixes) = fields.get("mixer").and_then(Value::as_bool) {
+                fields.remove("mixer");
+                fields.insert("mixers".to_owned(), u32::from(mixes).into());
             }
             fields.values_mut().try_for_each(bring_up)
         }

@@ -23,6 +23,7 @@ use super::state::{Ask, MixRecord};
 use crate::clock::StartButton;
 use crate::clock::run::PourRecord;
 use crate::desk::{Desk, desk};
+use crate::floor::form::FloorFormRecord;
 use crate::parts::jump::jump;
 use crate::parts::later::{in_turn, later};
 use crate::parts::verdict::verdict;
@@ -132,10 +133,11 @@ pub(super) fn Answer() -> impl IntoView {
 fn is_down(desk: Desk) -> bool {
     let from = desk.mix.with(|mix| {
         let from = mix.from_floor.as_ref()?;
-        mix.place().map(|place| (place.coat, from.downs))
+        mix.place().map(|place| (place, from.downs))
     });
-    let Some((coat, Some(then))) = from else { return false };
-    desk.floor.with(|form| form.coats.get(coat).is_some_and(|coat| coat.downs() > then))
+    let Some((place, Some(then))) = from else { return false };
+    let down = |form: &FloorFormRecord| Some(form.coats.get(place.coat)?.downs_of(place.bay));
+    desk.floor.with(|form| down(form).is_some_and(|down| down > then))
 }
 
 /// How much, and how far it goes; only its figures change with the answer.
