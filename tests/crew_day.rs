@@ -104,7 +104,7 @@ async fn two_crews_lay_two_bays() -> Outcome {
     let site = Site::serve().await?;
     let phone = Phone::start(390, 844, "en-US").await?;
     phone.open(&format!("{}#mix", site.address)).await?;
-    phone.tap(".question summary", "Crew").await?;
+    phone.tap(".question summary", "Who is here").await?;
     for more in ["More: Mixing and nothing else", "More: Mixing and nothing else"] {
         phone.tap(&format!("[aria-label='{more}']"), "+").await?;
     }
@@ -114,7 +114,7 @@ async fn two_crews_lay_two_bays() -> Outcome {
     assert!(one.contains("mixed by person 2") && !one.contains("bay"), "{one}");
     phone.tap(".question summary", "Coats").await?;
     phone.tap("[aria-label='More: Bays side by side']", "+").await?;
-    phone.until("return document.querySelector('#tape-0-0').value", "10'").await?;
+    phone.until("return document.querySelector('#tape-0-0').value", "10").await?;
     phone.tap("[aria-label='More: Crews at the same time']", "+").await?;
     phone.until_holds(".batches", "bay 2, crew 2").await?;
     let two = phone.text(".batches").await?;
@@ -134,5 +134,30 @@ async fn two_crews_lay_two_bays() -> Outcome {
     phone.open(&format!("{}#floor", site.address)).await?;
     phone.type_into("tape-0-0", "30").await?;
     phone.until_holds(".no-answer", "Tape line").await?;
+    phone.type_into("tape-0-0", "8").await?;
+    phone.until_holds("#plan-lines", "8 ft").await?;
+    // So is a crew without anybody to roll.
+    phone.open(&format!("{}#mix", site.address)).await?;
+    phone.type_into("ask-rollers", "1").await?;
+    phone.open(&format!("{}#floor", site.address)).await?;
+    phone.until_holds(".no-answer", "2 crews need one person rolling in each").await?;
+    phone.quit().await
+}
+
+/// A plan that stops says what would help, and bays are a tap away; undo takes them back.
+#[tokio::test]
+async fn a_plan_that_stops_is_laid_in_bays_by_a_tap() -> Outcome {
+    let site = Site::serve().await?;
+    let phone = Phone::start(390, 844, "en-US").await?;
+    phone.open(&format!("{}#floor", site.address)).await?;
+    phone.type_into("thing-0-0", "60").await?;
+    for field in ["ask-slab-0", "ask-air-0", "ask-material-0"] {
+        phone.type_into(field, "95").await?;
+    }
+    phone.until_holds("#plan-stopped", "tape lines between").await?;
+    phone.tap("#plan-stopped .move-make", "bays").await?;
+    phone.until_holds("#plan-lines", "ft").await?;
+    phone.tap("#undo", "").await?;
+    phone.until("return String(document.querySelector('#plan-lines'))", "null").await?;
     phone.quit().await
 }

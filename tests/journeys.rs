@@ -401,7 +401,9 @@ async fn a_floor_is_planned_and_planned_again() -> Outcome {
     phone.tap(".batch .button", "This one is down").await?;
     let after = phone.changed(".batch-mix", &before).await?;
     assert!(after.starts_with("3. "), "{after}");
-    let Place::Flat { from, to } = coat.batches[1].place else { panic!("{:?}", coat.batches[1]) };
+    let Place::Flat { from, to, .. } = coat.batches[1].place else {
+        panic!("{:?}", coat.batches[1])
+    };
     let short = to - Length::new::<unit::foot>(1.0);
     phone.type_into("down-ended-0", &format!("{} in", short.get::<unit::inch>().floor())).await?;
     let said = phone.text(".caution").await?;

@@ -43,8 +43,9 @@ pub const PLACES: [&str; 13] = [
 
 /// Chromium at the size of a phone.
 pub struct Phone {
-    driver: WebDriver,
+    // Ended first: a browser that is gone is not waited for by what asks it to go.
     process: Process,
+    driver: WebDriver,
 }
 
 /// The driver with the browser it started; both end when this is dropped, whatever happened.

@@ -317,6 +317,8 @@ fn out_of_range(reader: Reader, field: Field, [given, low, high]: [Figure; 3]) -
         Field::Dose => key::ERROR_DOSE,
         Field::DayAir => key::ERROR_DAY_AIR,
         Field::EndedAt => key::ERROR_ENDED_AT,
+        Field::Bay => key::ERROR_BAY,
+        Field::Crews => key::ERROR_CREWS,
         _ => key::ERROR_OUT_OF_RANGE,
     };
     reader.language.say(
@@ -414,6 +416,13 @@ pub(crate) fn refused(reader: Reader, refusal: &Refusal) -> String {
 /// called a figure behind the plan.
 fn name(reader: Reader, field: Field) -> String {
     let asked = Ask::ALL.into_iter().find(|ask| ask.field().0 == field).map(Ask::label);
-    let label = asked.or_else(|| label_of(field));
+    let counted = match field {
+        Field::TapeLine => Some(key::ASK_TAPE_LINE),
+        Field::TapeLines => Some(key::ASK_BAYS),
+        Field::Crews => Some(key::ASK_CREWS),
+        Field::Mixers => Some(key::ASK_MIXERS),
+        _ => None,
+    };
+    let label = asked.or(counted).or_else(|| label_of(field));
     reader.language.say(label.unwrap_or(key::FIELD_BEHIND), &[])
 }

@@ -382,7 +382,7 @@ impl Field {
             Self::Mixers => count(0, 8),
             Self::Crews => count(1, 8),
             Self::TapeLines => count(0, 7),
-            Self::Bay => count(0, 7),
+            Self::Bay => count(1, 8),
             Self::RollPace | Self::FlakePace => {
                 span(0.000_01, 20.0, |x| Pace::new::<unit::square_meter_per_second>(x / 60.0))
             }

@@ -220,11 +220,12 @@ impl Coat {
             .ok_or(Error::Missing { field: Field::CrackLength })?;
         let liters = Volume::new::<unit::liter>;
         let bay = |bay: u32| -> Result<usize, Error> {
-            let last = u32::try_from(bays.len()).unwrap_or(u32::MAX).saturating_sub(1);
-            if bay <= last {
+            let count = u32::try_from(bays.len()).unwrap_or(u32::MAX);
+            if bay < count {
                 return Ok(bay as usize);
             }
-            let [given, low, high] = [bay, 0, last].map(Figure::Count);
+            // People count them from one.
+            let [given, low, high] = [bay.saturating_add(1), 1, count].map(Figure::Count);
             Err(Error::OutOfRange { field: Field::Bay, given, low, high })
         };
         let under_way = |batch: &UnderWayRecord| -> Result<(usize, Time), Error> {

@@ -1,7 +1,7 @@
 //! The plan of a coat: in a line, what was learnt, what is short, and why it stops.
 
 use leptos::prelude::*;
-use pailwise_calc::batch::NoBatch;
+use pailwise_calc::batch::{Change, NoBatch};
 use pailwise_calc::comb::WetFilm;
 use pailwise_calc::field::Field;
 use pailwise_calc::floor::{Coat, CoatPlan, Learnt, Stopped, Way, WayOut};
@@ -26,6 +26,7 @@ use crate::parts::working::{figure, how};
 use crate::say;
 use crate::screen::Side;
 use crate::show::Reader;
+use crate::store::{FLOOR, MIX};
 use crate::text::{key, live, tr, tr_with};
 
 /// The plan, live.
@@ -181,7 +182,7 @@ fn in_words(reader: Reader, desk: Desk, good: &Good) -> impl IntoView + use<> {
         };
         view! {
             {batches(&clock, desk, planned)}
-            {plan.stopped.as_ref().map(|stopped| stop(&clock, coat, stopped))}
+            {plan.stopped.as_ref().map(|stopped| stop(&clock, desk, (shown, coat), stopped))}
         }
     })
 }
@@ -250,7 +251,12 @@ fn short(reader: Reader, plan: &CoatPlan) -> impl IntoView + use<> {
 }
 
 /// Why it goes no further, and what would help.
-fn stop(clock: &Clock, coat: &Coat, stopped: &Stopped) -> impl IntoView + use<> {
+fn stop(
+    clock: &Clock,
+    desk: Desk,
+    (shown, coat): (usize, &Coat),
+    stopped: &Stopped,
+) -> impl IntoView + use<> {
     let reader = clock.reader;
     let at = tr_with(key::STOPPED_AT, &[("start", &clock.at(stopped.at))]);
     let why = say::no_batch(reader, &stopped.why);
@@ -261,9 +267,17 @@ fn stop(clock: &Clock, coat: &Coat, stopped: &Stopped) -> impl IntoView + use<> 
     let unsaid = unsaid.map(|text| view! { <p>{live(text)}</p> });
     let ways = stopped.ways.iter().take(4).map(|out| {
         let covers = tr_with(key::WAY_COVERS, &[("area", &reader.area(out.covers))]);
+        let (text, out) = (way(reader, out), *out);
+        let said = if can_be_made(out.way) {
+            let go = move |_| make(desk, out, shown);
+            view! { <button class="button move-make" type="button" on:click=go>{text}</button> }
+                .into_any()
+        } else {
+            view! { <span>{text}</span> }.into_any()
+        };
         view! {
             <li>
-                <span>{way(reader, out)}</span>
+                {said}
                 <span class="moves-adds">{covers}</span>
             </li>
         }
@@ -278,6 +292,35 @@ fn stop(clock: &Clock, coat: &Coat, stopped: &Stopped) -> impl IntoView + use<> 
             <ul class="moves">{ways.collect_view()}</ul>
         </div>
     }
+}
+
+/// Whether a way on is a matter of a tap: how warm cans are and what a sheet allows is not.
+fn can_be_made(way: Way) -> bool {
+    let read = matches!(way, Way::Change(Change::CoolerMaterial(_) | Change::MixFor(_)));
+    !read && !matches!(way, Way::Later(_))
+}
+
+/// Goes a way on, in a step that can be undone.
+fn make(desk: Desk, out: WayOut, shown: usize) {
+    let what = untrack(|| way(desk.reader(), &out));
+    let units = desk.settings.with_untracked(|s| s.units);
+    let _ = desk.step(what, &[MIX.to_owned(), FLOOR.to_owned()], || {
+        match out.way {
+            Way::Change(Change::EndAtJoint) => desk.floor.update(|form| form.ends_at_joint = true),
+            Way::Change(change) => desk.mix.update(|mix| mix.make(change)),
+            Way::MoreRollers(more) => desk.mix.update(|mix| {
+                (0..more).for_each(|_| mix.make(Change::OneMoreRoller));
+            }),
+            Way::InBays(bays) => desk.floor.update(|form| {
+                let width = form.width_m().unwrap_or_default();
+                if let Some(coat) = form.coats.get_mut(shown) {
+                    coat.part(bays, width, units);
+                }
+            }),
+            Way::Later(_) => {}
+        }
+        Ok::<(), ()>(())
+    });
 }
 
 fn way(reader: Reader, out: &WayOut) -> String {

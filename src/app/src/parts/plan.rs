@@ -75,7 +75,9 @@ pub(crate) fn plan(
     let mut shapes = Vec::new();
     let mut texts = Vec::new();
     for (i, (band, end)) in bands.iter().zip(&ends).enumerate() {
-        let class = match (band.down, (i + band.bay) % 2) {
+        let in_bay =
+            bands.get(..i).unwrap_or_default().iter().filter(|other| other.bay == band.bay).count();
+        let class = match (band.down, (in_bay + band.bay) % 2) {
             (true, _) => "plan-band plan-band-down",
             (false, 0) => "plan-band",
             (false, _) => "plan-band plan-band-other",
