@@ -111,7 +111,7 @@ impl Phone {
             chrome.add_arg(&format!("--user-data-dir={}", profile.display()))?;
         }
         let driver = WebDriver::new(format!("http://127.0.0.1:{port}"), chrome).await?;
-        let phone = Self { driver, process };
+        let phone = Self { process, driver };
         phone.resize(width, height).await?;
         Ok(phone)
     }

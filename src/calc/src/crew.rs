@@ -33,7 +33,6 @@ pub enum Pouring {
 
 /// A checked crew.
 #[derive(Clone, Copy, Debug, PartialEq)]
-#[expect(clippy::struct_excessive_bools, reason = "each is a way to work of its own")]
 pub struct Crew {
     /// People rolling, at least one.
     pub rollers: u32,

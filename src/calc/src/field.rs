@@ -252,8 +252,7 @@ impl Field {
             Self::Cutters => "cutters",
             Self::Mixers => "mixers",
             Self::Crews => "crews",
-            Self::TapeLines => "tape_lines_m",
-            Self::TapeLine => "tape_lines_m",
+            Self::TapeLines | Self::TapeLine => "tape_lines_m",
             Self::Bay => "bay",
             Self::CutPace => "cut_m2_per_min",
             Self::CrackPace => "crack_m_per_min",
@@ -380,9 +379,8 @@ impl Field {
             Self::Rollers | Self::Kits | Self::Coats => count(1, 20),
             Self::Flakers | Self::Cutters => count(0, 20),
             Self::Mixers => count(0, 8),
-            Self::Crews => count(1, 8),
             Self::TapeLines => count(0, 7),
-            Self::Bay => count(1, 8),
+            Self::Crews | Self::Bay => count(1, 8),
             Self::RollPace | Self::FlakePace => {
                 span(0.000_01, 20.0, |x| Pace::new::<unit::square_meter_per_second>(x / 60.0))
             }
@@ -406,7 +404,9 @@ impl Field {
             Self::PouredVolume => span(0.0, 400.0, Volume::new::<unit::liter>),
             Self::PouredMass => span(0.0, 1000.0, Mass::new::<unit::kilogram>),
             Self::PouredMark => span(0.0, 1500.0, Length::new::<unit::millimeter>),
-            Self::MetAgo | Self::StartsAt => span(0.0, 24.0 * 60.0, minutes),
+            Self::MetAgo | Self::StartsAt | Self::AnotherBack | Self::MixerWait => {
+                span(0.0, 24.0 * 60.0, minutes)
+            }
             Self::PlanOffset | Self::TapeLine => span(0.0, 2000.0, Length::new::<unit::meter>),
             Self::PlanSize => span(0.05, 2000.0, Length::new::<unit::meter>),
             Self::WallHeight => span(0.01, 5.0, Length::new::<unit::meter>),
@@ -434,7 +434,6 @@ impl Field {
             }
             Self::EdgePerArea => (Figure::Number(0.0), Figure::Number(1000.0)),
             Self::Took => span(0.1, 24.0 * 60.0, minutes),
-            Self::AnotherBack | Self::MixerWait => span(0.0, 24.0 * 60.0, minutes),
             Self::Rectangles => count(1, 200),
             Self::Name
             | Self::Id

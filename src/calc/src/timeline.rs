@@ -149,7 +149,7 @@ impl Work {
             return None;
         }
         let (at_start, edges) = cut_in.brushed(self.area, false);
-        Some(Self { at_start, edges, ..*self }.with_rollers(crew))
+        Some(Self { edges, at_start, ..*self }.with_rollers(crew))
     }
 
     /// The same work with fewer people rolling.

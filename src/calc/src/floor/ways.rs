@@ -49,7 +49,7 @@ impl Coat {
             Some(WayOut { way: Way::MoreRollers(more), covers })
         }));
         let whole = matches!(place, Place::Flat { .. }) && self.bays.len() == 1;
-        let parts = if whole { 2..=4_u32 } else { 1..=0 };
+        let parts = (2..=4_u32).filter(|_| whole);
         ways.extend(parts.into_iter().find_map(|bays| {
             let covers = covers(&|job| job.bare = job.bare.parted(bays), start)?;
             Some(WayOut { way: Way::InBays(bays), covers })
