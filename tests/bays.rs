@@ -170,6 +170,7 @@ fn a_bay_goes_on_where_it_ended() {
         mixed_l: first.batch.measured.volume.get::<unit::liter>(),
         rolled_in_min: None,
         begun_min: Some(begins),
+        film_closed: false,
     });
     let (floor, again) = planned(&record).unwrap();
     let from = |which: usize| match of_bay(&again, which).next().unwrap().place {

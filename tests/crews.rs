@@ -312,6 +312,7 @@ fn planned_again_from_what_was_seen() {
         mixed_l: first.batch.measured.volume.get::<unit::liter>(),
         rolled_in_min: Some(rolled_in_min),
         begun_min: Some(begins),
+        film_closed: false,
     };
     let to = to.get::<unit::meter>();
     let planned = (first.batch.timeline.rolled - first.batch.timeline.pour).get::<unit::minute>();

@@ -61,6 +61,7 @@ fn every_cut(record: &FloorRecord, pails: usize, before: &Cut, cuts: &mut Vec<Cu
                 mixed_l,
                 rolled_in_min: None,
                 begun_min: None,
+                film_closed: false,
             });
             rest.coats[0].resumes_min = Some(minutes(batch.timeline.next_mix));
             every_cut(&rest, pails - 1, &after, cuts);

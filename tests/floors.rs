@@ -161,6 +161,7 @@ proptest! {
                 mixed_l: first.batch.measured.volume.get::<unit::liter>(),
                 rolled_in_min: Some(minutes.clamp(0.1, 1440.0)),
                 begun_min: None,
+                film_closed: false,
             }
         };
         let with = |done: DoneRecord| {
@@ -205,6 +206,7 @@ proptest! {
             mixed_l: first.batch.measured.volume.get::<unit::liter>(),
             rolled_in_min: Some(took.clamp(0.1, 1440.0)),
             begun_min: None,
+            film_closed: false,
         }];
         let floor = Floor::try_from(&record).expect("a floor within range");
         let plan = floor.plan(&floor.coats[0]);
@@ -302,7 +304,7 @@ proptest! {
     ) {
         let mut record = demo::floor();
         record.cut_out = vec![RectangleRecord { left_m: 1.0, back_m: 1.0, width_m: 0.5, depth_m: 0.5 }];
-        record.coats[0].done = vec![DoneRecord { bay: 0, ended_at_m: 1.0, mixed_l: 3.0, rolled_in_min: Some(5.0), begun_min: None }];
+        record.coats[0].done = vec![DoneRecord { bay: 0, ended_at_m: 1.0, mixed_l: 3.0, rolled_in_min: Some(5.0), begun_min: None, film_closed: false }];
         *field(&mut record, place) = x;
         let Ok(floor) = Floor::try_from(&record) else { return Ok(()) };
         let plan = floor.plan(&floor.coats[0]);

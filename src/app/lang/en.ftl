@@ -19,6 +19,7 @@ setting-theme-dark = Dark
 ## Notices
 notice-set-aside = A record on this phone was damaged. It is kept, untouched, under “{ $key }”.
 notice-newer = “{ $key }” was written by a newer version. It is left as it is; changes made here will not be kept.
+notice-stuck = “{ $key }” is damaged, and this phone has no room to move it aside. It is left as it is; changes made here will not be kept. Make room on the phone, then open this again.
 notice-product-gone = The product used last is not on this phone any more. Now showing { $name }: check before you mix.
 notice-not-kept = This phone will not store anything now (full, or switched off). What you enter is lost when the page closes.
 

@@ -19,6 +19,7 @@ setting-theme-dark = Oscuro
 ## Notices
 notice-set-aside = Un registro de este teléfono estaba dañado. Se guarda, sin tocar, como “{ $key }”.
 notice-newer = “{ $key }” lo escribió una versión más nueva. Se deja como está; los cambios hechos aquí no se guardan.
+notice-stuck = “{ $key }” está dañado y este teléfono no tiene espacio para apartarlo. Se deja como está; los cambios hechos aquí no se guardan. Libere espacio y abra esto otra vez.
 notice-product-gone = El último producto usado ya no está en este teléfono. Ahora se muestra { $name }: revise antes de mezclar.
 notice-not-kept = Este teléfono no guarda nada ahora (lleno o desactivado). Lo que escriba se pierde al cerrar la página.
 

@@ -245,6 +245,7 @@ fn Notices() -> impl IntoView {
     let say = |notice: &Notice| match notice {
         Notice::SetAside(aside) => tr_with(key::NOTICE_SET_ASIDE, &[("key", aside)]),
         Notice::Newer(kept) => tr_with(key::NOTICE_NEWER, &[("key", kept)]),
+        Notice::Stuck(kept) => tr_with(key::NOTICE_STUCK, &[("key", kept)]),
         Notice::ProductGone(name) => tr_with(key::NOTICE_PRODUCT_GONE, &[("name", name)]),
         Notice::NotKept => tr(key::NOTICE_NOT_KEPT),
         Notice::ClockSetBack => tr(key::NOTICE_CLOCK_SET_BACK),

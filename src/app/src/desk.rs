@@ -3,6 +3,7 @@
 //! Storage is the truth that tabs share: a change in another tab, a step undone and a backup
 //! restored all write storage and then have this state read again.
 
+mod revert;
 mod undo;
 
 use leptos::prelude::*;
@@ -33,6 +34,8 @@ pub enum Notice {
     SetAside(String),
     /// A newer version's record is left alone; changes to it are not kept.
     Newer(String),
+    /// A damaged record could not be moved: there is no room. Changes to it are not kept.
+    Stuck(String),
     /// The product used last is gone; this one is shown instead.
     ProductGone(String),
     /// Storage would not take a record.
@@ -66,8 +69,6 @@ pub struct Desk {
     pub notices: RwSignal<Vec<Notice>>,
     /// What can be undone, the last at the end.
     pub steps: RwSignal<Vec<Step>>,
-    /// A step was taken, or undone, and what it changes on the screen is about to be written.
-    stepped: StoredValue<bool>,
     /// How often another hand than the screen's own has changed storage.
     pub rereads: RwSignal<u32>,
 }
@@ -100,7 +101,6 @@ impl Desk {
             cups: RwSignal::new(all(store::CUPS, notices)),
             notices,
             steps: RwSignal::new(Vec::new()),
-            stepped: StoredValue::new(false),
             rereads: RwSignal::new(0),
         };
         desk.put_gone_right();
@@ -359,6 +359,10 @@ fn read_or<T: Record>(
             tell(notices, Notice::Newer(key.to_owned()));
             (first(), false)
         }
+        Kept::Stuck => {
+            tell(notices, Notice::Stuck(key.to_owned()));
+            (first(), false)
+        }
     }
 }
 
@@ -383,6 +387,7 @@ fn records<T: Record>(prefix: &str, notices: RwSignal<Vec<Notice>>) -> Vec<(Stri
             Kept::Nothing => {}
             Kept::SetAside(aside) => tell(notices, Notice::SetAside(aside)),
             Kept::Newer => tell(notices, Notice::Newer(key)),
+            Kept::Stuck => tell(notices, Notice::Stuck(key)),
         }
     }
     all

@@ -5,7 +5,7 @@
 //! | the page around the screens, settings, cautions | `app` |
 //! | the state every screen shares | [`desk`] |
 //! | what is kept on the phone | [`store`], [`settings`] |
-//! | where one is: the fragment of the address | [`place`] |
+//! | where one is: the fragment of the address | [`screen`] |
 //! | the Mix screen: the next batch | [`mix`] |
 //! | the Floor screen: the whole floor | [`floor`] |
 //! | the Clock screen: batches under way, the log | [`clock`] |

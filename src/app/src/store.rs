@@ -4,7 +4,7 @@
 //! One that cannot be read is moved aside under a name of its own, never wiped; one written by a
 //! newer version is left as it is and not written over. A reserve is held back, so that a phone
 //! that runs full says so while there is still room to write. What a dead battery must not take is
-//! written a second time ([`mirror`]).
+//! written a second time, in `mirror`.
 
 pub mod kept;
 pub(crate) mod latest;
@@ -119,6 +119,9 @@ pub enum Kept<T> {
     SetAside(String),
     /// A newer version wrote it; it is still there and must not be written over.
     Newer,
+    /// Something unreadable is there, and there is no room to set it aside: it is still there and
+    /// must not be written over.
+    Stuck,
 }
 
 /// How writing went.
@@ -147,8 +150,7 @@ pub fn load<T: Record>(key: &str) -> Kept<T> {
         Err(Unreadable::Newer { .. }) => Kept::Newer,
         Err(_) => match set_aside(key, &text) {
             Ok(aside) => Kept::SetAside(aside),
-            // It could not be moved, so it stays where it is, and nothing may be written there.
-            Err(_) => Kept::Newer,
+            Err(_) => Kept::Stuck,
         },
     }
 }

@@ -122,6 +122,14 @@ pub struct Done {
     pub begun: Option<Time>,
 }
 
+/// How long after a coat begins it is at a time of day. One that is more than half a day before that
+/// is after midnight: a coat is begun early, but not by so much.
+fn since(begins: Time, at: Time) -> Time {
+    let half_a_day = minutes(12.0 * 60.0);
+    let since = at - begins;
+    if since < -half_a_day { since + half_a_day * 2.0 } else { since }
+}
+
 fn meters(value: f64) -> Length {
     Length::new::<unit::meter>(value)
 }
@@ -207,7 +215,7 @@ impl Coat {
         let teams = bays::teams(crew, &bays)?;
         let begins = Field::StartsAt.check(minutes(record.start_min))?;
         let resumes = match record.resumes_min {
-            Some(at) => Field::StartsAt.check(minutes(at))? - begins,
+            Some(at) => since(begins, Field::StartsAt.check(minutes(at))?),
             None => Time::default(),
         };
         let starts = begins;
@@ -229,7 +237,7 @@ impl Coat {
             Err(Error::OutOfRange { field: Field::Bay, given, low, high })
         };
         let under_way = |batch: &UnderWayRecord| -> Result<(usize, Time), Error> {
-            let begun = Field::StartsAt.check(minutes(batch.begun_min))? - starts;
+            let begun = since(starts, Field::StartsAt.check(minutes(batch.begun_min))?);
             Ok((bay(batch.bay)?, begun))
         };
         let done = |done: &DoneRecord| -> Result<Done, Error> {
@@ -242,7 +250,7 @@ impl Coat {
                 mixed,
                 rolled_in: rolled_in.map(|time| Field::Took.check(time)).transpose()?,
                 begun: match done.begun_min {
-                    Some(at) => Some(Field::StartsAt.check(minutes(at))? - starts),
+                    Some(at) => Some(since(starts, Field::StartsAt.check(minutes(at))?)),
                     None => None,
                 },
             })
@@ -356,6 +364,22 @@ mod tests {
         assert_relative_eq!(cracks.length.value, 15.0, max_relative = 1e-12);
         let volume = (cracks.length * cracks.width * cracks.depth).value;
         assert_relative_eq!(volume, 10.0 * 0.006 * 0.01 + 5.0 * 0.012 * 0.02, max_relative = 1e-12);
+    }
+
+    /// Begun at eight in the evening, it goes on at half past midnight: of the next day.
+    #[test]
+    fn a_coat_goes_on_past_midnight() {
+        let mut record = demo::floor();
+        record.coats[0].start_min = 20.0 * 60.0;
+        let resumes = |at: f64| {
+            let mut record = record.clone();
+            record.coats[0].resumes_min = Some(at);
+            Floor::try_from(&record).unwrap().coats[0].resumes.get::<unit::minute>()
+        };
+        assert_relative_eq!(resumes(30.0), 4.5 * 60.0, max_relative = 1e-12);
+        assert_relative_eq!(resumes(21.0 * 60.0), 60.0, max_relative = 1e-12);
+        // Begun a little before its time it goes on at its beginning.
+        assert_relative_eq!(resumes(19.0 * 60.0), 0.0);
     }
 
     #[test]

@@ -200,12 +200,17 @@ pub fn ready(product: &Product, course: &Course, laying: Time) -> Readiness {
         turns,
         set,
         spread_is_usual: limits.spread.is_none(),
-        working: explain(&limits, course, laying, set),
+        working: explain(&limits, course, laying, (set, set_source(product))),
     }
 }
 
 /// The steps to the dew point, to the time the film has set, and to what may come until then.
-fn explain(limits: &Limits, course: &Course, laying: Time, set: Time) -> Vec<Step> {
+fn explain(
+    limits: &Limits,
+    course: &Course,
+    laying: Time,
+    (set, source): (Time, Source),
+) -> Vec<Step> {
     let now = course.now();
     let mut steps = Vec::new();
     let mut say = |sentence, source, figures| steps.push(Step::new(sentence, source, figures));
@@ -221,7 +226,7 @@ fn explain(limits: &Limits, course: &Course, laying: Time, set: Time) -> Vec<Ste
     } else {
         say(Sentence::SpreadUsual, Source::Published, spread);
     }
-    say(Sentence::FilmSet, Source::DataSheet, vec![laying.into(), set.into()]);
+    say(Sentence::FilmSet, source, vec![laying.into(), set.into()]);
     let colder = |a: &Time, b: &Time| {
         course.slab_at_least(*a).value.total_cmp(&course.slab_at_least(*b).value)
     };
@@ -234,6 +239,13 @@ fn explain(limits: &Limits, course: &Course, laying: Time, set: Time) -> Vec<Ste
         }
     }
     steps
+}
+
+/// Where it is known from when a film has set.
+fn set_source(product: &Product) -> Source {
+    let after = product.after();
+    let said = after.recoat_opens.is_some() || after.light_use.is_some();
+    if said { Source::DataSheet } else { Source::Practice }
 }
 
 /// How long after it is down a film has set, on the coldest the floor may be.

@@ -4,7 +4,6 @@
 use std::collections::BTreeSet;
 
 use leptos::prelude::*;
-use pailwise_calc::field::Field as Quantity;
 use pailwise_calc::quantity::{Area, Figure, Volume, unit};
 use pailwise_calc::running::Stage;
 
@@ -253,11 +252,11 @@ fn Page(
     let desk = desk();
     let write = move |said: Said, text: String| {
         let Some(now) = record.get_untracked() else { return };
-        let mut now = now.with(said, &text, now_ms());
-        if said == Said::Area {
-            let units = desk.settings.with_untracked(|s| s.units);
-            now.area_m2 = Entry::typed(text, units).value(Kind::Area, Quantity::AreaLeft).ok();
-        }
+        let units = desk.settings.with_untracked(|s| s.units);
+        let now = match said {
+            Said::Area => now.with_area(&text, units, now_ms()),
+            _ => now.with(said, &text, now_ms()),
+        };
         // Kept before it is shown.
         if desk.wrote(store::save(&format!("{LOG}{}", now.id), &now)).is_ok() {
             log.update(|log| {
@@ -276,7 +275,11 @@ fn Page(
                 most=400
                 lines=said == Said::Notes
                 text=Signal::derive(move || {
-                    record.with(|r| r.as_ref().map_or_else(String::new, |r| r.said(said).to_owned()))
+                    let units = desk.settings.with(|s| s.units);
+                    record.with(|r| r.as_ref().map_or_else(String::new, |r| match said {
+                        Said::Area => r.area_said(units),
+                        _ => r.said(said).to_owned(),
+                    }))
                 })
                 set=move |text| write(said, text)
             />

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use pailwise_calc::field::Field;
 use pailwise_calc::quantity::{Area, Volume, unit};
 use pailwise_calc::record::{ConditionsRecord, VERSION};
 use pailwise_calc::running::Stage;
@@ -10,6 +11,8 @@ use serde::{Deserialize, Serialize};
 use time::{OffsetDateTime, UtcOffset};
 
 use super::run::{BandRecord, PourRecord, RunRecord};
+use crate::entry::{Entry, Kind};
+use crate::show::Units;
 use crate::store::Record as _;
 
 /// What is typed within so many milliseconds is one change, not one a key.
@@ -126,6 +129,9 @@ pub struct LogRecord {
     /// The area it really covered, read from what was written.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub area_m2: Option<f64>,
+    /// The units in which that was written.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(crate) area_in: Option<Units>,
     /// What was changed since.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub changes: Vec<ChangeRecord>,
@@ -167,6 +173,7 @@ impl LogRecord {
             place: run.place,
             said: run.job.conditions.humidity_percent.map(humidity).into_iter().collect(),
             area_m2: None,
+            area_in: None,
             changes: Vec::new(),
         }
     }
@@ -201,6 +208,25 @@ impl LogRecord {
             self.said.insert(what, text.to_owned());
         }
         self
+    }
+
+    /// The area it really covered, as somebody with some units reads and types it over.
+    pub(crate) fn area_said(&self, units: Units) -> String {
+        let text = self.said(Said::Area);
+        match (self.area_in, self.area_m2) {
+            (Some(own), _) => Entry::typed(text, own).shown(Kind::Area, units),
+            // Written before units were: the area that was read from it is known.
+            (None, Some(m2)) => Entry::of(Kind::Area, m2, units).text,
+            (None, None) => text.to_owned(),
+        }
+    }
+
+    /// The same with the area it really covered, as it was written by somebody with some units.
+    #[must_use]
+    pub(crate) fn with_area(self, text: &str, units: Units, now_ms: f64) -> Self {
+        let entry = Entry::typed(text, units);
+        let area_m2 = entry.value(Kind::Area, Field::AreaLeft).ok();
+        Self { area_m2, area_in: Some(units), ..self.with(Said::Area, text, now_ms) }
     }
 
     /// The same, ended in the other way than it was told, and how it was told kept.
@@ -446,6 +472,21 @@ mod tests {
         assert!(lines[1].starts_with("2025-11-25T10:30:00-06:00,Practice Base 2:1,"));
         assert!(lines[1].ends_with("\" =1+1, \"\"quoted\"\"\nsecond line\""), "{}", lines[1]);
         assert_eq!(lines.len(), 3);
+    }
+
+    /// 130 typed as square feet are 130 sq ft, whoever looks; typed over as square metres they are
+    /// those.
+    #[test]
+    fn an_area_keeps_its_units() {
+        let batch = batch("1").with_area("130", Units::Us, 1000.0);
+        assert!((batch.area_m2.unwrap() - 130.0 * 0.3048 * 0.3048).abs() < 1e-9);
+        assert_eq!(batch.area_said(Units::Us), "130");
+        assert_eq!(batch.area_said(Units::Metric), "12.08");
+        let again = batch.with_area("13", Units::Metric, 2000.0);
+        assert_eq!((again.area_m2, &*again.area_said(Units::Metric)), (Some(13.0), "13"));
+        // Written before the units were kept.
+        let old = LogRecord { area_in: None, ..again };
+        assert_eq!(old.area_said(Units::Us), "139.93");
     }
 
     #[test]

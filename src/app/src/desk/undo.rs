@@ -1,8 +1,11 @@
-//! Undoing: a step remembers what stood under the keys it writes, and writes that back.
+//! Undoing: a step remembers what stood under the keys it writes before it and after it, and takes
+//! back its own change. What was typed since stays.
 
 use leptos::prelude::*;
+use leptos::task::{spawn_local, tick};
 
 use super::Desk;
+use super::revert::reverted;
 use crate::steady::now_ms;
 use crate::store::{self, NotKept};
 
@@ -16,8 +19,27 @@ pub struct Step {
     pub what: String,
     /// When, in milliseconds since 1970, UTC.
     pub at_ms: f64,
-    /// What stood under each key before.
-    before: Vec<(String, Option<String>)>,
+    /// What it did under each key.
+    changes: Vec<Change>,
+}
+
+/// What a step did under a key.
+#[derive(Clone, Debug, PartialEq)]
+struct Change {
+    key: String,
+    before: Option<String>,
+    /// Known once the screen's own state has been written.
+    after: Option<Option<String>>,
+}
+
+impl Change {
+    /// What stands under the key once this is taken back.
+    fn reverted(&self) -> (String, Option<String>) {
+        let now = store::raw(&self.key);
+        let after = self.after.clone().unwrap_or_else(|| now.clone());
+        let text = reverted(self.before.as_deref(), after.as_deref(), now.as_deref());
+        (self.key.clone(), text)
+    }
 }
 
 impl Desk {
@@ -31,28 +53,27 @@ impl Desk {
         keys: &[String],
         act: impl FnOnce() -> Result<(), E>,
     ) -> Result<(), E> {
-        let before = keys.iter().map(|key| (key.clone(), store::raw(key))).collect();
-        self.stepped.set_value(true);
+        let change =
+            |key: &String| Change { key: key.clone(), before: store::raw(key), after: None };
+        let changes = keys.iter().map(change).collect();
         act()?;
         self.steps.update(|steps| {
             if steps.len() == STEPS {
                 steps.remove(0);
             }
-            steps.push(Step { what, at_ms: now_ms(), before });
+            steps.push(Step { what, at_ms: now_ms(), changes });
+        });
+        // What the screens hold is written by effects, which run before anybody types again.
+        spawn_local(async move {
+            tick().await;
+            self.steps.update_untracked(|steps| {
+                let written = steps.iter_mut().flat_map(|step| &mut step.changes);
+                for change in written.filter(|change| change.after.is_none()) {
+                    change.after = Some(store::raw(&change.key));
+                }
+            });
         });
         Ok(())
-    }
-
-    /// Forgets the steps before the last one that wrote a key: what stands there has gone on since.
-    pub fn forget_steps_of(self, key: &str) {
-        if self.stepped.try_update_value(std::mem::take).unwrap_or_default() {
-            // It was a step itself that changed it.
-            return;
-        }
-        let wrote = |step: &Step| step.before.iter().any(|(other, _)| other == key);
-        if self.steps.with_untracked(|steps| steps.iter().any(wrote)) {
-            self.steps.update(|steps| steps.retain(|step| !wrote(step)));
-        }
     }
 
     /// Undoes the last step.
@@ -63,8 +84,8 @@ impl Desk {
         let Some(step) = self.steps.with_untracked(|steps| steps.last().cloned()) else {
             return Ok(());
         };
-        self.write_all(&step.before)?;
-        self.stepped.set_value(true);
+        let texts: Vec<_> = step.changes.iter().map(Change::reverted).collect();
+        self.write_all(&texts)?;
         self.steps.update(|steps| drop(steps.pop()));
         self.reread();
         Ok(())

@@ -347,6 +347,7 @@ fn done(reading: &mut Reading, down: &DownRecord) -> DoneRecord {
         mixed_l: down.mixed_l,
         bay: down.bay,
         begun_min: down.begun_min,
+        film_closed: down.film_closed,
         rolled_in_min: reading.optional(&down.rolled_in, took),
     }
 }

@@ -3,7 +3,6 @@
 use leptos::prelude::*;
 use pailwise_calc::floor::Floor;
 use pailwise_calc::measure::marks::Mark;
-use pailwise_calc::quantity::{Area, unit};
 use pailwise_calc::record::{
     CoatRecord, CourseRecord, CrewRecord, FloorRecord, GearRecord, HourRecord, MeasureRecord,
     RectangleRecord, VesselRecord,
@@ -31,10 +30,13 @@ pub(crate) fn record(desk: Desk) -> Option<FloorRecord> {
 
 /// What a floor is, in a line.
 pub(crate) fn describe(reader: Reader, floor: &FloorRecord) -> String {
-    let area = |all: &[RectangleRecord]| all.iter().map(|r| r.width_m * r.depth_m).sum::<f64>();
-    let area = Area::new::<unit::square_meter>(area(&floor.flat) - area(&floor.cut_out));
     let coats: Vec<&str> = floor.coats.iter().map(|coat| coat.product.name.as_str()).collect();
-    tr_with(key::FLOOR_SAID, &[("area", &reader.area(area)), ("coats", &coats.join(", "))])
+    let coats = coats.join(", ");
+    // Rooms that overlap count once. Of what cannot be planned the coats are all that is known.
+    Floor::try_from(floor).map_or(coats.clone(), |checked| {
+        let area = reader.area(checked.shape.area());
+        tr_with(key::FLOOR_SAID, &[("area", &area), ("coats", &coats)])
+    })
 }
 
 /// Takes a floor in, in place of the one on the screen; `crew` says whether people, pail and way
@@ -169,7 +171,7 @@ fn coat_form(coat: &CoatRecord, product: &str, units: Units) -> CoatFormRecord {
         mixed_l: done.mixed_l,
         bay: done.bay,
         begun_min: done.begun_min,
-        film_closed: false,
+        film_closed: done.film_closed,
         batch: String::new(),
     });
     form.down = down.collect();
@@ -283,7 +285,11 @@ mod tests {
             mixed_l: 3.0,
             rolled_in_min: None,
             begun_min: None,
+            film_closed: true,
         }];
+        floor.coats[0].tape_lines_m = vec![3.048];
+        floor.coats[0].crews = 2;
+        floor.crew.rollers = 2;
         for units in Units::ALL {
             let form = form(&floor, units, |id| Some(id.to_owned()));
             let mut mix = MixRecord::first("invented-base", units);
@@ -296,5 +302,17 @@ mod tests {
             assert_eq!((&again.first_day, again.surface), (&floor.first_day, floor.surface));
             assert_eq!((&again.flat, &again.stem_walls), (&floor.flat, &floor.stem_walls));
         }
+    }
+
+    /// Two rooms that overlap by 2 × 1 m: 24 + 10 − 2 m².
+    #[test]
+    fn rooms_that_overlap_count_once() {
+        let mut floor = demo::floor();
+        let room =
+            |width_m, depth_m, back_m| RectangleRecord { left_m: 0.0, back_m, width_m, depth_m };
+        floor.flat = vec![room(6.0, 4.0, 0.0), room(2.0, 5.0, 3.0)];
+        let reader = Reader { language: crate::text::Language::En, units: Units::Metric };
+        let said = describe(reader, &floor);
+        assert!(said.starts_with("32\u{a0}m²"), "{said}");
     }
 }

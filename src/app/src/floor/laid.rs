@@ -9,7 +9,7 @@ use web_sys::js_sys::Date;
 
 use super::form::{CoatFormRecord, DownRecord, FloorFormRecord, down_measures};
 use super::handed::record;
-use crate::clock::log::{Ended, LogRecord, Said};
+use crate::clock::log::{Ended, LogRecord};
 use crate::clock::run::BandRecord;
 use crate::desk::Desk;
 use crate::entry::Entry;
@@ -113,8 +113,8 @@ pub(super) fn log_covered(desk: Desk, coat: usize, from: usize) {
         let Kept::Found(batch) = store::load::<LogRecord>(&key) else { continue };
         let area_m2 = area.get::<unit::square_meter>();
         if (batch.covered_m2() - area_m2).abs() > 1e-3 {
-            let text = untrack(|| desk.reader()).typed_area(area);
-            let batch = batch.with(Said::Area, &text, Date::now());
+            let reader = untrack(|| desk.reader());
+            let batch = batch.with_area(&reader.typed_area(area), reader.units, Date::now());
             // Told of where it fails.
             let _ = desk.wrote(store::save(&key, &LogRecord { area_m2: Some(area_m2), ..batch }));
         }

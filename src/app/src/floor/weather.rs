@@ -64,7 +64,7 @@ pub(super) fn Weather(at: usize) -> impl IntoView {
         <SingleField single=Single::Humidity coat=at />
         <p class="field-label">{live(key::DAY_GOES_ON)}</p>
         <Choice
-            name=["day-0", "day-1", "day-2", "day-3"].get(at).copied().unwrap_or("day-n")
+            name=format!("day-{at}")
             label=key::DAY_GOES_ON
             options=vec![
                 (DayPick::Steady, key::DAY_STEADY),

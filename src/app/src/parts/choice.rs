@@ -8,7 +8,8 @@ use crate::text::live;
 #[component]
 pub(crate) fn Choice<T>(
     /// Name of the group, once on a page.
-    name: &'static str,
+    #[prop(into)]
+    name: String,
     /// Text of its label, for a screen reader.
     label: &'static str,
     /// The options, each with the text of its label.
@@ -27,7 +28,7 @@ where
             <label class="choice-option">
                 <input
                     type="radio"
-                    name=name
+                    name=name.clone()
                     prop:checked=move || chosen.get() == option
                     on:change=move |_| choose(option)
                 />

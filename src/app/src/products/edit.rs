@@ -92,13 +92,9 @@ pub(super) fn Edit(
 /// undoing.
 fn keep(record: RwSignal<DraftRecord>, key: StoredValue<String>, id: String, new: bool) {
     let desk = desk();
-    Effect::new(move |typed: Option<()>| {
+    Effect::new(move |_| {
         let draft = record.get();
         let key = key.get_value();
-        if typed.is_some() {
-            // Undoing an older step would take what was typed since along.
-            desk.forget_steps_of(&key);
-        }
         if changed(&draft) {
             // Told of; what was typed stays on the screen.
             let _ = desk.wrote(store::save(&key, &draft));

@@ -19,7 +19,6 @@ use crate::text::{key, live, tr, tr_with};
 #[component]
 pub(super) fn Lot(id: String) -> impl IntoView {
     let desk = desk();
-    let key = StoredValue::new(format!("{PRODUCTS}{id}"));
     let product = Memo::new(move |_| desk.product_of(&id));
     let body = move || {
         product.with(|product| match product {
@@ -32,8 +31,6 @@ pub(super) fn Lot(id: String) -> impl IntoView {
     let typed = move |lot: String| {
         let Some(mut product) = product.get_untracked() else { return };
         product.lot = lot.chars().filter(|sign| !sign.is_control()).collect();
-        // Undoing an older step would take what was typed since along.
-        desk.forget_steps_of(&key.get_value());
         // Told of where it fails.
         let _ = desk.put_product(product);
     };

@@ -2,7 +2,7 @@
 
 use super::lay::CoatPlan;
 use super::{Coat, Floor};
-use crate::quantity::{Figure, Volume};
+use crate::quantity::Figure;
 use crate::working::{Sentence, Source, Step};
 
 impl Floor {
@@ -41,8 +41,9 @@ impl Floor {
             let figures = vec![(plan.needed - planned).into(), plan.needed.into()];
             say(Sentence::PlanLeft, Source::Arithmetic, figures);
         }
-        if let (Some(here), Some(short)) = (coat.on_hand, plan.short) {
-            let used = plan.learnt.map_or(Volume::default(), |learnt| learnt.mixed);
+        if let (Some(here), Some(left), Some(short)) = (coat.on_hand, plan.left, plan.short) {
+            // Rolled, brushed or thrown away: it is not here any more.
+            let used = here - left;
             let figures = vec![here.into(), used.into(), plan.needed.into(), short.into()];
             say(Sentence::PlanShort, Source::Entered, figures);
         }

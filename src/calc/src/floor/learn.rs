@@ -56,7 +56,7 @@ impl Floor {
     /// use pailwise_calc::{demo, floor::Floor};
     /// let mut record = demo::floor(); // 6.1 m wide
     /// record.coats[0].done =
-    ///     vec![DoneRecord { ended_at_m: 2.0, mixed_l: 6.0, bay: 0, rolled_in_min: None, begun_min: None }];
+    ///     vec![DoneRecord { ended_at_m: 2.0, mixed_l: 6.0, bay: 0, rolled_in_min: None, begun_min: None, film_closed: false }];
     /// let floor = Floor::try_from(&record).unwrap();
     /// let covered = floor.covered(&floor.coats[0]);
     /// assert!((covered[0].value - 12.2).abs() < 1e-9);

@@ -177,6 +177,9 @@ pub struct DoneRecord {
     /// When A met B, from midnight of the coat's day, where that is known.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub begun_min: Option<f64>,
+    /// Its film closed before it was finished: its edge is dry.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub film_closed: bool,
 }
 
 /// A batch that is under way: mixed, and not yet down.

@@ -66,7 +66,7 @@ pub(super) const STAGES: &[Stage] = &[
     },
     Stage {
         name: "doc",
-        about: "the documentation of the calculations builds without a warning",
+        about: "the documentation of the calculations and of the app builds without a warning",
         needs: &[],
         run: doc,
     },
@@ -161,7 +161,7 @@ fn doc(ready: &Ready) -> Result<()> {
     run::shown(
         "the documentation",
         ready
-            .cargo(&["doc", "--package", "pailwise-calc", "--no-deps"])
+            .cargo(&["doc", "--package", "pailwise-calc", "--package", "pailwise-app", "--no-deps"])
             .env("RUSTDOCFLAGS", "-Dwarnings"),
         "mend the comments that rustdoc points at above.",
     )
