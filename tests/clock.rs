@@ -2,7 +2,7 @@
 //! was never stopped.
 #![allow(clippy::unwrap_used, reason = "a test that cannot go on stops")]
 
-use pailwise_app::clock::run::RunRecord;
+use pailwise_app::records::run::RunRecord;
 use pailwise_app::store::kept;
 use pailwise_calc::job::Job;
 use pailwise_calc::quantity::{Time, unit};

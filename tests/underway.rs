@@ -4,10 +4,11 @@
 use std::fs;
 use std::time::Duration;
 
-use pailwise_app::clock::run::RunRecord;
-use pailwise_app::show::{Reader, Units};
+use pailwise_app::records::run::RunRecord;
+use pailwise_app::show::Reader;
 use pailwise_app::store::kept;
 use pailwise_app::text::Language;
+use pailwise_app::units::Units;
 use pailwise_calc::job::Job;
 use pailwise_calc::quantity::{Volume, minutes, unit};
 use pailwise_calc::record::read;

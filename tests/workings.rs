@@ -20,21 +20,17 @@ use proptest::test_runner::{Config, TestRunner};
 fn sum(step: &Step) -> Option<(f64, f64)> {
     let x: Vec<f64> = step.figures.iter().map(|figure| figure.si()).collect();
     Some(match step.sentence {
-        Sentence::PourOut => (x[0] * x[1], x[2]),
+        Sentence::PourOut | Sentence::OrderParts | Sentence::FlakeNeeds => (x[0] * x[1], x[2]),
         Sentence::Volume => (x[0] * x[1] * (1.0 + x[2]) / (1.0 - x[3]), x[4]),
         Sentence::Reach => (x[0] / x[1], x[2]),
         Sentence::SettingUp => (x[0] + x[1] * x[2], x[3]),
         Sentence::OpenLeft => (x[1] * x[2], x[3]),
-        Sentence::Adds => (x[0] - x[1], x[2]),
+        Sentence::Adds | Sentence::OrderLeft | Sentence::DewPointSpread => (x[0] - x[1], x[2]),
         Sentence::LearntSpread => (x[2] / x[1], x[3]),
         Sentence::LearntPace => (x[0] / x[1] / x[2], x[3]),
         Sentence::PlanShort => ((x[2] - (x[0] - x[1])).max(0.0), x[3]),
-        Sentence::OrderLeft => (x[0] - x[1], x[2]),
         Sentence::OrderLeftHere => (x[0] + x[1] - x[2], x[3]),
-        Sentence::OrderParts => (x[0] * x[1], x[2]),
-        Sentence::FlakeNeeds => (x[0] * x[1], x[2]),
         Sentence::FlakeBoxes => ((x[0] / x[1]).ceil(), x[2]),
-        Sentence::DewPointSpread => (x[0] - x[1], x[2]),
         _ => return None,
     })
 }

@@ -3,21 +3,22 @@
 //! The fuzz targets in `tests/fuzz` look for what breaks this, `tests/corpus.rs` plays again what
 //! they have found worth keeping, and `tests/import.rs` changes good files at random.
 
-use pailwise_app::clock::log::LogRecord;
-use pailwise_app::clock::run::RunRecord;
+use pailwise_app::answers::ask;
 use pailwise_app::entry::{Entry, Kind};
 use pailwise_app::exchange::compare::compare;
 use pailwise_app::exchange::link::pack;
 use pailwise_app::exchange::{Received, from_file, from_link};
-use pailwise_app::floor::form::FloorFormRecord;
-use pailwise_app::mix::ask;
-use pailwise_app::mix::slip::SlipRecord;
-use pailwise_app::mix::state::{Ask, MixRecord};
-use pailwise_app::practice::progress::PracticeRecord;
-use pailwise_app::products::draft::DraftRecord;
+use pailwise_app::records::Record;
+use pailwise_app::records::draft::DraftRecord;
+use pailwise_app::records::floor::FloorFormRecord;
+use pailwise_app::records::log::LogRecord;
+use pailwise_app::records::mix::{Ask, MixRecord};
+use pailwise_app::records::progress::PracticeRecord;
+use pailwise_app::records::run::RunRecord;
+use pailwise_app::records::slip::SlipRecord;
 use pailwise_app::settings::SettingsRecord;
-use pailwise_app::show::Units;
-use pailwise_app::store::{Record, of_text};
+use pailwise_app::store::of_text;
+use pailwise_app::units::Units;
 use pailwise_calc::demo;
 use pailwise_calc::floor::Floor;
 use pailwise_calc::job::Job;

@@ -14,10 +14,10 @@ use crate::practice::Practice;
 use crate::products::Products;
 use crate::screen::{Here, Screen};
 use crate::settings::{Theme, phone_languages};
-use crate::show::Units;
 use crate::site::{KeptHere, NewerBuild, Site};
 use crate::store::mirror;
 use crate::text::{Language, key, live, tr, tr_with};
+use crate::units::Units;
 
 /// The whole app.
 #[component]

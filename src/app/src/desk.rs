@@ -3,6 +3,8 @@
 //! Storage is the truth that tabs share: a change in another tab, a step undone and a backup
 //! restored all write storage and then have this state read again.
 
+pub(crate) mod handed;
+pub(crate) mod laid;
 mod revert;
 mod undo;
 
@@ -13,16 +15,17 @@ use pailwise_calc::demo;
 use pailwise_calc::record::{ProductRecord, Role};
 use web_sys::StorageEvent;
 
-use crate::clock::cup::CupRecord;
-use crate::clock::log::{Ended, LogRecord};
-use crate::clock::run::RunRecord;
-use crate::floor::form::FloorFormRecord;
-use crate::mix::slip::SlipRecord;
-use crate::mix::state::MixRecord;
-use crate::practice::progress::PracticeRecord;
+use crate::records::Record;
+use crate::records::cup::CupRecord;
+use crate::records::floor::FloorFormRecord;
+use crate::records::log::{Ended, LogRecord};
+use crate::records::mix::MixRecord;
+use crate::records::progress::PracticeRecord;
+use crate::records::run::RunRecord;
+use crate::records::slip::SlipRecord;
 use crate::settings::SettingsRecord;
 use crate::show::Reader;
-use crate::store::{self, Kept, NotKept, Record, Room};
+use crate::store::{self, Kept, NotKept, Room};
 use crate::text::{Language, key};
 
 pub use undo::Step;

@@ -12,8 +12,8 @@ use serde::{Deserialize, Serialize};
 pub use kind::Kind;
 use kind::trimmed;
 
-use crate::show::Units;
 use crate::text::tr_with;
+use crate::units::Units;
 
 /// A text in the units it was typed in.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -50,7 +50,7 @@ impl Entry {
     /// other, that give it back exactly with the fewest digits.
     ///
     /// ```
-    /// use pailwise_app::{entry::{Entry, Kind}, show::Units};
+    /// use pailwise_app::{entry::{Entry, Kind}, units::Units};
     /// let kept = 11.5 * 0.453_592_37 / 3.785_411_784; // typed as 11.5 lb/gal
     /// assert_eq!(Entry::printed(Kind::Density, kept, Units::Metric), Entry::typed("11.5", Units::Us));
     /// assert_eq!(Entry::printed(Kind::Density, 1.38, Units::Us), Entry::typed("1.38", Units::Metric));

@@ -13,8 +13,8 @@ use pailwise_calc::floor::Floor;
 use pailwise_calc::product::Product;
 use pailwise_calc::record::{FloorRecord, ProductRecord, ShelfRecord, Unreadable, open, shape};
 
-use crate::clock::run::RunRecord;
-use crate::store::Record as _;
+use crate::records::Record as _;
+use crate::records::run::RunRecord;
 use backup::BackupRecord;
 use link::Damaged;
 

@@ -31,8 +31,9 @@ use crate::parts::toggle::Toggle;
 use crate::parts::verdict::{readings, verdict};
 use crate::parts::words::Words;
 use crate::parts::working::how;
-use crate::show::{Reader, Units};
+use crate::show::Reader;
 use crate::text::key;
+use crate::units::Units;
 
 /// The page.
 #[component]

@@ -4,7 +4,10 @@
 //! | --- | --- |
 //! | the page around the screens, settings, cautions | `app` |
 //! | the state every screen shares | [`desk`] |
-//! | what is kept on the phone | [`store`], [`settings`] |
+//! | what is typed and kept: the records | [`records`], [`settings`] |
+//! | from what was typed to what is said | [`answers`] |
+//! | how records are kept on the phone | [`store`] |
+//! | how the phone calls: sound, shaking, a voice, the screen kept on | `attention` |
 //! | where one is: the fragment of the address | [`screen`] |
 //! | the Mix screen: the next batch | [`mix`] |
 //! | the Floor screen: the whole floor | [`floor`] |
@@ -19,17 +22,19 @@
 //! | moments by the phone's clock | `moments` |
 //! | the time, held steady while the page is open | `steady` |
 //! | what was typed, and reading it | [`entry`], [`read`] |
-//! | texts and figures for a person | [`text`], [`show`], `say` |
+//! | texts and figures for a person, in their units | [`text`], [`units`], [`show`], `say` |
 //!
-//! Screens know nothing of each other but what was typed on them, parts nothing of screens; every
-//! number comes from `pailwise-calc`.
+//! Each layer knows only those below it, and no screen another (DEVELOPERS.md, held by
+//! `tests/layers.rs`); every number comes from `pailwise-calc`.
 
 #![allow(
     unreachable_pub,
     reason = "the component macro makes the properties of every component public"
 )]
 
+pub mod answers;
 mod app;
+mod attention;
 pub mod clock;
 pub mod desk;
 pub mod entry;
@@ -44,6 +49,7 @@ mod parts;
 pub mod practice;
 pub mod products;
 pub mod read;
+pub mod records;
 mod say;
 pub mod screen;
 pub mod settings;
@@ -52,5 +58,6 @@ mod site;
 mod steady;
 pub mod store;
 pub mod text;
+pub mod units;
 
 pub use app::App;

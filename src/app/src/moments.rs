@@ -3,9 +3,11 @@
 use std::cell::OnceCell;
 
 use leptos::wasm_bindgen::JsValue;
+use pailwise_calc::quantity::{Time, unit};
 use web_sys::js_sys::Intl::DateTimeFormat;
 use web_sys::js_sys::{Array, Date, Function, Object, Reflect};
 
+use crate::show::Reader;
 use crate::text::Language;
 
 /// Now: RFC 3339, in UTC, to the second.
@@ -131,4 +133,8 @@ pub(crate) fn last_time(minute: f64, no_later_ms: f64) -> f64 {
     const MINUTE: f64 = 60_000.0;
     let ago = (minute_of_day(no_later_ms) - minute).rem_euclid(24.0 * 60.0);
     ((no_later_ms / MINUTE).floor() - ago) * MINUTE
+}
+/// A time of day on the phone's clock, so long after a stamp.
+pub(crate) fn clock(reader: Reader, stamp_ms: f64, after: Time) -> String {
+    reader.clock(minute_of_day(stamp_ms + after.get::<unit::millisecond>()))
 }

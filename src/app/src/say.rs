@@ -15,10 +15,11 @@ use pailwise_calc::vessel::Generic;
 use pailwise_calc::working::Source;
 
 use crate::entry::{Unfit, limits};
-use crate::mix::state::{Ask, PailPick};
-use crate::products::ask::label_of;
-use crate::show::{Reader, Units};
+use crate::records::mix::{Ask, PailPick};
+use crate::records::sheet::label_of;
+use crate::show::Reader;
 use crate::text::key;
+use crate::units::Units;
 
 /// What holds a batch back.
 pub(crate) fn bound(bound: Bound) -> &'static str {

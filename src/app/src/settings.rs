@@ -4,9 +4,10 @@ use leptos::prelude::window;
 use pailwise_calc::record::VERSION;
 use serde::{Deserialize, Serialize};
 
-use crate::show::Units;
-use crate::store::{self, Record as _};
+use crate::records::Record;
+use crate::store;
 use crate::text::Language;
+use crate::units::Units;
 
 /// Light or dark.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
@@ -58,6 +59,10 @@ pub struct SettingsRecord {
     /// What the phone cannot do to call for attention has been told.
     #[serde(default)]
     pub lacks_told: bool,
+}
+
+impl Record for SettingsRecord {
+    const FORMAT: &'static str = "pailwise-settings";
 }
 
 impl SettingsRecord {

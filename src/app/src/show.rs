@@ -9,10 +9,10 @@ use pailwise_calc::quantity::{
     Area, Figure, Length, Mass, MassDensity, Pace, TemperatureInterval, ThermodynamicTemperature,
     Time, Velocity, Volume, unit,
 };
-use serde::{Deserialize, Serialize};
 
 use crate::entry::Kind;
 use crate::text::{Language, key};
+use crate::units::Units;
 use number::{NOISE, Rounding, decimal, mixed, tenths};
 
 /// The units that a measure's step belongs to, whatever else the person reads.
@@ -23,28 +23,6 @@ pub fn mark_units(mark: Mark) -> Units {
         Mark::Scale(mark) => mark <= ScaleMark::TwentiethPound,
     };
     if us { Units::Us } else { Units::Metric }
-}
-
-/// The units a person reads.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "lowercase")]
-pub enum Units {
-    /// US customary.
-    #[default]
-    Us,
-    /// Metric.
-    Metric,
-}
-
-impl Units {
-    /// Both.
-    pub const ALL: [Self; 2] = [Self::Us, Self::Metric];
-
-    /// The other.
-    #[must_use]
-    pub fn other(self) -> Self {
-        if self == Self::Us { Self::Metric } else { Self::Us }
-    }
 }
 
 /// A reader: language and units.

@@ -14,64 +14,9 @@ use std::cell::RefCell;
 use std::collections::BTreeMap;
 
 use gloo_storage::{LocalStorage, Storage as _};
-use pailwise_calc::record::{ProductRecord, Unreadable, read};
-use serde::{Serialize, de::DeserializeOwned};
+use pailwise_calc::record::{Unreadable, read};
 
-use crate::clock::cup::CupRecord;
-use crate::clock::log::LogRecord;
-use crate::clock::run::RunRecord;
-use crate::floor::form::FloorFormRecord;
-use crate::mix::slip::SlipRecord;
-use crate::mix::state::MixRecord;
-use crate::practice::progress::PracticeRecord;
-use crate::products::draft::DraftRecord;
-use crate::settings::SettingsRecord;
-
-/// A record that can be kept.
-pub trait Record: Serialize + DeserializeOwned {
-    /// What its `format` says.
-    const FORMAT: &'static str;
-}
-
-impl Record for ProductRecord {
-    const FORMAT: &'static str = ProductRecord::FORMAT;
-}
-
-impl Record for MixRecord {
-    const FORMAT: &'static str = "pailwise-mix";
-}
-
-impl Record for SlipRecord {
-    const FORMAT: &'static str = "pailwise-slip";
-}
-
-impl Record for FloorFormRecord {
-    const FORMAT: &'static str = "pailwise-floor-form";
-}
-
-impl Record for SettingsRecord {
-    const FORMAT: &'static str = "pailwise-settings";
-}
-
-impl Record for RunRecord {
-    const FORMAT: &'static str = "pailwise-run";
-}
-
-impl Record for CupRecord {
-    const FORMAT: &'static str = "pailwise-cup";
-}
-
-impl Record for LogRecord {
-    const FORMAT: &'static str = "pailwise-log";
-}
-
-impl Record for PracticeRecord {
-    const FORMAT: &'static str = "pailwise-practice";
-}
-
-impl Record for DraftRecord {
-    const FORMAT: &'static str = "pailwise-draft";
-}
+use crate::records::Record;
 
 /// What every key starts with.
 pub const ALL: &str = "pailwise/";

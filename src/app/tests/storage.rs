@@ -12,14 +12,14 @@ use leptos::prelude::{GetUntracked as _, Update as _, WithUntracked as _, docume
 use leptos::task::tick;
 use pailwise_app::desk::{Desk, Notice};
 use pailwise_app::entry::Entry;
-use pailwise_app::floor::form::FloorFormRecord;
-use pailwise_app::mix::slip::{MetRecord, SlipRecord};
-use pailwise_app::mix::state::{Ask, MixRecord};
+use pailwise_app::records::floor::FloorFormRecord;
+use pailwise_app::records::mix::{Ask, MixRecord};
+use pailwise_app::records::slip::{MetRecord, SlipRecord};
 use pailwise_app::settings::SettingsRecord;
-use pailwise_app::show::Units;
 use pailwise_app::store::{
     ASIDE, FLOOR, Kept, MIX, NotKept, PRODUCTS, Room, SETTINGS, SLIP, keys, load, save,
 };
+use pailwise_app::units::Units;
 use pailwise_calc::demo;
 use pailwise_calc::record::ProductRecord;
 use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};

@@ -7,9 +7,11 @@ use pailwise_calc::running::{Stage, Standing};
 
 use super::count::order;
 use super::end::{End, end};
-use super::stages::{clock, mark};
-use super::watch::{Watched, watch};
+use super::stages::mark;
+use super::watch::watch;
+use super::watched::Watched;
 use crate::desk::{Desk, desk};
+use crate::moments::clock;
 use crate::screen::Screen;
 use crate::steady::now_ms;
 use crate::text::{key, live, tr_with};

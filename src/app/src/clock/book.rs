@@ -7,15 +7,15 @@ use leptos::prelude::*;
 use pailwise_calc::quantity::{Area, Figure, Volume, unit};
 use pailwise_calc::running::Stage;
 
-use super::log::{Ended, LogRecord, MOMENTS, Said, csv, sums};
 use super::watch::watch;
+use crate::desk::laid;
 use crate::desk::{Desk, desk};
 use crate::entry::{Entry, Kind};
 use crate::files;
-use crate::floor;
-use crate::mix::state::Ask;
 use crate::moments;
 use crate::parts::working::how;
+use crate::records::log::{Ended, LogRecord, MOMENTS, Said, csv, sums};
+use crate::records::mix::Ask;
 use crate::show::Reader;
 use crate::steady::now_ms;
 use crate::store::{self, FLOOR, LOG, MIX, NotKept};
@@ -392,7 +392,7 @@ fn Told(
         let to = if laid.get_untracked() { Ended::Discarded } else { Ended::Laid };
         let batch = batch.ended_as(to, now_ms());
         if write(batch.clone()).is_ok() {
-            floor::batch_told(desk, &batch, moments::minute_of_day(now_ms()));
+            laid::batch_told(desk, &batch, moments::minute_of_day(now_ms()));
         }
     };
     view! {

@@ -8,13 +8,15 @@ use super::correct::Correct;
 use super::count::{Count, countdown, order};
 use super::cup::set_aside;
 use super::end::{End, end};
-use super::run::RunRecord;
 use super::seen::ReadPail;
-use super::stages::{clock, stage_lines};
+use super::stages::stage_lines;
 use super::tell::Tell;
-use super::watch::{self, Watched, next_mix_due, watch};
+use super::watch::watch;
+use super::watched::{self, Watched, next_mix_due};
 use crate::desk::{Desk, desk};
+use crate::moments::clock;
 use crate::parts::working::how;
+use crate::records::run::RunRecord;
 use crate::screen::ClockSpot;
 use crate::show::Reader;
 use crate::steady::now_ms;
@@ -212,7 +214,7 @@ fn stages(reader: Reader, watched: &Watched, running: &Running) -> impl IntoView
 /// When the next batch is mixed, and saying that it is.
 fn next_mix(desk: Desk, watched: &Watched, now: f64) -> Option<impl IntoView + use<>> {
     let run = &watched.run;
-    let at = watch::next_mix(watched)?;
+    let at = watched::next_mix(watched)?;
     let due = next_mix_due(watched, now);
     let left = at - run.since(now);
     let text = if due {

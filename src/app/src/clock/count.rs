@@ -4,7 +4,7 @@ use pailwise_calc::batch::LastPour;
 use pailwise_calc::quantity::{Time, unit};
 use pailwise_calc::running::{Limit, Running, Standing};
 
-use super::watch::{Watched, closed, words};
+use super::watched::{Watched, closed, words};
 use crate::show::Reader;
 use crate::text::{key, tr_with};
 

@@ -2,98 +2,18 @@
 //! it says of the lot is kept with the product.
 
 use leptos::prelude::*;
-use pailwise_calc::job::Job;
-use pailwise_calc::lot::{LearntBy, site_cup};
-use pailwise_calc::quantity::{Time, minutes, unit};
-use pailwise_calc::record::{LearntRecord, VERSION};
-use serde::{Deserialize, Serialize};
+use pailwise_calc::quantity::{Time, minutes};
 
 use super::count::countdown;
-use super::run::RunRecord;
 use super::seen::learn;
-use super::stages::clock;
 use super::watch::watch;
 use crate::desk::{Desk, desk};
-use crate::moments;
+use crate::moments::clock;
+use crate::records::cup::CupRecord;
+use crate::records::run::RunRecord;
 use crate::screen::Spot;
-use crate::store::{CUPS, PRODUCTS, Record as _};
+use crate::store::{CUPS, PRODUCTS};
 use crate::text::{key, live, tr, tr_with};
-
-/// A cup that stands aside, as it is kept.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub struct CupRecord {
-    /// Always its format.
-    pub format: String,
-    /// The version it was written in.
-    pub version: u32,
-    /// The name of the batch it was taken from.
-    pub id: String,
-    /// The id of the product.
-    pub product: String,
-    /// Its name.
-    pub name: String,
-    /// The number of its lot; empty where nobody wrote it down.
-    #[serde(default, skip_serializing_if = "String::is_empty")]
-    pub lot: String,
-    /// When A met B, in milliseconds of the phone's clock since 1970, UTC.
-    pub met_at_ms: f64,
-    /// How much is in it.
-    pub mass_kg: f64,
-    /// How warm it was once it was mixed.
-    pub mixed_c: f64,
-    /// How warm the air around it is.
-    pub air_c: f64,
-}
-
-impl CupRecord {
-    /// A cup taken from a batch; nothing where the batch cannot be worked out.
-    pub(crate) fn of(run: &RunRecord) -> Option<Self> {
-        let job = Job::try_from(&run.job).ok()?;
-        let mass = site_cup() * job.product.ratio().density();
-        Some(Self {
-            format: Self::FORMAT.to_owned(),
-            version: VERSION,
-            id: run.id.clone(),
-            product: run.job.product.id.clone(),
-            name: run.job.product.name.clone(),
-            lot: run.job.product.lot.clone(),
-            met_at_ms: run.met_at_ms,
-            mass_kg: mass.get::<unit::kilogram>(),
-            mixed_c: job.conditions.mixed().get::<unit::degree_celsius>(),
-            air_c: run.job.conditions.air_c,
-        })
-    }
-
-    /// How long ago A met B.
-    pub(crate) fn since(&self, now_ms: f64) -> Time {
-        Time::new::<unit::millisecond>((now_ms - self.met_at_ms).max(0.0))
-    }
-
-    /// What it says of its lot when it is gone so long after A met B.
-    fn learnt(&self, since: Time) -> LearntRecord {
-        LearntRecord {
-            lot: self.lot.clone(),
-            at: moments::now(),
-            by: LearntBy::Cup,
-            time_min: since.get::<unit::minute>(),
-            mass_kg: self.mass_kg,
-            mixed_c: self.mixed_c,
-            air_c: self.air_c,
-            read_c: None,
-        }
-    }
-
-    /// The same on a clock that was set back by so much.
-    #[must_use]
-    pub(crate) fn set_back(mut self, by_ms: f64) -> Self {
-        self.met_at_ms -= by_ms;
-        self
-    }
-
-    fn keys(&self) -> [String; 2] {
-        [format!("{CUPS}{}", self.id), format!("{PRODUCTS}{}", self.product)]
-    }
-}
 
 /// The button that sets a cup of a batch aside, as long as none stands.
 pub(super) fn set_aside(desk: Desk, run: &RunRecord) -> impl IntoView + use<> {
@@ -103,7 +23,7 @@ pub(super) fn set_aside(desk: Desk, run: &RunRecord) -> impl IntoView + use<> {
         let Some(cup) = CupRecord::of(&run) else { return };
         let what = tr_with(key::DID_SET_CUP, &[("name", &cup.name)]);
         // Told of where it fails.
-        let _ = desk.step(what, &cup.keys()[..1], || desk.put_cup(cup.clone()));
+        let _ = desk.step(what, &keys(&cup)[..1], || desk.put_cup(cup.clone()));
     };
     move || {
         let take = take.clone();
@@ -155,7 +75,7 @@ fn Cup(cup: CupRecord) -> impl IntoView {
         let cup = of.get_value();
         let learnt = cup.learnt(cup.since(watch.now.get_untracked()));
         let what = tr_with(key::DID_CUP_GONE, &[("name", &cup.name)]);
-        let kept = desk.step(what, &cup.keys(), || {
+        let kept = desk.step(what, &keys(&cup), || {
             learn(desk, &cup.product, learnt)?;
             desk.remove_cup(&cup.id);
             Ok::<(), crate::store::NotKept>(())
@@ -166,7 +86,7 @@ fn Cup(cup: CupRecord) -> impl IntoView {
     };
     let forget = move |_| {
         let cup = of.get_value();
-        let _ = desk.step(tr(key::DID_FORGET_CUP), &cup.keys()[..1], || {
+        let _ = desk.step(tr(key::DID_FORGET_CUP), &keys(&cup)[..1], || {
             desk.remove_cup(&cup.id);
             Ok::<(), ()>(())
         });
@@ -192,11 +112,18 @@ fn Cup(cup: CupRecord) -> impl IntoView {
     }
 }
 
+/// Where a cup and its product are kept, for what is undone with it.
+fn keys(cup: &CupRecord) -> [String; 2] {
+    [format!("{CUPS}{}", cup.id), format!("{PRODUCTS}{}", cup.product)]
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+    use pailwise_calc::lot::LearntBy;
     use pailwise_calc::lot::Seen;
     use pailwise_calc::product::Product;
+    use pailwise_calc::record::LearntRecord;
 
     #[test]
     fn a_cup_says_what_its_lot_is_when_it_goes_as_its_sheet_has_it_and_when_it_goes_sooner() {

@@ -1,11 +1,11 @@
 //! A batch ends: it goes from the clock into the log, and the floor goes on from there.
 
-use super::log::Ended;
 use super::seen::{product_key, went_off};
-use super::watch::Watched;
+use super::watched::Watched;
 use crate::desk::Desk;
-use crate::floor;
+use crate::desk::laid;
 use crate::moments;
+use crate::records::log::Ended;
 use crate::steady::now_ms;
 use crate::store::{FLOOR, LOG, NotKept, RUNS};
 use crate::text::{key, tr_with};
@@ -58,10 +58,10 @@ pub(super) fn end(desk: Desk, watched: &Watched, ended: End) {
         let now_min = moments::minute_of_day(now_ms());
         match (run.place, ended) {
             (Some(place), Ended::Laid) => {
-                floor::batch_down(desk, place, &batch, batch.rolled_in_min(), now_min);
+                laid::batch_down(desk, place, &batch, batch.rolled_in_min(), now_min);
             }
             (Some(place), Ended::Discarded) => {
-                floor::batch_discarded(desk, place, &batch, now_min);
+                laid::batch_discarded(desk, place, &batch, now_min);
             }
             (None, _) => {}
         }

@@ -4,11 +4,11 @@ use leptos::prelude::*;
 use pailwise_calc::quantity::{Time, Volume, unit};
 use pailwise_calc::running::{Limit, Running};
 
-use super::run::RunRecord;
-use super::stages::clock;
 use super::watch::watch;
 use crate::desk::desk;
+use crate::moments::clock;
 use crate::parts::link_code::link_code;
+use crate::records::run::RunRecord;
 use crate::screen::Screen;
 use crate::show::Reader;
 use crate::text::{key, live, tr_with};

@@ -2,7 +2,6 @@
 //! what was mixed.
 
 mod alarm;
-mod attention;
 mod book;
 mod card;
 mod correct;
@@ -10,15 +9,12 @@ mod count;
 pub mod cup;
 mod end;
 mod hand_on;
-pub mod log;
-pub mod run;
 mod seen;
 mod stages;
-mod start;
 mod strip;
-mod take;
 mod tell;
 pub(crate) mod watch;
+mod watched;
 
 use leptos::prelude::*;
 
@@ -28,9 +24,7 @@ use crate::screen::{ClockSpot, Here};
 use crate::text::{key, live};
 
 pub(crate) use alarm::Alarm;
-pub(crate) use start::StartButton;
 pub(crate) use strip::Strip;
-pub(crate) use take::TakeRun;
 pub(crate) use watch::Watch;
 
 /// The screen.
@@ -86,7 +80,7 @@ fn All() -> impl IntoView {
 #[component]
 fn Lacks() -> impl IntoView {
     let settings = desk().settings;
-    let lacks = attention::lacking();
+    let lacks = crate::attention::lacking();
     let told = Memo::new(move |_| settings.with(|s| s.lacks_told));
     let any = !lacks.is_empty();
     let lines = lacks.into_iter().map(|text| view! { <li>{live(text)}</li> }).collect_view();

@@ -1,22 +1,17 @@
 //! The stages of a batch in lines: by when each is to be done, when it was, how late it is.
 
 use leptos::prelude::*;
-use pailwise_calc::quantity::{Time, minutes, unit};
+use pailwise_calc::quantity::{Time, minutes};
 use pailwise_calc::running::{Due, Running, Stage};
 
-use super::run::RunRecord;
-use super::watch::stage_name;
+use super::watched::stage_name;
 use crate::desk::Desk;
-use crate::moments;
+use crate::moments::clock;
+use crate::records::run::RunRecord;
 use crate::show::Reader;
 use crate::steady::now_ms;
 use crate::store::RUNS;
 use crate::text::{key, live, tr, tr_with};
-
-/// A time of day on the phone's clock, so long after a stamp.
-pub(super) fn clock(reader: Reader, stamp_ms: f64, after: Time) -> String {
-    reader.clock(moments::minute_of_day(stamp_ms + after.get::<unit::millisecond>()))
-}
 
 /// The stages in lines, the next one to be tapped, so many minutes late; what is lost is not laid
 /// any more.

@@ -4,7 +4,8 @@ use leptos::prelude::*;
 
 use super::card::{face_class, sign};
 use super::count::{Count, countdown, order};
-use super::watch::{Watched, watch};
+use super::watch::watch;
+use super::watched::Watched;
 use crate::desk::desk;
 use crate::screen::{Here, Screen};
 use crate::text::{live, tr};

@@ -4,12 +4,12 @@ use leptos::prelude::*;
 use pailwise_calc::quantity::Time;
 use pailwise_calc::running::Stage;
 
-use super::run::RunRecord;
-use super::stages::clock;
-use super::watch::stage_name;
+use super::watched::stage_name;
 use crate::desk::desk;
 use crate::moments;
+use crate::moments::clock;
 use crate::parts::pick::Pick;
+use crate::records::run::RunRecord;
 use crate::steady::now_ms;
 use crate::store::RUNS;
 use crate::text::{key, live, tr, tr_with};

@@ -7,13 +7,13 @@ use leptos::prelude::*;
 use leptos::wasm_bindgen::JsCast;
 use leptos::wasm_bindgen::prelude::Closure;
 use pailwise_calc::quantity::{Time, unit};
-use pailwise_calc::record::Role;
-use pailwise_calc::running::{Limit, Running, Stage, Standing};
+use pailwise_calc::running::{Limit, Stage, Standing};
 
-use super::attention::{self, Urgency};
 use super::count::order;
-use super::run::{RunRecord, set_back};
+use super::watched::{Watched, closed, next_mix, next_mix_due, words};
+use crate::attention::{self, Urgency};
 use crate::desk::{Desk, Notice};
+use crate::records::run::set_back;
 use crate::steady::{Look, look};
 use crate::store::{self, LATEST, latest};
 use crate::text::key;
@@ -22,22 +22,6 @@ use crate::text::key;
 const TICK: Duration = Duration::from_millis(250);
 /// How often the latest time is written down, in milliseconds.
 const WRITTEN_EVERY: f64 = 5000.0;
-
-/// A batch with its deadlines; those of one that the calculation refuses are missing.
-#[derive(Clone, Debug, PartialEq)]
-pub(crate) struct Watched {
-    pub(crate) run: RunRecord,
-    pub(crate) running: Option<Running>,
-}
-
-impl Watched {
-    /// How it stands. What cannot be worked out stands as the worst.
-    pub(crate) fn standing(&self, now_ms: f64) -> Standing {
-        self.running
-            .as_ref()
-            .map_or(Standing::PastPotLife, |running| self.run.standing(running, now_ms))
-    }
-}
 
 /// The watch, in the context of the app.
 #[derive(Clone, Copy)]
@@ -213,49 +197,6 @@ fn call_for(watched: &Watched, now: f64) -> Option<Call> {
     }
 }
 
-/// When the next batch is to be mixed, counted from A meets B, as long as nobody has said that it
-/// is being mixed.
-pub(crate) fn next_mix(watched: &Watched) -> Option<Time> {
-    let running = watched.running.as_ref()?;
-    watched.run.next_mix(running).filter(|_| watched.run.next_called_ms.is_none())
-}
-
-/// Whether the next batch is to be mixed now, and nobody has said that it is.
-pub(crate) fn next_mix_due(watched: &Watched, now: f64) -> bool {
-    next_mix(watched).is_some_and(|at| watched.run.since(now) >= at)
-}
-
-/// What to do in a stage.
-pub(crate) fn words(stage: Stage, role: Role) -> &'static str {
-    match stage {
-        Stage::Mix => key::CALL_MIX,
-        Stage::Stand => key::CALL_STAND,
-        Stage::Pour => key::CALL_BEGIN,
-        Stage::Empty => key::CALL_EMPTY,
-        Stage::Roll if role == Role::Filler => key::CALL_FILL,
-        Stage::Roll => key::CALL_ROLL,
-        Stage::Flake => key::CALL_FLAKE,
-    }
-}
-
-/// What to do once the film has closed.
-pub(crate) fn closed(role: Role) -> &'static str {
-    if role == Role::Filler { key::CALL_CLOSED_FILL } else { key::CALL_CLOSED }
-}
-
-/// What a stage is called once it is over.
-pub(crate) fn stage_name(stage: Stage, role: Role) -> &'static str {
-    match stage {
-        Stage::Mix => key::STAGE_MIX,
-        Stage::Stand => key::STAGE_STAND,
-        Stage::Pour => key::STAGE_POUR,
-        Stage::Empty => key::STAGE_EMPTY,
-        Stage::Roll if role == Role::Filler => key::STAGE_FILL,
-        Stage::Roll => key::STAGE_ROLL,
-        Stage::Flake => key::STAGE_FLAKE,
-    }
-}
-
 /// Looks at the clock. One that was set back gives no time back: the batches move with it.
 fn mind_the_clock(desk: Desk, now: RwSignal<f64>) {
     let Look { now: time, believed, set_back: behind } = look();
@@ -292,6 +233,7 @@ fn mind_the_clock(desk: Desk, now: RwSignal<f64>) {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::records::run::RunRecord;
     use pailwise_calc::quantity::minutes;
 
     #[test]

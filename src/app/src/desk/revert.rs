@@ -6,7 +6,7 @@ use crate::store::kept;
 
 /// The text that stands under a key once a change of it is undone: from what stood there before it
 /// and after it, and what stands there now. `None` is that nothing stands there.
-pub(super) fn reverted(
+pub(crate) fn reverted(
     before: Option<&str>,
     after: Option<&str>,
     now: Option<&str>,
@@ -153,13 +153,8 @@ mod tests {
             for after in 0..5 {
                 for now in 0..6 {
                     let back = super::rows(&rows(before), &rows(after), rows(now));
-                    let wanted = if before == after {
-                        now
-                    } else if before > after {
-                        now + before - after
-                    } else {
-                        now - (after - before).min(now.saturating_sub(before))
-                    };
+                    let put_in = after.saturating_sub(before).min(now.saturating_sub(before));
+                    let wanted = now + before.saturating_sub(after) - put_in;
                     assert_eq!(back.len(), wanted, "{before}, {after}, {now}");
                 }
             }

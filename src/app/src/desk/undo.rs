@@ -23,20 +23,31 @@ pub struct Step {
     changes: Vec<Change>,
 }
 
+/// What stands under a key after a step.
+#[derive(Clone, Debug, PartialEq)]
+enum After {
+    /// Not known before the screen's own state has been written.
+    Unwritten,
+    /// This, or nothing.
+    Written(Option<String>),
+}
+
 /// What a step did under a key.
 #[derive(Clone, Debug, PartialEq)]
 struct Change {
     key: String,
     before: Option<String>,
-    /// Known once the screen's own state has been written.
-    after: Option<Option<String>>,
+    after: After,
 }
 
 impl Change {
     /// What stands under the key once this is taken back.
     fn reverted(&self) -> (String, Option<String>) {
         let now = store::raw(&self.key);
-        let after = self.after.clone().unwrap_or_else(|| now.clone());
+        let after = match &self.after {
+            After::Written(after) => after.clone(),
+            After::Unwritten => now.clone(),
+        };
         let text = reverted(self.before.as_deref(), after.as_deref(), now.as_deref());
         (self.key.clone(), text)
     }
@@ -53,8 +64,11 @@ impl Desk {
         keys: &[String],
         act: impl FnOnce() -> Result<(), E>,
     ) -> Result<(), E> {
-        let change =
-            |key: &String| Change { key: key.clone(), before: store::raw(key), after: None };
+        let change = |key: &String| Change {
+            key: key.clone(),
+            before: store::raw(key),
+            after: After::Unwritten,
+        };
         let changes = keys.iter().map(change).collect();
         act()?;
         self.steps.update(|steps| {
@@ -68,8 +82,8 @@ impl Desk {
             tick().await;
             self.steps.update_untracked(|steps| {
                 let written = steps.iter_mut().flat_map(|step| &mut step.changes);
-                for change in written.filter(|change| change.after.is_none()) {
-                    change.after = Some(store::raw(&change.key));
+                for change in written.filter(|change| change.after == After::Unwritten) {
+                    change.after = After::Written(store::raw(&change.key));
                 }
             });
         });

@@ -7,8 +7,8 @@ use pailwise_calc::quantity::{
 };
 
 use crate::read;
-use crate::show::Units;
 use crate::text::key;
+use crate::units::Units;
 
 /// What kind of quantity a field takes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

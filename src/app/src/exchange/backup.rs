@@ -5,16 +5,17 @@ use std::collections::BTreeMap;
 use pailwise_calc::record::{ProductRecord, VERSION, open, read};
 use serde::{Deserialize, Serialize};
 
-use crate::clock::cup::CupRecord;
-use crate::clock::log::LogRecord;
-use crate::clock::run::RunRecord;
-use crate::floor::form::FloorFormRecord;
-use crate::mix::slip::SlipRecord;
-use crate::mix::state::MixRecord;
-use crate::practice::progress::PracticeRecord;
-use crate::products::draft::DraftRecord;
+use crate::records::Record;
+use crate::records::cup::CupRecord;
+use crate::records::draft::DraftRecord;
+use crate::records::floor::FloorFormRecord;
+use crate::records::log::LogRecord;
+use crate::records::mix::MixRecord;
+use crate::records::progress::PracticeRecord;
+use crate::records::run::RunRecord;
+use crate::records::slip::SlipRecord;
 use crate::settings::SettingsRecord;
-use crate::store::{self, Record, kept};
+use crate::store::{self, kept};
 
 /// Everything on a phone: under each key of storage the text that stood there.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -93,7 +94,7 @@ fn is<T: Record>(text: &str) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::show::Units;
+    use crate::units::Units;
     use pailwise_calc::demo;
 
     fn backup() -> BackupRecord {

@@ -4,7 +4,7 @@ use pailwise_calc::after::{Ahead, Meets};
 use pailwise_calc::quantity::{Time, minutes};
 use pailwise_calc::record::Role;
 
-use super::find::Good;
+use crate::answers::floor::Good;
 
 /// A coat with what comes after it. All times from when it begins.
 #[derive(Clone, Debug, PartialEq)]
@@ -120,11 +120,11 @@ pub(super) fn in_use(all: &[CoatAhead]) -> [Option<Moment>; 3] {
 
 #[cfg(test)]
 mod tests {
-    use super::super::find::{Found, find};
-    use super::super::form::FloorFormRecord;
     use super::*;
-    use crate::mix::state::MixRecord;
-    use crate::show::Units;
+    use crate::answers::floor::{Found, find};
+    use crate::records::floor::FloorFormRecord;
+    use crate::records::mix::MixRecord;
+    use crate::units::Units;
     use pailwise_calc::demo;
     use pailwise_calc::quantity::unit;
 

@@ -13,13 +13,13 @@ use pailwise_calc::working::Step;
 
 use super::down::{down_button, end_of};
 use super::flake::InBands;
-use super::form::Single;
 use super::pictures::{Clock, WRITTEN};
-use crate::clock::run::BandRecord;
 use crate::desk::Desk;
 use crate::entry::{Entry, Kind};
-use crate::mix::state::{Ask, FromFloorRecord, ReckonedRecord, TeamRecord};
 use crate::parts::working::how;
+use crate::records::floor::Single;
+use crate::records::mix::{Ask, FromFloorRecord, ReckonedRecord, TeamRecord};
+use crate::records::run::BandRecord;
 use crate::say;
 use crate::screen::Screen;
 use crate::show::Reader;

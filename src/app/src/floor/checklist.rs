@@ -3,25 +3,12 @@
 
 use leptos::prelude::*;
 use pailwise_calc::record::Role;
-use serde::{Deserialize, Serialize};
 
 use super::fields::{form, undoable};
-use super::find::{Found, Good};
+use crate::answers::floor::{Found, Good};
 use crate::desk::desk;
-use crate::mix::state::Way;
+use crate::records::mix::Way;
 use crate::text::{key, live, tr, tr_with};
-
-/// What became of the list, as it is kept; items of the tool's own by the name of their text.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(default)]
-pub(crate) struct CheckRecord {
-    /// Ticked.
-    pub(crate) done: Vec<String>,
-    /// Taken off.
-    pub(crate) gone: Vec<String>,
-    /// Put on by the crew.
-    pub(crate) own: Vec<String>,
-}
 
 /// Characters that an item of the crew's own may have.
 const MOST: usize = 80;

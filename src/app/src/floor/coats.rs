@@ -2,10 +2,10 @@
 
 use leptos::prelude::*;
 
-use super::find::{Fault, Found};
-use super::form::FloorFormRecord;
+use crate::answers::floor::{Fault, Found};
 use crate::desk::desk;
 use crate::parts::pick::Pick;
+use crate::records::floor::FloorFormRecord;
 use crate::say;
 use crate::show::Reader;
 use crate::text::{key, live, tr, tr_with};

@@ -4,10 +4,10 @@ use leptos::prelude::*;
 use pailwise_calc::quantity::{Time, minutes, unit};
 
 use super::fields::form;
-use super::form::FloorFormRecord;
 use crate::desk::desk;
 use crate::moments::{self, Style};
 use crate::parts::question::Question;
+use crate::records::floor::FloorFormRecord;
 use crate::show::Reader;
 use crate::text::{key, live, tr};
 
@@ -163,8 +163,8 @@ pub(super) fn DateQuestion() -> impl IntoView {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::show::Units;
     use crate::text::Language;
+    use crate::units::Units;
 
     #[test]
     fn without_a_date_days_are_counted_and_times_fall_to_the_safe_side() {

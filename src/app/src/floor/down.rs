@@ -6,11 +6,11 @@ use pailwise_calc::quantity::{Area, Length, Time, Volume, unit};
 use pailwise_calc::record::BrushedRecord;
 
 use super::fields::{FormField, TimeField};
-use super::form::{CoatFormRecord, DownRecord, FloorFormRecord, down_measures};
-use super::laid::log_covered;
 use super::pictures::Clock;
+use crate::desk::laid::log_covered;
 use crate::desk::{Desk, desk};
 use crate::entry::Entry;
+use crate::records::floor::{CoatFormRecord, DownRecord, FloorFormRecord, down_measures};
 use crate::text::{key, live, tr_with};
 
 /// What is down: walls and steps, and batches whose end can be corrected.

@@ -2,10 +2,10 @@
 
 use leptos::prelude::*;
 
-use super::form::{CoatFormRecord, FloorFormRecord, Measure, Single};
 use crate::desk::desk;
 use crate::entry::Entry;
 use crate::parts::field::Field;
+use crate::records::floor::{CoatFormRecord, FloorFormRecord, Measure, Single};
 use crate::store::FLOOR;
 use crate::text::{key, live, tr, tr_with};
 

@@ -9,10 +9,10 @@ use pailwise_calc::record::Role;
 
 use super::coats::shown_coat;
 use super::fields::SingleField;
-use super::find::{Found, Good};
-use super::form::Single;
+use crate::answers::floor::{Found, Good};
 use crate::desk::{Desk, desk};
 use crate::parts::question::Question;
+use crate::records::floor::Single;
 use crate::say;
 use crate::show::Reader;
 use crate::text::{key, live, tr, tr_with};

@@ -5,51 +5,14 @@ use pailwise_calc::flake::{Band, Cover, bands, boxes, flake, runs_short_after};
 use pailwise_calc::order::surface;
 use pailwise_calc::quantity::{Area, Figure, Mass, unit};
 use pailwise_calc::working::Sentence;
-use serde::{Deserialize, Serialize};
 
-use super::find::Good;
-use super::form::Single;
+use crate::answers::floor::Good;
 use crate::desk::Desk;
 use crate::parts::working::{figure, how};
+use crate::records::floor::Single;
+use crate::records::load::CoverPick;
 use crate::show::Reader;
 use crate::text::{key, live, tr, tr_with};
-
-/// How thickly flake is thrown, as it was chosen.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub(crate) enum CoverPick {
-    /// As the product says, else as typed.
-    #[default]
-    Sheet,
-    /// A scatter.
-    Light,
-    /// A thick scatter.
-    Medium,
-    /// As much as the film takes.
-    Full,
-}
-
-impl CoverPick {
-    pub(super) const ALL: [Self; 4] = [Self::Sheet, Self::Light, Self::Medium, Self::Full];
-
-    pub(super) fn name(self) -> &'static str {
-        match self {
-            Self::Sheet => key::COVER_SHEET,
-            Self::Light => key::COVER_LIGHT,
-            Self::Medium => key::COVER_MEDIUM,
-            Self::Full => key::COVER_FULL,
-        }
-    }
-
-    fn usual(self) -> Option<Cover> {
-        match self {
-            Self::Sheet => None,
-            Self::Light => Some(Cover::Light),
-            Self::Medium => Some(Cover::Medium),
-            Self::Full => Some(Cover::Full),
-        }
-    }
-}
 
 /// How the flake of a floor is thrown.
 #[derive(Clone, Copy)]

@@ -2,16 +2,14 @@
 //! calendar.
 
 use leptos::prelude::*;
-use serde::{Deserialize, Serialize};
 use web_sys::js_sys::Date;
 
 use super::ahead::{CoatAhead, Next, ahead, in_use};
 use super::coats::refusal;
 use super::days::{DateQuestion, Days, Toward};
 use super::fields::form;
-use super::find::{Found, Good};
-use super::form::FloorFormRecord;
 use super::sheet::{Block, Sheet};
+use crate::answers::floor::{Found, Good};
 use crate::desk::{Desk, desk};
 use crate::exchange::calendar::{Entry, calendar};
 use crate::files;
@@ -19,27 +17,11 @@ use crate::moments::{self, Style};
 use crate::parts::choice::Choice;
 use crate::parts::question::Question;
 use crate::parts::words::Words;
+use crate::records::floor::FloorFormRecord;
+use crate::records::hand_over::HandOverRecord;
 use crate::screen::Side;
 use crate::show::Reader;
 use crate::text::{Language, key, live, tr};
-
-/// What the sheet says beyond the times, as it is kept.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(default)]
-pub(crate) struct HandOverRecord {
-    /// For whom: a name, a place.
-    pub(crate) client: String,
-    /// By whom, and how to reach them.
-    pub(crate) crew: String,
-    /// What else is to be said.
-    pub(crate) notes: String,
-    /// The language of the sheet, where it is not the person's own.
-    pub(crate) language: Option<Language>,
-    /// The date of a visit afterwards: "2026-12-25".
-    pub(crate) visit: String,
-    /// The name of its calendar entries in the world, from when they were first saved.
-    pub(crate) id: String,
-}
 
 /// Characters that a line of the sheet may have, and its notes.
 const LINE: u32 = 120;

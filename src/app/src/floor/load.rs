@@ -5,33 +5,23 @@ use pailwise_calc::order::{Line, Rule};
 use pailwise_calc::quantity::{Mass, Volume, unit};
 use pailwise_calc::record::ProductRecord;
 use pailwise_calc::working::Sentence;
-use serde::{Deserialize, Serialize};
 
-use super::checklist::{CheckRecord, Checklist};
+use super::checklist::Checklist;
 use super::coats::refusal;
 use super::fields::{SingleField, alter, form};
-use super::find::{Found, Good};
-use super::flake::{self, CoverPick};
-use super::form::{FloorFormRecord, Single};
+use super::flake;
+use crate::answers::floor::{Found, Good};
 use crate::desk::{Desk, desk};
 use crate::entry::{Entry, Kind};
 use crate::parts::caution::Caution;
 use crate::parts::choice::Choice;
 use crate::parts::question::Question;
 use crate::parts::working::{figure, how};
+use crate::records::floor::{FloorFormRecord, Single};
+use crate::records::load::CoverPick;
 use crate::say;
 use crate::show::Reader;
 use crate::text::{key, live, tr, tr_with};
-
-/// What there is to load, as it is kept.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(default)]
-pub(crate) struct LoadRecord {
-    /// How thickly flake is thrown.
-    pub(crate) cover: CoverPick,
-    /// What was ticked, taken off and put on the list.
-    pub(crate) list: CheckRecord,
-}
 
 /// One product with every coat of it together.
 #[derive(Clone, Debug, PartialEq)]
@@ -326,8 +316,8 @@ fn one(reader: Reader, order: &Order) -> impl IntoView + use<> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::show::Units;
     use crate::text::Language;
+    use crate::units::Units;
 
     #[test]
     fn halves_are_said_as_people_say_them() {

@@ -12,12 +12,8 @@ mod days;
 mod down;
 mod fields;
 mod film;
-mod find;
 mod flake;
-pub mod form;
 mod hand_over;
-mod handed;
-mod laid;
 mod load;
 mod pictures;
 mod questions;
@@ -28,15 +24,12 @@ mod weather;
 
 use leptos::prelude::*;
 
-pub(crate) use handed::{describe, record, take};
-pub(crate) use laid::{batch_discarded, batch_down, batch_told};
-
-use crate::clock::run::RunRecord;
+use crate::answers::floor::{Found, UnderWay, find};
 use crate::desk::desk;
 use crate::moments;
+use crate::records::run::RunRecord;
 use crate::screen::{Here, Side, Spot};
 use crate::text::{key, live};
-use find::{Found, UnderWay, find};
 use pailwise_calc::record::UnderWayRecord;
 
 /// The screen.

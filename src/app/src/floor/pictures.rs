@@ -7,10 +7,10 @@ use pailwise_calc::floor::{CoatPlan, Place};
 use pailwise_calc::quantity::{Length, Time, minutes, unit};
 use pailwise_calc::record::Role;
 
-use super::find::Good;
-use crate::mix::state::ReadIn;
+use crate::answers::floor::Good;
 use crate::parts::day::{Row, day};
 use crate::parts::plan::{Band, plan};
+use crate::records::mix::ReadIn;
 use crate::show::Reader;
 use crate::text::{key, live, tr, tr_with};
 

@@ -5,7 +5,6 @@ use pailwise_calc::field::Field as Quantity;
 use pailwise_calc::record::{ProductRecord, Role};
 
 use super::fields::{FormField, SingleField, TimeField, alter, form, of_coat, undoable};
-use super::form::{CoatFormRecord, FloorFormRecord, Single, Thing, tape_line};
 use super::weather::Weather;
 use crate::desk::desk;
 use crate::entry::{Entry, Kind};
@@ -13,6 +12,7 @@ use crate::parts::count::Count;
 use crate::parts::pick::Pick;
 use crate::parts::question::Question;
 use crate::parts::toggle::Toggle;
+use crate::records::floor::{CoatFormRecord, FloorFormRecord, Single, Thing, tape_line};
 use crate::text::{key, live, tr, tr_with};
 
 /// All of them, each a line that opens.
@@ -209,8 +209,9 @@ fn OneCoat(at: usize) -> impl IntoView {
         role != Some(Role::Filler)
     });
     let stands = Memo::new(move |_| {
-        let up =
-            |thing: &super::form::ThingRecord| matches!(thing.thing, Thing::Wall | Thing::Steps);
+        let up = |thing: &crate::records::floor::ThingRecord| {
+            matches!(thing.thing, Thing::Wall | Thing::Steps)
+        };
         form.with(|form| form.things.iter().any(up))
     });
     view! {

@@ -5,10 +5,10 @@ use pailwise_calc::record::Role;
 use pailwise_calc::surface::{Finding, Outcome, Test};
 
 use super::fields::{SingleField, form};
-use super::find::Good;
-use super::form::Single;
+use crate::answers::floor::Good;
 use crate::parts::choice::Choice;
 use crate::parts::question::Question;
+use crate::records::floor::Single;
 use crate::show::Reader;
 use crate::text::{key, live, tr, tr_with};
 
@@ -42,7 +42,7 @@ pub(super) fn Questions() -> impl IntoView {
 }
 
 /// Whether anything of the surface was read.
-fn read(form: &super::form::FloorFormRecord) -> bool {
+fn read(form: &crate::records::floor::FloorFormRecord) -> bool {
     let single =
         |single: &Single| form.entry(0, *single).is_some_and(|entry| !entry.text.trim().is_empty());
     form.plastic_sheet_dry.is_some()

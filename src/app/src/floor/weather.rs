@@ -3,10 +3,10 @@
 use leptos::prelude::*;
 
 use super::fields::{FormField, SingleField, TimeField, alter, of_coat};
-use super::form::{DayPick, FloorFormRecord, HourFormRecord, Single};
 use crate::desk::desk;
 use crate::parts::choice::Choice;
 use crate::parts::toggle::Toggle;
+use crate::records::floor::{DayPick, FloorFormRecord, HourFormRecord, Single};
 use crate::text::{key, live, tr, tr_with};
 
 /// What was read of the coat at a place, in a line.
@@ -154,7 +154,7 @@ fn Hours(at: usize) -> impl IntoView {
                 Some(row) => (row.at.clone(), row.air.clone()),
                 None => (coat.starts.clone(), coat.air.clone()),
             };
-            let next = super::find::clock(&last) + 180.0;
+            let next = crate::answers::floor::clock(&last) + 180.0;
             let at = crate::moments::time_of_day(next);
             let air = if air.text.trim().is_empty() { Single::Air.first(units) } else { air };
             coat.hours.push(HourFormRecord { at, air });

@@ -4,11 +4,8 @@
 //! follows every tap.
 
 mod answer;
-pub mod ask;
-mod find;
 mod questions;
 pub mod slip;
-pub mod state;
 
 use leptos::prelude::*;
 

@@ -7,7 +7,6 @@ use pailwise_calc::quantity::{Length, unit};
 use pailwise_calc::record::Role;
 use pailwise_calc::vessel::Vessel;
 
-use super::state::{Ask, Finer, PailPick, Wants};
 use crate::desk::desk;
 use crate::parts::choice::Choice;
 use crate::parts::count::Count;
@@ -15,6 +14,7 @@ use crate::parts::field::Field;
 use crate::parts::pail::pail;
 use crate::parts::question::Question;
 use crate::parts::toggle::Toggle;
+use crate::records::mix::{Ask, Finer, PailPick, Wants};
 use crate::say;
 use crate::settings::turn;
 use crate::text::{key, live, tr, tr_with};

@@ -1,72 +1,17 @@
-//! What was really poured, as it is kept while a pail is brought back, and what becomes of it.
-
-use std::collections::BTreeMap;
+//! What becomes of a pail that was poured wrongly.
 
 use pailwise_calc::error::Error;
 use pailwise_calc::field::Field;
 use pailwise_calc::measure::marks::Mark;
 use pailwise_calc::measure::{MeasuredPour, poured};
-use pailwise_calc::quantity::{Figure, Length, Mass, Time, Volume, minutes, unit};
+use pailwise_calc::quantity::{Figure, Length, Mass, Time, Volume, unit};
 use pailwise_calc::ratio::{Ingredient, Pour};
-use pailwise_calc::record::VERSION;
 use pailwise_calc::rescue::Rescue;
-use serde::{Deserialize, Serialize};
 
-use super::find::Good;
-use super::state::Way;
+use crate::answers::batch::Good;
 use crate::entry::{Entry, Kind, Unfit};
-use crate::store::Record as _;
-
-/// What was typed about a pail that was poured wrongly.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub struct SlipRecord {
-    /// Always its format.
-    pub format: String,
-    /// The version it was written in.
-    pub version: u32,
-    /// Readings by product, way and pour; what is not here came out as planned.
-    pub poured: BTreeMap<String, Entry>,
-    /// When A met B, if it has.
-    pub met: Option<MetRecord>,
-    /// It was said that A and B have not met. Unsaid, they are taken to have met now.
-    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
-    pub apart: bool,
-}
-
-/// When A met B: so many minutes before it was typed.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub struct MetRecord {
-    /// How many minutes ago, as typed.
-    pub ago: Entry,
-    /// When that was typed, in milliseconds of the phone's clock.
-    pub typed_at_ms: f64,
-}
-
-impl MetRecord {
-    /// How long ago that is now. A phone's clock that was set back takes nothing away.
-    ///
-    /// # Errors
-    /// [`Unfit`] for what was typed.
-    pub fn since(&self, now_ms: f64) -> Result<Time, Unfit> {
-        let typed = self.ago.value(Kind::Minutes, Field::MetAgo)?;
-        let on = ((now_ms - self.typed_at_ms) / 60_000.0).max(0.0);
-        let (_, most) = Field::MetAgo.range();
-        // Past a day nothing in a pail is of use; the clock stops there.
-        Ok(minutes(typed + on).min(Time::new::<unit::second>(most.si())))
-    }
-}
-
-impl Default for SlipRecord {
-    fn default() -> Self {
-        Self {
-            format: Self::FORMAT.to_owned(),
-            version: VERSION,
-            poured: BTreeMap::new(),
-            met: None,
-            apart: false,
-        }
-    }
-}
+use crate::records::mix::Way;
+use crate::records::slip::SlipRecord;
 
 /// The name of a reading: its product, the way it was measured, its place in the pouring.
 pub(super) fn name(product: &str, way: Way, place: usize) -> String {
@@ -167,7 +112,8 @@ fn typed(entry: &Entry, planned: &MeasuredPour) -> Result<Option<Figure>, Unfit>
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::show::Units;
+    use crate::records::slip::MetRecord;
+    use crate::units::Units;
 
     #[test]
     fn the_time_since_a_met_b_runs_on_and_never_back() {

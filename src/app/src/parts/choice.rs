@@ -9,7 +9,7 @@ use crate::text::live;
 pub(crate) fn Choice<T>(
     /// Name of the group, once on a page.
     #[prop(into)]
-    name: String,
+    name: Signal<String>,
     /// Text of its label, for a screen reader.
     label: &'static str,
     /// The options, each with the text of its label.
@@ -28,7 +28,7 @@ where
             <label class="choice-option">
                 <input
                     type="radio"
-                    name=name.clone()
+                    name=move || name.get()
                     prop:checked=move || chosen.get() == option
                     on:change=move |_| choose(option)
                 />

@@ -5,8 +5,8 @@ use pailwise_calc::field::Field as Quantity;
 
 use crate::desk::desk;
 use crate::entry::{Entry, Kind, Unfit, limits};
-use crate::show::Units;
 use crate::text::{key, tr_with};
+use crate::units::Units;
 
 /// The keypad that has every sign the field takes: feet, inches and fractions need the full one.
 fn keypad(kind: Kind, units: Units) -> &'static str {

@@ -4,8 +4,8 @@ use leptos::prelude::*;
 use pailwise_calc::field::Field as Quantity;
 
 use crate::entry::{Entry, Kind, Unfit, limits};
-use crate::show::Units;
 use crate::text::{key, tr, tr_with};
+use crate::units::Units;
 
 /// A field for one figure. Another unit is another reading of the same digits.
 #[component]

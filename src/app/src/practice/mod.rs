@@ -1,7 +1,6 @@
 //! The Practice screen: rounds made fresh from the crew's own products, each person's progress,
 //! and who is ready for what.
 
-pub mod progress;
 mod ready_for;
 mod round;
 mod sandbox;
@@ -12,9 +11,9 @@ use leptos::prelude::*;
 use crate::desk::desk;
 use crate::parts::question::Question;
 use crate::parts::words::Words;
+use crate::records::progress::PracticeRecord;
 use crate::store::PRACTICE;
 use crate::text::{key, live, tr, tr_with};
-use progress::PracticeRecord;
 
 /// The screen.
 #[component]

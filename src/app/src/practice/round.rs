@@ -6,15 +6,16 @@ use pailwise_calc::product::Product;
 use pailwise_calc::record::{Aspect, ProductRecord};
 use web_sys::js_sys::Math;
 
-use super::progress::{AskedRecord, PracticeRecord};
 use super::skills;
+use crate::answers::describe;
 use crate::desk::{Desk, desk};
 use crate::entry::Entry;
 use crate::parts::field::Field;
 use crate::parts::working::{sentence, steps};
-use crate::products::describe;
-use crate::show::{Reader, Units};
+use crate::records::progress::{AskedRecord, PracticeRecord};
+use crate::show::Reader;
 use crate::text::{key, live, tr, tr_with};
+use crate::units::Units;
 
 /// A question about one of the products.
 #[derive(Clone, Debug, PartialEq)]

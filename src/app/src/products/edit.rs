@@ -8,8 +8,7 @@ use pailwise_calc::quantity::Figure;
 use pailwise_calc::record::ProductRecord;
 use pailwise_calc::sheet::{Absent, Doubt, Why};
 
-use super::ask::{Single, id_of, label_of};
-use super::draft::DraftRecord;
+use super::drafting::{Draft, draft};
 use super::find::{Fault, Found, find};
 use super::preview::{Tonight, preview};
 use super::sections::Sections;
@@ -18,24 +17,14 @@ use crate::entry::Unfit;
 use crate::files;
 use crate::moments;
 use crate::parts::jump::jump;
+use crate::records::draft::DraftRecord;
+use crate::records::sheet::{Single, id_of, label_of};
 use crate::say;
 use crate::screen::Spot;
-use crate::show::{Reader, Units};
+use crate::show::Reader;
 use crate::store::{self, DRAFTS, PRODUCTS};
 use crate::text::{key, live, tr, tr_with};
-
-/// The draft being written, in the context of the form.
-#[derive(Clone, Copy)]
-pub(super) struct Draft {
-    pub(super) record: RwSignal<DraftRecord>,
-    /// Where it is kept.
-    pub(super) key: StoredValue<String>,
-}
-
-/// The draft from the context.
-pub(super) fn draft() -> Draft {
-    use_context::<Draft>().unwrap_or_else(|| unreachable!("every field stands inside the form"))
-}
+use crate::units::Units;
 
 /// The draft as it is kept, or the form of the product of its id, untouched; and whether changes
 /// may be kept.

@@ -10,11 +10,11 @@ use pailwise_calc::record::{
 };
 use pailwise_calc::sheet::{Absent, Doubt, absent, doubts};
 
-use super::ask::{Ask, Row, Single};
-use super::draft::{DraftRecord, FilmWay, RowRecord};
 use crate::entry::{Entry, Unfit};
-use crate::show::Units;
+use crate::records::draft::{DraftRecord, FilmWay, RowRecord};
+use crate::records::sheet::{Ask, Row, Single};
 use crate::text::key;
+use crate::units::Units;
 
 /// A figure of the form that keeps the product from being there.
 #[derive(Clone, Debug, PartialEq)]

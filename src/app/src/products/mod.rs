@@ -1,9 +1,7 @@
 //! The Products screen: the owner's shelf. Profiles are written here from their data sheets, kept
 //! in order, and handed on.
 
-pub(crate) mod ask;
-pub(crate) mod describe;
-pub mod draft;
+mod drafting;
 mod edit;
 mod find;
 mod lot;
@@ -13,6 +11,7 @@ mod sections;
 mod share;
 mod shelf;
 mod take;
+mod take_run;
 
 use leptos::prelude::*;
 

@@ -11,8 +11,9 @@ use crate::parts::pot_life::{Dot, pot_life};
 use crate::parts::printed::Printed;
 use crate::parts::working::how;
 use crate::say;
-use crate::show::{Reader, Units};
+use crate::show::Reader;
 use crate::text::{key, live, tr_with};
+use crate::units::Units;
 
 /// Tonight's temperature, as long as the form is open: in its context.
 #[derive(Clone, Copy)]

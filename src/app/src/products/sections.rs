@@ -8,9 +8,7 @@ use pailwise_calc::quantity::Figure;
 use pailwise_calc::ratio::Basis;
 use pailwise_calc::record::Role;
 
-use super::ask::{Row, Single};
-use super::draft::{DraftRecord, FilmWay, RowRecord};
-use super::edit::{Draft, draft};
+use super::drafting::{Draft, draft};
 use crate::desk::desk;
 use crate::entry::Entry;
 use crate::parts::choice::Choice;
@@ -19,9 +17,11 @@ use crate::parts::printed::Printed;
 use crate::parts::question::Question;
 use crate::parts::toggle::Toggle;
 use crate::parts::words::Words;
+use crate::records::draft::{DraftRecord, FilmWay, RowRecord};
+use crate::records::sheet::{Row, Single};
 use crate::say;
-use crate::show::Units;
 use crate::text::{key, live, tr, tr_with};
+use crate::units::Units;
 
 /// All of them, each a line that opens.
 #[component]

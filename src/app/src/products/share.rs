@@ -4,10 +4,10 @@ use leptos::prelude::*;
 use pailwise_calc::record::{FloorRecord, ProductRecord, ShelfRecord};
 use serde::Serialize;
 
+use crate::desk::handed;
 use crate::desk::{Desk, desk};
 use crate::exchange::link;
 use crate::files;
-use crate::floor;
 use crate::parts::link_code::link_code;
 use crate::screen::{Screen, Spot};
 use crate::store::{self, RECEIVED};
@@ -54,7 +54,7 @@ fn parcel(desk: Desk, what: &What) -> Option<Parcel> {
             Some(Parcel { name: tr(key::SHELF), text, products })
         }
         What::Floor => {
-            let record: FloorRecord = floor::record(desk)?;
+            let record: FloorRecord = handed::record(desk)?;
             let products = record.coats.iter().map(|coat| coat.product.clone()).collect();
             Some(Parcel { name: tr(key::PLACE_FLOOR), text: text(&record)?, products })
         }

@@ -3,10 +3,10 @@
 use leptos::prelude::*;
 use pailwise_calc::record::ProductRecord;
 
-use super::draft::DraftRecord;
 use crate::desk::desk;
 use crate::files::{self, Opened};
 use crate::moments;
+use crate::records::draft::DraftRecord;
 use crate::say;
 use crate::screen::Spot;
 use crate::settings::turn;

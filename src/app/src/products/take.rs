@@ -5,15 +5,15 @@ use leptos::prelude::*;
 use pailwise_calc::product::Product;
 use pailwise_calc::record::{FloorRecord, ProductRecord, Unreadable};
 
-use super::describe::{self, In};
-use crate::clock::TakeRun;
+use super::take_run::TakeRun;
+use crate::answers::describe::{self, In};
+use crate::desk::handed;
 use crate::desk::{Desk, desk};
 use crate::exchange::backup::BackupRecord;
 use crate::exchange::compare::{Case, Compared, compare};
 use crate::exchange::link::Damaged;
 use crate::exchange::{Received, Refusal, from_file, from_link};
 use crate::files::{self, Opened};
-use crate::floor;
 use crate::moments;
 use crate::say;
 use crate::screen::{Screen, Spot};
@@ -415,7 +415,7 @@ fn TakeFloor(floor: FloorRecord) -> impl IntoView {
         keys.extend([FLOOR.to_owned(), MIX.to_owned()]);
         let taken = desk.step(tr(key::DID_TAKE_FLOOR), &keys, || {
             put(desk, products, &chosen)?;
-            floor.with_value(|floor| floor::take(desk, floor, crew.get_untracked(), stands_for));
+            floor.with_value(|floor| handed::take(desk, floor, crew.get_untracked(), stands_for));
             Ok::<(), NotKept>(())
         });
         if taken.is_ok() {
@@ -426,7 +426,7 @@ fn TakeFloor(floor: FloorRecord) -> impl IntoView {
     let count = all.with_untracked(Vec::len);
     let said = move || {
         let reader = desk.reader();
-        floor.with_value(|floor| floor::describe(reader, floor))
+        floor.with_value(|floor| handed::describe(reader, floor))
     };
     view! {
         <section class="card">

@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use crate::mix::find::Good;
+use crate::answers::batch::Good;
 use crate::parts::heat_curve::heat_curve;
 use crate::parts::pot_life::{self, Dot};
 use crate::parts::working::how;

@@ -4,8 +4,8 @@ use leptos::prelude::*;
 use pailwise_calc::batch::{Change, KitFirst, Takes};
 use pailwise_calc::kit::Portions;
 
+use crate::answers::batch::Good;
 use crate::desk::desk;
-use crate::mix::find::Good;
 use crate::say;
 use crate::show::Reader;
 use crate::store::MIX;

@@ -10,14 +10,14 @@ use pailwise_calc::sheet::off_balance;
 use pailwise_calc::vessel::Vessel;
 use pailwise_calc::working::Sentence;
 
+use crate::answers::batch::Good;
 use crate::desk::desk;
-use crate::mix::find::Good;
-use crate::mix::state::Way;
 use crate::parts::caution::Caution;
 use crate::parts::choice::Choice;
 use crate::parts::pail::{Fill, Layer, pail};
 use crate::parts::pick::Pick;
 use crate::parts::working::figure;
+use crate::records::mix::Way;
 use crate::say;
 use crate::show::{Reader, mark_units};
 use crate::text::{key, live, tr, tr_with};

@@ -7,7 +7,7 @@ use pailwise_calc::quantity::{Time, unit};
 use pailwise_calc::record::Role;
 use pailwise_calc::working::Sentence;
 
-use crate::mix::find::Good;
+use crate::answers::batch::Good;
 use crate::parts::time_bar::{Bar, time_bar};
 use crate::parts::working::figure;
 use crate::say;

@@ -3,10 +3,10 @@
 use leptos::prelude::*;
 use pailwise_calc::quantity::{Time, Volume, unit};
 
-use super::attention;
-use super::run::RunRecord;
-use super::stages::clock;
+use crate::attention;
 use crate::desk::desk;
+use crate::moments::clock;
+use crate::records::run::RunRecord;
 use crate::screen::Screen;
 use crate::steady::now_ms;
 use crate::store::RUNS;

@@ -11,7 +11,7 @@ use pailwise_calc::record::{ConditionsRecord, JobRecord, ProductRecord, Role, VE
 use pailwise_calc::running::{Due, Poured, Running, Stage, Standing};
 use serde::{Deserialize, Serialize};
 
-use crate::store::Record as _;
+use super::Record as _;
 
 /// A limit that a batch in its pail had passed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]

@@ -11,11 +11,11 @@ use pailwise_calc::record::{InPlanRecord, ProductRecord, Role, VERSION};
 use pailwise_calc::vessel::Generic;
 use serde::{Deserialize, Serialize};
 
-use crate::clock::run::BandRecord;
+use super::Record as _;
+use super::run::BandRecord;
 use crate::entry::{Entry, Kind};
-use crate::show::Units;
-use crate::store::Record as _;
 use crate::text::key;
+use crate::units::Units;
 
 /// A field of the Mix screen.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]

@@ -8,10 +8,10 @@ use pailwise_calc::ratio::Basis;
 use pailwise_calc::record::{AfterRecord, ProductRecord, Role, VERSION};
 use serde::{Deserialize, Serialize};
 
-use super::ask::{Row, Single};
+use super::Record as _;
+use super::sheet::{Row, Single};
 use crate::entry::{Entry, Kind};
-use crate::show::Units;
-use crate::store::Record as _;
+use crate::units::Units;
 
 /// How a sheet says how thick the film is.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]

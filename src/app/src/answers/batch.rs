@@ -8,24 +8,24 @@ use pailwise_calc::quantity::{Mass, Volume, unit};
 use pailwise_calc::record::{JobRecord, ProductRecord};
 
 use super::ask::{self, Fault};
-use super::state::MixRecord;
-use crate::show::Units;
+use crate::records::mix::MixRecord;
+use crate::units::Units;
 
 /// A product of the shelf as it is calculated with, or why it cannot be.
-pub(super) type Checked = (ProductRecord, Result<Product, Error>);
+pub(crate) type Checked = (ProductRecord, Result<Product, Error>);
 
 /// A batch with what it was found from.
 #[derive(Clone, Debug, PartialEq)]
-pub(super) struct Good {
-    pub(super) product: ProductRecord,
-    pub(super) job: Job,
-    pub(super) record: JobRecord,
-    pub(super) batch: Batch,
+pub(crate) struct Good {
+    pub(crate) product: ProductRecord,
+    pub(crate) job: Job,
+    pub(crate) record: JobRecord,
+    pub(crate) batch: Batch,
 }
 
 /// What the screen has to say.
 #[derive(Clone, Debug, PartialEq)]
-pub(super) enum Found {
+pub(crate) enum Found {
     /// There is no product on the shelf.
     NoProduct,
     /// Fields that are unfit.
@@ -41,7 +41,7 @@ pub(super) enum Found {
 
 impl Found {
     /// The next batch, where there is one.
-    pub(super) fn batch(&self) -> Option<&Good> {
+    pub(crate) fn batch(&self) -> Option<&Good> {
         match self {
             Self::Batch(good) => Some(good),
             _ => None,
@@ -50,7 +50,7 @@ impl Found {
 }
 
 /// The answer to what was typed.
-pub(super) fn find(mix: &MixRecord, product: Option<Checked>, units: Units) -> Found {
+pub(crate) fn find(mix: &MixRecord, product: Option<Checked>, units: Units) -> Found {
     let Some((product, checked)) = product else { return Found::NoProduct };
     let record = match ask::job(mix, &product, units) {
         Ok(record) => record,

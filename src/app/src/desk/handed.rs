@@ -8,17 +8,18 @@ use pailwise_calc::record::{
     RectangleRecord, VesselRecord,
 };
 
-use super::find;
-use super::form::{
+use crate::answers::floor as find;
+use crate::desk::Desk;
+use crate::entry::{Entry, Kind};
+use crate::moments::time_of_day;
+use crate::records::floor::{
     CoatFormRecord, DayPick, DownRecord, FloorFormRecord, HourFormRecord, Single, Thing,
     ThingRecord, down_measures, tape_line,
 };
-use crate::desk::Desk;
-use crate::entry::{Entry, Kind};
-use crate::mix::state::{Ask, Finer, MixRecord, PailPick, Way};
-use crate::moments::time_of_day;
-use crate::show::{Reader, Units};
+use crate::records::mix::{Ask, Finer, MixRecord, PailPick, Way};
+use crate::show::Reader;
 use crate::text::{key, tr_with};
+use crate::units::Units;
 
 /// The floor as it stands on the screen, to be handed on; `None` while something in it is unfit.
 pub(crate) fn record(desk: Desk) -> Option<FloorRecord> {

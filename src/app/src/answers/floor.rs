@@ -9,37 +9,37 @@ use pailwise_calc::record::{
     TonightRecord, UnderWayRecord, VERSION,
 };
 
-use super::form::{
+use crate::answers::ask;
+use crate::entry::{Entry, Unfit};
+use crate::moments::minutes_of_day;
+use crate::records::floor::{
     CoatFormRecord, DayPick, DownRecord, FloorFormRecord, HourFormRecord, Single, Thing,
     ThingRecord, tape_line,
 };
-use crate::entry::{Entry, Unfit};
-use crate::mix::ask;
-use crate::mix::state::{Ask, MixRecord};
-use crate::moments::minutes_of_day;
+use crate::records::mix::{Ask, MixRecord};
 use crate::screen::{Screen, Side};
-use crate::show::Units;
+use crate::units::Units;
 
 /// Something that keeps the plan from being there: the label of what it is about.
 #[derive(Clone, Debug, PartialEq)]
-pub(super) struct Fault {
-    pub(super) label: &'static str,
-    pub(super) unfit: Unfit,
+pub(crate) struct Fault {
+    pub(crate) label: &'static str,
+    pub(crate) unfit: Unfit,
     /// Where in the app it is typed.
-    pub(super) at: String,
+    pub(crate) at: String,
 }
 
 /// A floor with the plan of each coat.
 #[derive(Clone, Debug, PartialEq)]
-pub(super) struct Good {
-    pub(super) floor: Floor,
-    pub(super) products: Vec<ProductRecord>,
-    pub(super) plans: Vec<CoatPlan>,
+pub(crate) struct Good {
+    pub(crate) floor: Floor,
+    pub(crate) products: Vec<ProductRecord>,
+    pub(crate) plans: Vec<CoatPlan>,
 }
 
 /// What the screen has to say.
 #[derive(Clone, Debug, PartialEq)]
-pub(super) enum Found {
+pub(crate) enum Found {
     /// No coat is on the list.
     NoCoat,
     /// The product of a coat is not on the phone.
@@ -54,13 +54,13 @@ pub(super) enum Found {
 
 /// A batch that is under way: of which coat, and what its plan knows of it.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct UnderWay {
-    pub(super) coat: usize,
-    pub(super) batch: UnderWayRecord,
+pub(crate) struct UnderWay {
+    pub(crate) coat: usize,
+    pub(crate) batch: UnderWayRecord,
 }
 
 /// The plans for what was typed, with batches that are under way.
-pub(super) fn find(
+pub(crate) fn find(
     form: &FloorFormRecord,
     mix: &MixRecord,
     shelf: &[ProductRecord],
@@ -93,7 +93,7 @@ struct Reading {
 
 impl Reading {
     /// A value in the record's units; 0 and a fault where it is unfit.
-    fn value(&mut self, entry: &Entry, measure: super::form::Measure) -> f64 {
+    fn value(&mut self, entry: &Entry, measure: crate::records::floor::Measure) -> f64 {
         match entry.value(measure.kind, measure.field) {
             Ok(value) => value,
             Err(unfit) => {
@@ -115,7 +115,7 @@ impl Reading {
     }
 
     /// As [`Reading::value`], with nothing where the entry is empty.
-    fn optional(&mut self, entry: &Entry, measure: super::form::Measure) -> Option<f64> {
+    fn optional(&mut self, entry: &Entry, measure: crate::records::floor::Measure) -> Option<f64> {
         (!entry.text.trim().is_empty()).then(|| self.value(entry, measure))
     }
 
@@ -167,7 +167,7 @@ fn crew_alone(mix: &MixRecord) -> MixRecord {
 }
 
 /// The floor as the calculation reads it; `None` without any coat.
-pub(super) fn record(
+pub(crate) fn record(
     form: &FloorFormRecord,
     mix: &MixRecord,
     shelf: &[ProductRecord],
@@ -341,7 +341,7 @@ fn hours(reading: &mut Reading, form: &CoatFormRecord) -> CourseRecord {
 }
 
 fn done(reading: &mut Reading, down: &DownRecord) -> DoneRecord {
-    let (ended, took) = super::form::down_measures();
+    let (ended, took) = crate::records::floor::down_measures();
     DoneRecord {
         ended_at_m: reading.value(&down.ended_at, ended),
         mixed_l: down.mixed_l,
@@ -353,7 +353,7 @@ fn done(reading: &mut Reading, down: &DownRecord) -> DoneRecord {
 }
 
 /// Minutes after midnight of a time such as "08:30"; of none, midnight.
-pub(super) fn clock(text: &str) -> f64 {
+pub(crate) fn clock(text: &str) -> f64 {
     minutes_of_day(text).unwrap_or(0.0)
 }
 

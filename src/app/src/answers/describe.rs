@@ -3,15 +3,15 @@
 use pailwise_calc::quantity::{Time, unit};
 use pailwise_calc::record::{Aspect, ProductRecord};
 
-use super::ask::{Row, Single};
-use super::draft::DraftRecord;
 use crate::entry::{Entry, Kind};
+use crate::records::draft::DraftRecord;
+use crate::records::sheet::{Row, Single};
 use crate::say;
 use crate::show::Reader;
 use crate::text::key;
 
 /// The text of an aspect's name.
-pub(super) fn name(aspect: Aspect) -> &'static str {
+pub(crate) fn name(aspect: Aspect) -> &'static str {
     match aspect {
         Aspect::Name => key::SHEET_NAME,
         Aspect::Role => key::SHEET_ROLE,
@@ -47,7 +47,7 @@ pub(crate) fn lines(
 }
 
 /// What two versions say of it: in the reader's units, or, where that reads the same, as printed.
-pub(super) fn both(
+pub(crate) fn both(
     reader: Reader,
     (one, other): (&ProductRecord, &ProductRecord),
     of: Aspect,
@@ -59,7 +59,7 @@ pub(super) fn both(
 
 /// In which units a figure is said.
 #[derive(Clone, Copy, PartialEq, Eq)]
-pub(super) enum In {
+pub(crate) enum In {
     /// The reader's.
     Reader,
     /// Those it was most likely printed in.
@@ -67,7 +67,7 @@ pub(super) enum In {
 }
 
 /// What a product says of it; a dash for nothing.
-pub(super) fn aspect(reader: Reader, product: &ProductRecord, aspect: Aspect, units: In) -> String {
+pub(crate) fn aspect(reader: Reader, product: &ProductRecord, aspect: Aspect, units: In) -> String {
     let say = |key: &str| reader.language.say(key, &[]);
     let p = product;
     let figures = |of: &[Single]| singles(reader, units, p, (name(aspect), of));
@@ -186,8 +186,8 @@ fn rows(reader: Reader, units: In, product: &ProductRecord, kinds: &[Row]) -> St
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::show::Units;
     use crate::text::Language;
+    use crate::units::Units;
     use pailwise_calc::demo;
 
     type Change = fn(&mut ProductRecord);

@@ -10,10 +10,10 @@ use pailwise_calc::tally::Tally;
 use serde::{Deserialize, Serialize};
 use time::{OffsetDateTime, UtcOffset};
 
+use super::Record as _;
 use super::run::{BandRecord, PourRecord, RunRecord};
 use crate::entry::{Entry, Kind};
-use crate::show::Units;
-use crate::store::Record as _;
+use crate::units::Units;
 
 /// What is typed within so many milliseconds is one change, not one a key.
 const ONE_CHANGE: f64 = 60_000.0;

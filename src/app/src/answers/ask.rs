@@ -6,9 +6,9 @@ use pailwise_calc::record::{
     ProductRecord, Role, VERSION, VesselRecord,
 };
 
-use super::state::{Ask, MixRecord};
 use crate::entry::Unfit;
-use crate::show::Units;
+use crate::records::mix::{Ask, MixRecord};
+use crate::units::Units;
 
 /// A field that keeps the answer from being there.
 #[derive(Clone, Debug, PartialEq)]
@@ -149,7 +149,7 @@ pub fn job(
 mod tests {
     use super::*;
     use crate::entry::{Entry, Kind};
-    use crate::mix::state::{PailPick, Way};
+    use crate::records::mix::{PailPick, Way};
     use pailwise_calc::{demo, field::Field, job::Job};
 
     #[test]

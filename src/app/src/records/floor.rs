@@ -7,12 +7,13 @@ use pailwise_calc::quantity::Length;
 use pailwise_calc::record::{BrushedRecord, ProductRecord, Role, VERSION};
 use serde::{Deserialize, Serialize};
 
+use super::Record as _;
 use super::hand_over::HandOverRecord;
 use super::load::LoadRecord;
 use crate::entry::{Entry, Kind, Unfit};
-use crate::show::{Reader, Units};
-use crate::store::Record as _;
+use crate::show::Reader;
 use crate::text::key;
+use crate::units::Units;
 
 /// A measure of one of the things on the list: its label, the field that judges it, its kind.
 #[derive(Clone, Copy, Debug)]

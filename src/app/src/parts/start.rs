@@ -4,10 +4,10 @@ use leptos::prelude::*;
 use pailwise_calc::job::Job;
 use pailwise_calc::record::JobRecord;
 
-use super::attention;
-use super::run::{BandRecord, PourRecord, RunRecord};
+use crate::attention;
 use crate::desk::desk;
-use crate::mix::slip::SlipRecord;
+use crate::records::run::{BandRecord, PourRecord, RunRecord};
+use crate::records::slip::SlipRecord;
 use crate::screen::Screen;
 use crate::steady::now_ms;
 use crate::store::RUNS;

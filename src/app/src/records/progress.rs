@@ -8,7 +8,7 @@ use pailwise_calc::practice::Skill;
 use pailwise_calc::record::VERSION;
 use serde::{Deserialize, Serialize};
 
-use crate::store::Record as _;
+use super::Record as _;
 
 /// The last box.
 pub const BOXES: u8 = 5;

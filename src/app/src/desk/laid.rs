@@ -7,13 +7,13 @@ use pailwise_calc::quantity::{Length, unit};
 use pailwise_calc::record::BrushedRecord;
 use web_sys::js_sys::Date;
 
-use super::form::{CoatFormRecord, DownRecord, FloorFormRecord, down_measures};
 use super::handed::record;
-use crate::clock::log::{Ended, LogRecord};
-use crate::clock::run::BandRecord;
 use crate::desk::Desk;
 use crate::entry::Entry;
 use crate::moments;
+use crate::records::floor::{CoatFormRecord, DownRecord, FloorFormRecord, down_measures};
+use crate::records::log::{Ended, LogRecord};
+use crate::records::run::BandRecord;
 use crate::store::{self, Kept, LOG};
 
 /// A batch of a coat is down: it ended where its band ends until that is typed over, and the plan
@@ -98,7 +98,7 @@ fn coat_of<'a>(
 
 /// Writes into the log what the batches of a coat from one on really covered, as far as each ended
 /// somewhere else than the log says.
-pub(super) fn log_covered(desk: Desk, coat: usize, from: usize) {
+pub(crate) fn log_covered(desk: Desk, coat: usize, from: usize) {
     let covered = untrack(|| record(desk)).and_then(|record| {
         let floor = Floor::try_from(&record).ok()?;
         Some(floor.covered(floor.coats.get(coat)?))

@@ -1,0 +1,65 @@
+//! What there is to load, as it is kept.
+
+use pailwise_calc::flake::Cover;
+use serde::{Deserialize, Serialize};
+
+use crate::text::key;
+
+/// What there is to load, as it is kept.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub(crate) struct LoadRecord {
+    /// How thickly flake is thrown.
+    pub(crate) cover: CoverPick,
+    /// What was ticked, taken off and put on the list.
+    pub(crate) list: CheckRecord,
+}
+
+/// What became of the list, as it is kept; items of the tool's own by the name of their text.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(default)]
+pub(crate) struct CheckRecord {
+    /// Ticked.
+    pub(crate) done: Vec<String>,
+    /// Taken off.
+    pub(crate) gone: Vec<String>,
+    /// Put on by the crew.
+    pub(crate) own: Vec<String>,
+}
+
+/// How thickly flake is thrown, as it was chosen.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub(crate) enum CoverPick {
+    /// As the product says, else as typed.
+    #[default]
+    Sheet,
+    /// A scatter.
+    Light,
+    /// A thick scatter.
+    Medium,
+    /// As much as the film takes.
+    Full,
+}
+
+impl CoverPick {
+    pub(crate) const ALL: [Self; 4] = [Self::Sheet, Self::Light, Self::Medium, Self::Full];
+
+    pub(crate) fn name(self) -> &'static str {
+        match self {
+            Self::Sheet => key::COVER_SHEET,
+            Self::Light => key::COVER_LIGHT,
+            Self::Medium => key::COVER_MEDIUM,
+            Self::Full => key::COVER_FULL,
+        }
+    }
+
+    pub(crate) fn usual(self) -> Option<Cover> {
+        match self {
+            Self::Sheet => None,
+            Self::Light => Some(Cover::Light),
+            Self::Medium => Some(Cover::Medium),
+            Self::Full => Some(Cover::Full),
+        }
+    }
+}
