@@ -42,6 +42,19 @@ fn start(placed: &Placed) -> f64 {
     placed.start.value
 }
 
+/// Seconds that a batch brushes before it rolls, where nobody does that for it: the edge where it
+/// begins, and the sides across that it meets.
+fn brushes(placed: &Placed) -> f64 {
+    let (crew, cut_in) = (&placed.job.crew, &placed.job.bare.cut_in);
+    if crew.cutters > 0 {
+        return 0.0;
+    }
+    let area = placed.batch.area.value;
+    let met = cut_in.corners.iter().filter(|corner| area > corner.beyond.value);
+    let across: f64 = met.map(|corner| corner.edge.value).sum();
+    across / (crew.cut.value * f64::from(crew.rollers))
+}
+
 /// Followed as they are planned, second by second: whoever mixes is in one place, so is whoever
 /// rolls, and every edge is met while it is wet.
 #[test]
@@ -79,7 +92,9 @@ fn every_person_is_in_one_place_and_every_edge_is_met() {
                         area,
                         volume,
                         another_follows: next.is_some(),
-                        next_pour: gap.map(|gap| gap + ready(job)),
+                        next_pour: gap
+                            .zip(next)
+                            .map(|(gap, next)| gap + ready(job) + brushes(next)),
                         late: 0.0,
                         of_film: job.crew.usable,
                         told: batch.timeline.rolling.value,

@@ -416,8 +416,16 @@ fn went(
     // Who flakes this one still does so when the next comes to the floor, or is done by then.
     let settles = if job.product.flaked() { crew.settle.value } else { 0.0 };
     let free = hands.max(finished - settles);
-    let next_pour =
-        next_pour.unwrap_or_else(|| next_mix(job, volume, (hands, free)) + getting_ready(job));
+    let next_pour = next_pour.unwrap_or_else(|| {
+        // Sides across that it may meet it brushes first.
+        let cut_in = &job.bare.cut_in;
+        let ahead = cut_in.corners.iter().filter(|corner| {
+            corner.beyond.value >= area && corner.beyond.value < area + cut_in.reach.value
+        });
+        let edge: f64 = ahead.map(|corner| corner.edge.value).sum();
+        let brushing = crew.cut.value * f64::from(crew.rollers + crew.cutters);
+        next_mix(job, volume, (hands, free)) + getting_ready(job) + edge / brushing
+    });
     // The next batch rolls a strip along it, as large as there is floor for.
     let comes = strip.min((job.bare.area.value - area).max(0.0));
     let edge = (0..=ALONG).map(|i| {

@@ -212,6 +212,7 @@ ask-bays = Bays side by side
 ask-tape-line = Tape line, from the left wall
 ask-crews = Crews at the same time
 bays-said = A tape line lets each bay end dry at its side. Everybody on the Mix screen is shared out among the crews. One crew lays one bay after the other.
+bays-begun = A batch is down or under way: the bays stay as they are.
 ask-verticals-done = Walls and steps are done
 coat-product = Product
 coat-add = Add a coat

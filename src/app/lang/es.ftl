@@ -212,6 +212,7 @@ ask-bays = Paños lado a lado
 ask-tape-line = Línea de cinta, desde la pared izquierda
 ask-crews = Cuadrillas al mismo tiempo
 bays-said = Con una línea de cinta, el lado de cada paño puede secarse. Toda la gente de la pantalla Mezclar se reparte entre las cuadrillas. Una sola cuadrilla hace un paño tras otro.
+bays-begun = Hay una tanda puesta o en marcha: los paños quedan como están.
 ask-verticals-done = Muros y escalones ya están
 coat-product = Producto
 coat-add = Agregar capa

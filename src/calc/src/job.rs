@@ -53,6 +53,8 @@ pub struct CutIn {
     pub per_area: f64,
     /// What comes all at once further on, nearest first.
     pub corners: [Corner; 4],
+    /// No batch covers more than this: so far beyond this one the next may meet a side.
+    pub reach: Area,
 }
 
 /// A side across that a batch meets once it is so large.
@@ -71,6 +73,12 @@ impl CutIn {
     pub(crate) fn brushed(&self, area: Area, helped: bool) -> (Area, Area) {
         let (beside, across) = (area * self.per_area, self.across(area));
         if helped { (self.at_start, beside + across) } else { (self.at_start + across, beside) }
+    }
+
+    /// The sides across that the next batch may meet after one of an area. It brushes them before it
+    /// rolls along the edge of this one.
+    pub(crate) fn next_meets(&self, area: Area) -> Area {
+        self.across(area + self.reach) - self.across(area)
     }
 
     /// The sides across that a batch of an area meets, by area of the brushed edge.
@@ -119,6 +127,11 @@ impl Job {
             let across = Area::new::<unit::square_meter>(plan.edge_across_m2);
             cut_in = CutIn { at_start, per_area: plan.edge_per_m2, ..CutIn::default() };
             cut_in.corners[0].edge = Field::EdgeAcross.check(across)?;
+            // What only the next one meets lies beyond any area of this one.
+            let [beyond, reach] = [1e8, 1e9].map(Area::new::<unit::square_meter>);
+            let ahead = Area::new::<unit::square_meter>(plan.edge_ahead_m2);
+            cut_in.corners[1] = Corner { beyond, edge: Field::EdgeAcross.check(ahead)? };
+            cut_in.reach = reach;
         }
         Ok(Bare {
             area: Field::AreaLeft.check(Area::new::<unit::square_meter>(record.area_m2))?,

@@ -173,6 +173,9 @@ pub struct InPlanRecord {
     /// Edge of sides across that the batch meets.
     #[serde(default, skip_serializing_if = "is_zero")]
     pub edge_across_m2: f64,
+    /// Edge of sides across that the next batch may meet.
+    #[serde(default, skip_serializing_if = "is_zero")]
+    pub edge_ahead_m2: f64,
     /// When another of several who mix is back, from when A meets B.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub another_back_min: Option<f64>,

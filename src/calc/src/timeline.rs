@@ -90,6 +90,8 @@ pub(crate) struct Work {
     same_wall: bool,
     /// What of the floor comes after this batch.
     rest: Area,
+    /// How long the next one brushes sides across before it rolls.
+    brush_ahead: Time,
 }
 
 impl Work {
@@ -133,6 +135,8 @@ impl Work {
             mixers: crew.mixers,
             same_wall: crew.same_wall,
             rest: (bare.area - area).max(Area::default()),
+            brush_ahead: bare.cut_in.next_meets(area)
+                / (crew.cut * f64::from(crew.rollers + crew.cutters)),
         }
     }
 
@@ -248,7 +252,8 @@ impl Work {
         const BETWEEN: u32 = 4;
         let strips = self.strips();
         let run = self.strip.min(self.rest) / self.rolling;
-        let met = |along: f64| next_pour + run * if self.same_wall { along } else { 1.0 - along };
+        let begins = next_pour + self.brush_ahead;
+        let met = |along: f64| begins + run * if self.same_wall { along } else { 1.0 - along };
         let mut points = Vec::with_capacity(2 * (BETWEEN as usize + 1));
         for along in (0..=BETWEEN).map(|i| f64::from(i) / f64::from(BETWEEN)) {
             let met = met(along);

@@ -60,7 +60,7 @@ pub fn job(
     // What ends at no tape is brushed on walls and steps, by all who roll or cut in.
     let brushed = plan.filter(|_| mix.place().is_some_and(|place| place.to_m.is_none()));
     // Of several crews the one that lays it.
-    let team = plan.and_then(|plan| plan.team);
+    let team = plan.and_then(|plan| plan.team).filter(|team| team.of == mix.people());
     let crack_width_m = number(Ask::CrackWidth) / 1000.0;
     let vessel = match mix.vessel.generic() {
         Some(generic) => VesselRecord::Generic(generic),

@@ -53,9 +53,11 @@ pub(crate) enum Found {
 }
 
 /// A batch that is under way: of which coat, and what its plan knows of it.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub(crate) struct UnderWay {
     pub(crate) coat: usize,
+    /// The product, by id: a coat that was put in its place since is another.
+    pub(crate) product: String,
     pub(crate) batch: UnderWayRecord,
 }
 
@@ -237,7 +239,8 @@ pub(crate) fn record(
         .filter_map(|(at, coat)| Some((at, coat, product(&coat.product)?)))
         .map(|(at, form, product)| {
             let mut coat = coat(&mut reading, form, product);
-            let ours = under_way.iter().filter(|one| one.coat == at).map(|one| one.batch);
+            let ours = under_way.iter().filter(|one| one.coat == at && one.product == product.id);
+            let ours = ours.map(|one| one.batch);
             // Of a bay that is not there any more nothing is planned.
             let bays = coat.tape_lines_m.len();
             coat.under_way = ours.filter(|batch| batch.bay as usize <= bays).collect();

@@ -107,8 +107,8 @@ pub(crate) fn log_covered(desk: Desk, coat: usize, from: usize) {
         let downs = form.coats.get(coat).map(|coat| coat.down.as_slice()).unwrap_or_default();
         downs.iter().map(|down| down.batch.clone()).collect()
     });
-    // The one after it begins where it ended.
-    for (id, area) in ids.iter().zip(covered.unwrap_or_default()).skip(from).take(2) {
+    // The next of its bay begins where it ended.
+    for (id, area) in ids.iter().zip(covered.unwrap_or_default()).skip(from) {
         let key = format!("{LOG}{id}");
         let Kept::Found(batch) = store::load::<LogRecord>(&key) else { continue };
         let area_m2 = area.get::<unit::square_meter>();

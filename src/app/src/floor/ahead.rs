@@ -45,8 +45,7 @@ pub(super) fn takes(good: &Good, coat: usize) -> Option<Time> {
     if plan.stopped.is_some() {
         return None;
     }
-    let last = plan.batches.last();
-    Some(last.map_or(coat.resumes, |last| last.start + last.batch.timeline.done))
+    Some(plan.finished().unwrap_or(coat.resumes))
 }
 
 /// How long a coat takes at least: all of it, or as far as its plan goes.

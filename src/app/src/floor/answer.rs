@@ -23,6 +23,7 @@ use crate::desk::{Desk, desk};
 use crate::parts::later::later;
 use crate::parts::working::{figure, how};
 use crate::records::floor::CoatFormRecord;
+use crate::records::mix::MixRecord;
 use crate::say;
 use crate::screen::Side;
 use crate::show::Reader;
@@ -178,6 +179,7 @@ fn in_words(reader: Reader, desk: Desk, good: &Good) -> impl IntoView + use<> {
             coat: shown,
             downs: downs_of(desk, shown),
             crew: &good.floor.crew,
+            typed: desk.mix.with(MixRecord::people),
             of: coat,
         };
         view! {

@@ -36,6 +36,8 @@ pub(super) struct Planned<'a> {
     pub(super) downs: usize,
     /// Everybody who is here.
     pub(super) crew: &'a Crew,
+    /// People rolling, flaking and mixing, as they are typed on the Mix screen.
+    pub(super) typed: [u32; 3],
     /// Its bays, and the crews that lay them.
     pub(super) of: &'a Coat,
     /// The flake of its bands, where it takes any.
@@ -87,7 +89,8 @@ impl Planned<'_> {
     fn people(&self, placed: &Placed) -> Option<TeamRecord> {
         let team = self.team(placed).filter(|_| self.of.teams.len() > 1)?;
         let Crew { rollers, flakers, mixers, .. } = self.of.teams.get(team)?.crew;
-        Some(TeamRecord { rollers, flakers, mixers })
+        let typed = self.typed;
+        Some(TeamRecord { rollers, flakers, mixers, of: typed })
     }
 }
 

@@ -102,8 +102,14 @@ pub(super) fn OneDown(shown: usize, i: usize) -> impl IntoView {
         }
         now
     });
+    let bay = desk.floor.with_untracked(|form| {
+        let coat = form.coats.get(shown)?;
+        let several = !coat.tapes.is_empty();
+        several.then(|| coat.down.get(i).map(|down| down.bay + 1))?
+    });
     let closed = desk.floor.with_untracked(|form| down(form).is_some_and(|down| down.film_closed));
     view! {
+        {bay.map(|n| view! { <p class="small">{tr_with(key::BATCH_BAY, &[("n", &n.to_string())])}</p> })}
         {closed.then(|| view! { <p class="caution">{live(key::DOWN_FILM_CLOSED)}</p> })}
         <FormField
             id=format!("down-ended-{i}")

@@ -66,7 +66,8 @@ fn of(run: &RunRecord) -> Option<UnderWay> {
     let place = run.place?;
     let begun_min = moments::minute_of_day(run.met_at_ms);
     let batch = UnderWayRecord { bay: place.bay, begun_min };
-    place.to_m.map(|_| UnderWay { coat: place.coat, batch })
+    let product = run.job.product.id.clone();
+    place.to_m.map(|_| UnderWay { coat: place.coat, product, batch })
 }
 
 /// The sides, each a tap away.

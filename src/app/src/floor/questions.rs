@@ -13,6 +13,7 @@ use crate::parts::pick::Pick;
 use crate::parts::question::Question;
 use crate::parts::toggle::Toggle;
 use crate::records::floor::{CoatFormRecord, FloorFormRecord, Single, Thing, tape_line};
+use crate::records::run::RunRecord;
 use crate::text::{key, live, tr, tr_with};
 
 /// All of them, each a line that opens.
@@ -289,14 +290,24 @@ fn Bays(at: usize) -> impl IntoView {
         };
         (0..bays.get() as usize - 1).map(line).collect_view()
     };
+    // What is begun keeps its bays: where a batch lies is counted by them.
+    let begun = Memo::new(move |_| {
+        let under_way = |run: &RunRecord| run.place.is_some_and(|place| place.coat == at);
+        of_coat(at, CoatFormRecord::begun) || desk.runs.with(|runs| runs.iter().any(under_way))
+    });
     view! {
-        <Count
-            label=key::ASK_BAYS
-            quantity=Quantity::TapeLines
-            counted_from=1
-            value=Signal::derive(move || bays.get() - 1)
-            set=move |lines| part(lines + 1)
-        />
+        <Show
+            when=move || !begun.get()
+            fallback=move || view! { <p class="small">{live(key::BAYS_BEGUN)}</p> }
+        >
+            <Count
+                label=key::ASK_BAYS
+                quantity=Quantity::TapeLines
+                counted_from=1
+                value=Signal::derive(move || bays.get() - 1)
+                set=move |lines| part(lines + 1)
+            />
+        </Show>
         {lines}
         <Show when=move || { bays.get() > 1 }>
             <Count

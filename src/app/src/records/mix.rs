@@ -402,6 +402,9 @@ pub struct TeamRecord {
     pub flakers: u32,
     /// People who mix for it.
     pub mixers: u32,
+    /// Everybody who was here when it was taken over, in the same order: with other people typed
+    /// since, those count.
+    pub of: [u32; 3],
 }
 
 /// The inputs of the Mix screen as they are kept.
@@ -534,6 +537,15 @@ impl MixRecord {
             Change::OnAScale => self.finer = Finer::SmallScale,
             Change::CoolerMaterial(_) | Change::MixFor(_) => {}
         }
+    }
+
+    /// People rolling, flaking and mixing, as they are typed; nobody where that is unfit.
+    pub(crate) fn people(&self) -> [u32; 3] {
+        let count = |ask: Ask| {
+            let (field, kind) = ask.field();
+            self.entry(ask).value(kind, field).map_or(0, |count| count as u32)
+        };
+        [count(Ask::Rollers), count(Ask::Flakers), self.mixers]
     }
 
     /// The entry of a field.

@@ -121,9 +121,12 @@ impl Floor {
             (Place::Cracks { from, to: far() }, cracks.width, CutIn::default())
         } else {
             let shape = self.floor_of(coat, bay);
-            let to = shape.reach(from, coat.most(&coverage).min(area));
+            let most = coat.most(&coverage);
+            let to = shape.reach(from, most.min(area));
             let width = shape.widest(from, to);
-            (Place::Flat { bay, from, to: far() }, width, cut_in(shape, self.cut_in, (from, to)))
+            let next = shape.reach(from, (most * 2.0).min(area));
+            let cut_in = CutIn { reach: most, ..cut_in(shape, self.cut_in, (from, to, next)) };
+            (Place::Flat { bay, from, to: far() }, width, cut_in)
         };
         let ends_at_joint = self.ends_at_joint || cracks.is_some();
         let bare = Bare { area, width, coverage, ends_at_joint, cut_in };
@@ -145,9 +148,9 @@ impl Coat {
 }
 
 /// Edges of a batch that begins at a place and ends no later than another: what is brushed where it
-/// begins, the most that comes with each area of its sides, and the sides across. Never less than
-/// there is up to any place in it.
-fn cut_in(shape: &Shape, brush: Length, (from, to): (Length, Length)) -> CutIn {
+/// begins, the most that comes with each area of its sides, and the sides across, those that the
+/// next batch may meet as well. Never less than there is up to any place in it.
+fn cut_in(shape: &Shape, brush: Length, (from, to, next): (Length, Length, Length)) -> CutIn {
     let edges = |to: Length| shape.edges(from, to) * brush;
     let area = |to: Length| shape.area_between(from, to);
     let hair = Length::new::<unit::millimeter>(1.0);
@@ -155,6 +158,8 @@ fn cut_in(shape: &Shape, brush: Length, (from, to): (Length, Length)) -> CutIn {
     let at_start = edges(first);
     let corners: Vec<Length> =
         shape.corners().filter(|corner| *corner > first && *corner < to).collect();
+    let further = shape.corners().filter(|corner| *corner >= to && *corner < next);
+    let further: Vec<Length> = further.collect();
     // Along the sides, from just past one corner to just before the next.
     let begins = [first].into_iter().chain(corners.iter().map(|corner| *corner + hair));
     let ends = corners.iter().copied().chain([to]).map(|corner| corner - hair);
@@ -164,10 +169,11 @@ fn cut_in(shape: &Shape, brush: Length, (from, to): (Length, Length)) -> CutIn {
     let per_area = rates.filter(|rate| rate.is_finite()).fold(0.0, f64::max);
     let mut cut_in = CutIn { at_start, per_area, ..CutIn::default() };
     let last = cut_in.corners.len() - 1;
-    for (i, corner) in corners.into_iter().chain([to]).enumerate() {
+    let met = corners.into_iter().chain([to]).chain(further).chain([next]);
+    for (i, corner) in met.enumerate() {
         // At its end the floor has a side across only if it ends there.
         let beyond = area((corner - hair).max(from));
-        let there = edges((corner + hair).min(to));
+        let there = edges((corner + hair).min(next));
         let counted = at_start + beyond * per_area + cut_in.across(beyond * (1.0 + 1e-9));
         let edge = (there - counted).max(Area::default());
         // More of them than there is room for are met with the last.
@@ -203,7 +209,7 @@ pub(super) mod tests {
         for from in [0.0, 0.7, 1.5, 1.97, 1.9995, 2.0, 3.0] {
             for deep in [0.4, 1.0, 3.0, 10.0] {
                 let (from, to) = (m(from), m(from + deep).min(floor.shape.front()));
-                let cut_in = cut_in(&floor.shape, floor.cut_in, (from, to));
+                let cut_in = cut_in(&floor.shape, floor.cut_in, (from, to, to));
                 let counted =
                     |area: Area| cut_in.at_start + area * cut_in.per_area + cut_in.across(area);
                 for share in [0.05, 0.3, 0.6, 1.0] {

@@ -8,7 +8,7 @@ use super::{Coat, Floor, Learnt, Team, WayOut};
 use crate::batch::{Batch, NoBatch};
 use crate::conditions::Conditions;
 use crate::job::{Bare, CutIn, Job};
-use crate::mixing::{Mixing, away, longest_away};
+use crate::mixing::{Mixing, away, longest_away, setting_up};
 use crate::quantity::{Area, Length, Time, Volume, minutes, unit};
 use crate::ranked::ranked;
 use crate::record::InPlanRecord;
@@ -89,6 +89,7 @@ impl Placed {
             edge_at_start_m2: m2(cut_in.at_start),
             edge_per_m2: cut_in.per_area,
             edge_across_m2: m2(cut_in.across(area)),
+            edge_ahead_m2: m2(cut_in.next_meets(area)),
             another_back_min: job.mixing.another_back.map(|back| back.get::<unit::minute>()),
             wait_min: job.mixing.wait.get::<unit::minute>(),
         }
@@ -115,6 +116,13 @@ pub struct CoatPlan {
 }
 
 impl CoatPlan {
+    /// When the last patch of it is finished, from when the coat begins: that is not always one of
+    /// the batch mixed last.
+    pub fn finished(&self) -> Option<Time> {
+        let done = self.batches.iter().map(|placed| placed.start + placed.batch.timeline.done);
+        done.reduce(Time::max)
+    }
+
     /// What its batches come to, each as it can be measured.
     pub fn planned(&self) -> Volume {
         self.batches.iter().map(|placed| placed.batch.measured.volume).sum()
@@ -280,10 +288,13 @@ impl Floor {
         };
         let ready = coat.product.ready() + hands.carry;
         let rolled = begun + ready + took;
-        if hands.mixers > 0 {
-            return rolled - ready;
+        let (product, gear) = (&coat.product, &coat.gear);
+        match hands.mixers {
+            0 => rolled + hands.carry + setting_up(&hands, product, gear, done.mixed),
+            // Whoever mixes alone is back then.
+            1 => (rolled - ready).max(begun + away(&hands, product, gear, done.mixed)),
+            _ => rolled - ready,
         }
-        rolled + hands.carry + hands.clean_pail
     }
 }
 

@@ -100,7 +100,7 @@ impl Floor {
         if largest.stopped.is_some() || kits || bays.iter().all(Option::is_none) {
             return None;
         }
-        let finish = finished(largest)?;
+        let finish = largest.finished()?;
         let finish = finish + as_early(finish - coat.resumes);
         // Each bay's limit so far above its even share, of the way to its largest batch.
         let limited = |above: f64, alike: bool| -> Option<CoatPlan> {
@@ -111,7 +111,7 @@ impl Floor {
             let shares: Vec<Share> = bays.iter().zip(&pails).map(share).collect();
             let plan = self.plan_in(coat, Some(&shares));
             let as_few = plan.batches.len() == largest.batches.len() && plan.stopped.is_none();
-            (as_few && finished(&plan)? <= finish).then_some(plan)
+            (as_few && plan.finished()? <= finish).then_some(plan)
         };
         let (mut limit, mut found) = (0.0, limited(0.0, false));
         if found.is_none() {
@@ -169,10 +169,4 @@ impl Even {
         let way = (self.most - self.share).max(self.most * 1e-9);
         (mark.max(self.most * HAIR) / way).value
     }
-}
-
-/// When the last patch of a plan is finished.
-fn finished(plan: &CoatPlan) -> Option<Time> {
-    let done = plan.batches.iter().map(|placed| placed.start + placed.batch.timeline.done);
-    done.reduce(Time::max)
 }

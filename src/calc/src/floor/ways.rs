@@ -48,7 +48,9 @@ impl Coat {
             let covers = covers(&|job| job.crew.rollers += more, start)?;
             Some(WayOut { way: Way::MoreRollers(more), covers })
         }));
-        let whole = matches!(place, Place::Flat { .. }) && self.bays.len() == 1;
+        // What is begun keeps its bays.
+        let begun = !self.done.is_empty() || !self.under_way.is_empty();
+        let whole = matches!(place, Place::Flat { .. }) && self.bays.len() == 1 && !begun;
         let parts = (2..=4_u32).filter(|_| whole);
         ways.extend(parts.into_iter().find_map(|bays| {
             let covers = covers(&|job| job.bare = job.bare.parted(bays), start)?;
