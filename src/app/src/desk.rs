@@ -272,6 +272,16 @@ impl Desk {
         Ok(())
     }
 
+    /// Begins a batch, in a step that can be undone.
+    ///
+    /// # Errors
+    /// As [`Desk::put_run`].
+    pub(crate) fn begin(self, run: &RunRecord) -> Result<(), NotKept> {
+        let name = run.job.product.name.as_str();
+        let what = untrack(|| self.reader()).language.say(key::DID_START, &[("name", name)]);
+        self.step(what, &[format!("{}{}", store::RUNS, run.id)], || self.put_run(run.clone()))
+    }
+
     /// Keeps a cup that stands aside, and then shows it.
     ///
     /// # Errors

@@ -103,7 +103,7 @@ pub struct Coat {
     pub resumes: Time,
     /// Batches that are down, in order.
     pub done: Vec<Done>,
-    /// When A met B in batches that are under way, by bay: the one begun last of each.
+    /// Batches that are under way: in which bay, and when A met B.
     pub under_way: Vec<(usize, Time)>,
 }
 

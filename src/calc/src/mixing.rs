@@ -40,17 +40,12 @@ pub(crate) fn setting_up(crew: &Crew, product: &Product, gear: &Gear, volume: Vo
     crew.clean_pail + crew.reading * gear.readings(product.ratio(), volume)
 }
 
-/// How long whoever mixes so much is away with it, where a batch takes so long to set up: mixed,
-/// carried, poured where it is poured, and back with the next one set up. What is set up while this
-/// one stands takes no time of its own.
-fn round(crew: &Crew, product: &Product, volume: Volume, setting_up: Time) -> Time {
-    let after = (setting_up - product.induction()).max(Time::default());
-    product.ready() + crew.carry + crew.pouring_takes(volume) + crew.carry + after
-}
-
-/// How long whoever mixes so much is away with it.
+/// How long whoever mixes so much is away with it: mixed, carried, poured where it is poured, and
+/// back with the next one set up. What is set up while this one stands takes no time of its own.
 pub(crate) fn away(crew: &Crew, product: &Product, gear: &Gear, volume: Volume) -> Time {
-    round(crew, product, volume, setting_up(crew, product, gear, volume))
+    let after = setting_up(crew, product, gear, volume) - product.induction();
+    let there = product.ready() + crew.carry + crew.pouring_takes(volume);
+    there + crew.carry + after.max(Time::default())
 }
 
 /// How long whoever mixes is away at the longest with a batch of no more than so much. A part of a

@@ -13,8 +13,8 @@ use crate::answers::ask;
 use crate::entry::{Entry, Unfit};
 use crate::moments::minutes_of_day;
 use crate::records::floor::{
-    CoatFormRecord, DayPick, DownRecord, FloorFormRecord, HourFormRecord, Single, Thing,
-    ThingRecord, tape_line,
+    CoatFormRecord, DayPick, DownRecord, FloorFormRecord, HourFormRecord, Measure, Single, Thing,
+    ThingRecord, down_measures, tape_line,
 };
 use crate::records::mix::{Ask, MixRecord};
 use crate::screen::{Screen, Side};
@@ -95,7 +95,7 @@ struct Reading {
 
 impl Reading {
     /// A value in the record's units; 0 and a fault where it is unfit.
-    fn value(&mut self, entry: &Entry, measure: crate::records::floor::Measure) -> f64 {
+    fn value(&mut self, entry: &Entry, measure: Measure) -> f64 {
         match entry.value(measure.kind, measure.field) {
             Ok(value) => value,
             Err(unfit) => {
@@ -117,7 +117,7 @@ impl Reading {
     }
 
     /// As [`Reading::value`], with nothing where the entry is empty.
-    fn optional(&mut self, entry: &Entry, measure: crate::records::floor::Measure) -> Option<f64> {
+    fn optional(&mut self, entry: &Entry, measure: Measure) -> Option<f64> {
         (!entry.text.trim().is_empty()).then(|| self.value(entry, measure))
     }
 
@@ -344,7 +344,7 @@ fn hours(reading: &mut Reading, form: &CoatFormRecord) -> CourseRecord {
 }
 
 fn done(reading: &mut Reading, down: &DownRecord) -> DoneRecord {
-    let (ended, took) = crate::records::floor::down_measures();
+    let (ended, took) = down_measures();
     DoneRecord {
         ended_at_m: reading.value(&down.ended_at, ended),
         mixed_l: down.mixed_l,

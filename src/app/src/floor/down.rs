@@ -103,9 +103,8 @@ pub(super) fn OneDown(shown: usize, i: usize) -> impl IntoView {
         now
     });
     let bay = desk.floor.with_untracked(|form| {
-        let coat = form.coats.get(shown)?;
-        let several = !coat.tapes.is_empty();
-        several.then(|| coat.down.get(i).map(|down| down.bay + 1))?
+        let coat = form.coats.get(shown).filter(|coat| !coat.tapes.is_empty())?;
+        Some(coat.down.get(i)?.bay + 1)
     });
     let closed = desk.floor.with_untracked(|form| down(form).is_some_and(|down| down.film_closed));
     view! {
@@ -150,7 +149,7 @@ pub(super) fn down_button(
     shown: usize,
 ) -> impl IntoView + use<> {
     let reader = clock.reader;
-    let place = placed.place;
+    let end = end_of(placed.place);
     let mixed_l = placed.batch.measured.volume.get::<unit::liter>();
     let area_m2 = placed.batch.area.get::<unit::square_meter>();
     let minutes = clock.minutes(next);
@@ -159,13 +158,11 @@ pub(super) fn down_button(
     let down = move |_| {
         desk.floor.update(|form| {
             let Some(coat) = form.coats.get_mut(shown) else { return };
-            match place {
-                Place::Verticals => coat.brushed.push(BrushedRecord { area_m2, mixed_l }),
-                Place::Flat { .. } | Place::Cracks { .. } => {
-                    let Some((bay, to)) = end_of(place) else { return };
-                    let down = DownRecord::planned(reader, (bay, to), mixed_l);
-                    coat.down.push(DownRecord { begun_min: Some(begun_min), ..down });
-                }
+            if let Some(end) = end {
+                let down = DownRecord::planned(reader, end, mixed_l);
+                coat.down.push(DownRecord { begun_min: Some(begun_min), ..down });
+            } else {
+                coat.brushed.push(BrushedRecord { area_m2, mixed_l });
             }
             coat.resumes = Some(resumes.clone());
         });

@@ -12,7 +12,9 @@ use crate::parts::count::Count;
 use crate::parts::pick::Pick;
 use crate::parts::question::Question;
 use crate::parts::toggle::Toggle;
-use crate::records::floor::{CoatFormRecord, FloorFormRecord, Single, Thing, tape_line};
+use crate::records::floor::{
+    CoatFormRecord, FloorFormRecord, Single, Thing, ThingRecord, tape_line,
+};
 use crate::records::run::RunRecord;
 use crate::text::{key, live, tr, tr_with};
 
@@ -210,9 +212,7 @@ fn OneCoat(at: usize) -> impl IntoView {
         role != Some(Role::Filler)
     });
     let stands = Memo::new(move |_| {
-        let up = |thing: &crate::records::floor::ThingRecord| {
-            matches!(thing.thing, Thing::Wall | Thing::Steps)
-        };
+        let up = |thing: &ThingRecord| matches!(thing.thing, Thing::Wall | Thing::Steps);
         form.with(|form| form.things.iter().any(up))
     });
     view! {
@@ -266,7 +266,6 @@ fn Bays(at: usize) -> impl IntoView {
     let form = form();
     let desk = desk();
     let bays = Memo::new(move |_| of_coat(at, |coat| coat.tapes.len()) as u32 + 1);
-    // As many lines as there may be, and one bay more.
     let part = move |bays: u32| {
         let units = desk.settings.with_untracked(|s| s.units);
         let width = form.with_untracked(FloorFormRecord::width_m).unwrap_or_default();

@@ -8,7 +8,7 @@ use super::fields::{SingleField, form};
 use crate::answers::floor::Good;
 use crate::parts::choice::Choice;
 use crate::parts::question::Question;
-use crate::records::floor::Single;
+use crate::records::floor::{FloorFormRecord, Single};
 use crate::show::Reader;
 use crate::text::{key, live, tr, tr_with};
 
@@ -42,7 +42,7 @@ pub(super) fn Questions() -> impl IntoView {
 }
 
 /// Whether anything of the surface was read.
-fn read(form: &crate::records::floor::FloorFormRecord) -> bool {
+fn read(form: &FloorFormRecord) -> bool {
     let single =
         |single: &Single| form.entry(0, *single).is_some_and(|entry| !entry.text.trim().is_empty());
     form.plastic_sheet_dry.is_some()

@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 
 use super::fields::{FormField, SingleField, TimeField, alter, of_coat};
+use crate::answers::floor::clock;
 use crate::desk::desk;
 use crate::parts::choice::Choice;
 use crate::parts::toggle::Toggle;
@@ -154,7 +155,7 @@ fn Hours(at: usize) -> impl IntoView {
                 Some(row) => (row.at.clone(), row.air.clone()),
                 None => (coat.starts.clone(), coat.air.clone()),
             };
-            let next = crate::answers::floor::clock(&last) + 180.0;
+            let next = clock(&last) + 180.0;
             let at = crate::moments::time_of_day(next);
             let air = if air.text.trim().is_empty() { Single::Air.first(units) } else { air };
             coat.hours.push(HourFormRecord { at, air });

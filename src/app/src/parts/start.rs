@@ -10,7 +10,6 @@ use crate::records::run::{BandRecord, PourRecord, RunRecord};
 use crate::records::slip::SlipRecord;
 use crate::screen::Screen;
 use crate::steady::now_ms;
-use crate::store::RUNS;
 use crate::text::{key, live, tr_with};
 
 /// The button that starts the clock of a batch.
@@ -49,13 +48,9 @@ pub(crate) fn StartButton(
         // What was typed to bring another pail back says nothing of this one.
         desk.slip.set(SlipRecord::default());
         let run = RunRecord::start(now_ms(), job.get_value(), mixed_l, pours.get_value(), place);
-        let name = run.job.product.name.clone();
-        let keys = [format!("{RUNS}{}", run.id)];
         // Kept before it is shown; where it cannot be kept it runs on the screen all the same, and
         // the notice says so.
-        let kept = desk
-            .step(tr_with(key::DID_START, &[("name", &name)]), &keys, || desk.put_run(run.clone()));
-        if kept.is_err() {
+        if desk.begin(&run).is_err() {
             desk.runs.update(|runs| runs.push(run));
         }
         // The address of the page itself cannot fail to be set.

@@ -9,7 +9,6 @@ use crate::moments::clock;
 use crate::records::run::RunRecord;
 use crate::screen::Screen;
 use crate::steady::now_ms;
-use crate::store::RUNS;
 use crate::text::{key, live, tr_with};
 
 /// What came, and taking it.
@@ -27,10 +26,7 @@ pub(crate) fn TakeRun(run: RunRecord) -> impl IntoView {
     let run = StoredValue::new(RunRecord { place: None, ..run });
     let accept = move |_| {
         attention::make_ready();
-        let run = run.get_value();
-        let what = tr_with(key::DID_START, &[("name", &run.job.product.name)]);
-        let keys = [format!("{RUNS}{}", run.id)];
-        if desk.step(what, &keys, || desk.put_run(run.clone())).is_ok() {
+        if desk.begin(&run.get_value()).is_ok() {
             // The address of the page itself cannot fail to be set.
             let _ = window().location().set_hash(Screen::Clock.fragment());
         }

@@ -186,7 +186,7 @@ impl Floor {
             lane.ended = plan.stopped.is_some();
         }
         while let Some(lane) = first_to_want(&mut lanes) {
-            let bays = (0..coat.bays.len()).filter(|bay| coat.bays[*bay].team == lane.team);
+            let bays = (0..coat.bays.len()).filter(|bay| coat.is_laid_by(lane.team, *bay));
             let stretch = bays.into_iter().find_map(|bay| {
                 let from = *reached.get(bay)?;
                 Some((bay, from, self.stretch(coat, learnt, (bay, from))?))
@@ -275,9 +275,8 @@ impl Floor {
     /// When the hands of a crew that lay its last batch are free to mix the next, or to pour it where
     /// somebody else mixes; the beginning where nobody knows.
     fn hands_free(&self, coat: &Coat, team: usize) -> Time {
-        let ours = |bay: usize| coat.bays.get(bay).is_some_and(|bay| bay.team == team);
         let mut last = coat.done.iter().zip(self.covered(coat)).rev();
-        let Some((done, area)) = last.find(|(done, _)| ours(done.bay)) else {
+        let Some((done, area)) = last.find(|(done, _)| coat.is_laid_by(team, done.bay)) else {
             return Time::default();
         };
         let hands = self.hands(coat, done.bay);
@@ -305,10 +304,14 @@ fn first_to_want(lanes: &mut [Lane]) -> Option<&mut Lane> {
 }
 
 impl Coat {
+    /// Whether a bay is one of a crew's.
+    fn is_laid_by(&self, team: usize, bay: usize) -> bool {
+        self.bays.get(bay).is_some_and(|bay| bay.team == team)
+    }
+
     /// When A met B in the batch that a crew has under way: the first that is planned for it.
     fn begun(&self, team: usize) -> Option<Time> {
-        let ours = |bay: usize| self.bays.get(bay).is_some_and(|bay| bay.team == team);
-        let under_way = self.under_way.iter().filter(|(bay, _)| ours(*bay));
+        let under_way = self.under_way.iter().filter(|(bay, _)| self.is_laid_by(team, *bay));
         under_way.map(|(_, begun)| (*begun).max(Time::default())).reduce(Time::max)
     }
 
