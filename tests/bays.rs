@@ -4,13 +4,16 @@
 
 use std::cell::Cell;
 
+use pailwise_calc::batch::Change;
 use pailwise_calc::error::Error;
 use pailwise_calc::floor::{CoatPlan, Floor, Place, Placed, Way};
 use pailwise_calc::quantity::unit;
-use pailwise_calc::record::{CourseRecord, CrewRecord, DoneRecord, FloorRecord, RectangleRecord};
+use pailwise_calc::record::{
+    CourseRecord, CrewRecord, DoneRecord, FloorRecord, RectangleRecord, UnderWayRecord,
+};
 use pailwise_calc::{demo, field::Field};
 use pailwise_tests::floors::floors_in_bays;
-use pailwise_tests::simulated::{Laying, Pail, STEP, away, ready, spare};
+use pailwise_tests::simulated::{Laying, Next, Pail, STEP, away, ready, spare};
 use proptest::prelude::*;
 use proptest::test_runner::{Config, TestRunner};
 
@@ -42,17 +45,18 @@ fn start(placed: &Placed) -> f64 {
     placed.start.value
 }
 
-/// Seconds that a batch brushes before it rolls, where nobody does that for it: the edge where it
-/// begins, and the sides across that it meets.
-fn brushes(placed: &Placed) -> f64 {
-    let (crew, cut_in) = (&placed.job.crew, &placed.job.bare.cut_in);
-    if crew.cutters > 0 {
-        return 0.0;
-    }
-    let area = placed.batch.area.value;
-    let met = cut_in.corners.iter().filter(|corner| area > corner.beyond.value);
-    let across: f64 = met.map(|corner| corner.edge.value).sum();
-    across / (crew.cut.value * f64::from(crew.rollers))
+/// How a batch that is begun so long after the one before meets its edge: by the times its crew is
+/// told, whoever of them rolls and however they are held back.
+fn meets(gap: f64, next: &Placed) -> Next {
+    let (timeline, area) = (&next.batch.timeline, next.batch.area.value);
+    let strip_takes = timeline.strip.value.min(area) / timeline.rolling.value;
+    let turns = next.job.product.flaked() && next.job.crew.flakers == 0;
+    let rolls = if turns {
+        timeline.flaking_starts.value - next.job.crew.settle.value - strip_takes
+    } else {
+        timeline.rolled.value - area / timeline.rolling.value
+    };
+    Next { rolls: gap + rolls, strip_takes }
 }
 
 /// Followed as they are planned, second by second: whoever mixes is in one place, so is whoever
@@ -92,9 +96,7 @@ fn every_person_is_in_one_place_and_every_edge_is_met() {
                         area,
                         volume,
                         another_follows: next.is_some(),
-                        next_pour: gap
-                            .zip(next)
-                            .map(|(gap, next)| gap + ready(job) + brushes(next)),
+                        next: gap.zip(next).map(|(gap, next)| meets(gap, next)),
                         late: 0.0,
                         of_film: job.crew.usable,
                         told: batch.timeline.rolling.value,
@@ -203,6 +205,75 @@ fn a_bay_goes_on_where_it_ended() {
     assert!(matches!(wrong, Error::OutOfRange { field: Field::Bay, .. }), "{wrong:?}");
 }
 
+/// The first batches of a plan as the clock has them: mixed, and not yet down.
+fn begun(record: &FloorRecord, placed: &Placed) -> Option<UnderWayRecord> {
+    let Place::Flat { bay, to, .. } = placed.place else { return None };
+    Some(UnderWayRecord {
+        bay: bay as u32,
+        on_walls: false,
+        begun_min: record.coats[0].start_min + placed.start.get::<unit::minute>(),
+        mixed_l: Some(placed.batch.measured.volume.get::<unit::liter>()),
+        to_m: Some(to.get::<unit::meter>()),
+    })
+}
+
+/// What is under way stands in the plan as it was mixed, and the rest goes on from there: on the
+/// same day as it was planned, and in such heat that none of it would be planned any more.
+#[test]
+fn what_is_under_way_is_as_it_was_mixed() {
+    let mut runner = TestRunner::new(Config { cases: 400, ..Config::default() });
+    let seen = Cell::new((0, 0));
+    runner
+        .run(&(floors_in_bays(), 1..4_usize), |(mut record, many)| {
+            record.stem_walls.clear();
+            let Some((floor, plan)) = planned(&record) else { return Ok(()) };
+            let first: Vec<&Placed> = plan.batches.iter().take(many).collect();
+            if first.is_empty() {
+                return Ok(());
+            }
+            let under_way = first.iter().filter_map(|placed| begun(&record, placed));
+            record.coats[0].under_way = under_way.collect();
+            prop_assert_eq!(record.coats[0].under_way.len(), first.len());
+            let (_, again) = planned(&record).unwrap();
+            let marked = again.batches.iter().filter(|placed| placed.under_way.is_some());
+            prop_assert_eq!(marked.count(), first.len());
+            for (was, is) in first.iter().zip(&again.batches) {
+                prop_assert!(is.under_way.is_some());
+                prop_assert!((is.start - was.start).value.abs() < 1e-6);
+                let apart = (is.batch.measured.volume - was.batch.measured.volume).value;
+                prop_assert!(apart.abs() < 1e-6 * was.batch.measured.volume.value);
+            }
+            let next = again.batches.iter().filter(|placed| placed.under_way.is_none());
+            for placed in next {
+                let Place::Flat { bay, from, .. } = placed.place else { continue };
+                let before = first.iter().filter_map(|placed| match placed.place {
+                    Place::Flat { bay: of, to, .. } if of == bay => Some(to),
+                    _ => None,
+                });
+                let ended = before.fold(floor.shape.back(), |a, b| if b > a { b } else { a });
+                prop_assert!((from - ended).value > -1e-6, "{from:?} before {ended:?}");
+            }
+            // Nothing could be mixed now: what is mixed counts all the same.
+            record.coats[0].conditions.slab_c = 49.0;
+            record.coats[0].conditions.material_c = 44.0;
+            record.coats[0].course = CourseRecord::Steady;
+            record.coats[0].on_hand_l = Some(1000.0);
+            let (_, hot) = planned(&record).unwrap();
+            let mixed: f64 = record.coats[0].under_way.iter().filter_map(|one| one.mixed_l).sum();
+            let listed = hot.batches.iter().filter(|placed| placed.under_way.is_some());
+            let listed: f64 = listed.map(|placed| placed.batch.measured.volume.value * 1e3).sum();
+            let apart = hot.apart.get::<unit::liter>();
+            let all = listed + apart;
+            prop_assert!((all / mixed - 1.0).abs() < 1e-6, "{listed} + {apart} of {mixed} L");
+            let (floors, counted) = seen.get();
+            seen.set((floors + 1, counted + usize::from(apart > 0.0)));
+            Ok(())
+        })
+        .unwrap();
+    let (floors, apart) = seen.get();
+    assert!(floors > 300 && apart > 100, "{floors} floors, {apart} mixed for no batch");
+}
+
 /// One more who mixes never takes more pails, and a floor that bays are said to make possible is.
 #[test]
 fn one_more_who_mixes_never_takes_more_pails() {
@@ -269,4 +340,50 @@ fn where_bays_are_a_way_on_they_are() {
         })
         .unwrap();
     assert!(seen.get() > 10, "{} floors", seen.get());
+}
+
+/// Who comes to help is shared out among all crews: where that is said to make a batch possible, it
+/// reaches the crew that needs it.
+#[test]
+fn where_people_are_a_way_on_for_several_crews_they_are() {
+    let mut runner = TestRunner::new(Config { cases: 3_000, ..Config::default() });
+    let seen = Cell::new([0; 4]);
+    runner
+        .run(&floors_in_bays(), |mut record| {
+            record.coats[0].course = CourseRecord::Steady;
+            record.stem_walls.clear();
+            if record.coats[0].crews < 2 {
+                return Ok(());
+            }
+            let Some((_, plan)) = planned(&record) else { return Ok(()) };
+            let Some(stopped) = &plan.stopped else { return Ok(()) };
+            let Place::Flat { bay, .. } = stopped.place else { return Ok(()) };
+            if of_bay(&plan, bay).next().is_some() {
+                return Ok(());
+            }
+            for out in &stopped.ways {
+                let mut helped = record.clone();
+                let people = &mut helped.crew;
+                let kind = match out.way {
+                    Way::Change(Change::OneMoreRoller) => (&mut people.rollers, 1, 0),
+                    Way::Change(Change::OneMoreFlaker) => (&mut people.flakers, 1, 1),
+                    Way::Change(Change::OneMoreMixer) => (&mut people.mixers, 1, 2),
+                    Way::MoreRollers(more) => (&mut people.rollers, more, 3),
+                    _ => continue,
+                };
+                *kind.0 += kind.1;
+                let kind = kind.2;
+                let (_, then) = planned(&helped).unwrap();
+                let laid = of_bay(&then, bay).next().is_some();
+                prop_assert!(laid, "{:?}, then {:?}", out, then.stopped);
+                let mut counts = seen.get();
+                counts[kind] += 1;
+                seen.set(counts);
+            }
+            Ok(())
+        })
+        .unwrap();
+    let seen = seen.get();
+    println!("{seen:?} ways by people");
+    assert!(seen.iter().sum::<i32>() > 30, "{seen:?}");
 }

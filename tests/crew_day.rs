@@ -144,6 +144,31 @@ async fn two_crews_lay_two_bays() -> Outcome {
     phone.quit().await
 }
 
+/// What is on the clock stands in the plan as it was mixed; the next of that crew is what it mixes
+/// now, and comes down after it.
+#[tokio::test]
+async fn the_plan_goes_on_from_what_is_on_the_clock() -> Outcome {
+    let site = Site::serve().await?;
+    let phone = Phone::start(390, 844, "en-US").await?;
+    phone.open(&format!("{}#floor", site.address)).await?;
+    phone.type_into("coat-starts-0", "00:00").await?;
+    phone.until_holds(".batch:nth-child(2)", "2. ").await?;
+    phone.tap(".batch:nth-child(1) .button-link", "Split and times").await?;
+    phone.until_holds("#mix-amount", "gal").await?;
+    let amount = phone.text("#mix-amount").await?;
+    phone.tap("#start", "").await?;
+    phone.open(&format!("{}#floor", site.address)).await?;
+    phone.until_holds(".batch:nth-child(1) .button-link", "On the clock").await?;
+    let first = phone.text(".batch:nth-child(1)").await?;
+    let volume = amount.split_once("Mix ").map_or(&*amount, |(_, volume)| volume);
+    assert!(first.contains(volume.trim()), "{first} is not {amount}");
+    assert!(phone.none(".batches .button:not(.button-link)").await?, "nothing more to lay down");
+    phone.until_holds(".batch:nth-child(2) .button-link", "Split and times").await?;
+    phone.tap(".batch:nth-child(2) .button-link", "Split and times").await?;
+    phone.until_holds("#mix-amount", "gal").await?;
+    phone.quit().await
+}
+
 /// A plan that stops says what would help, and bays are a tap away; undo takes them back.
 #[tokio::test]
 async fn a_plan_that_stops_is_laid_in_bays_by_a_tap() -> Outcome {

@@ -44,7 +44,7 @@ impl Batch {
             area: pour.area.value,
             volume: pour.volume.value,
             another_follows: false,
-            next_pour: None,
+            next: None,
             late: begins - ready(&self.job),
             of_film: 1.0,
             // Or held back until whoever mixes is there again.

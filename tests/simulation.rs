@@ -45,7 +45,7 @@ fn no_plan_breaks_its_bounds_and_three_per_cent_more_would() {
                         area,
                         volume,
                         another_follows: !batch.finishes,
-                        next_pour: None,
+                        next: None,
                         late: 0.0,
                         of_film: job.crew.usable,
                         told: batch.timeline.rolling.value,

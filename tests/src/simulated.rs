@@ -129,14 +129,23 @@ struct Went {
     edge: Vec<(f64, f64)>,
 }
 
+/// How the next batch meets an edge, in seconds from when A met B in the one that left it.
+#[derive(Clone, Copy)]
+pub struct Next {
+    /// It begins to roll.
+    pub rolls: f64,
+    /// Its first strip along the edge takes so long.
+    pub strip_takes: f64,
+}
+
 /// A way to lay a batch: so many roll, no faster than a pace, in strips so deep.
 #[derive(Clone, Copy)]
 struct Way {
     rollers: u32,
     no_faster: Option<f64>,
     depth: f64,
-    /// When the next batch meets its edge, where that is known.
-    next_pour: Option<f64>,
+    /// How the next batch meets its edge, where that is known.
+    next: Option<Next>,
     /// Sides across are brushed by all hands before they roll.
     edges_first: bool,
 }
@@ -248,7 +257,7 @@ fn work(job: &Job, laid: (f64, f64), way: Way) -> Went {
         left.clone_from(&rolled_at);
     }
     let pace = 1.0 / metre(job, (area, volume), way);
-    went(job, (area, volume), left, &rolled_at, done, (pace, strip, way.next_pour))
+    went(job, (area, volume), left, &rolled_at, done, (pace, strip, way.next))
 }
 
 /// The patches that are followed, by the area laid before each: over all of it, and along its edge:
@@ -397,7 +406,7 @@ fn in_turns(job: &Job, (area, volume): (f64, f64), way: Way, marks: &[f64]) -> W
             marks.iter().map(|mark| ready + mark / area * volume / rate.value).collect()
         }
     };
-    went(job, (area, volume), left, &rolled, done, (1.0 / metre, strip, way.next_pour))
+    went(job, (area, volume), left, &rolled, done, (1.0 / metre, strip, way.next))
 }
 
 /// The batch as it went, and the next one rolled along its edge, metre by metre across the floor.
@@ -407,7 +416,7 @@ fn went(
     left: Vec<f64>,
     rolled_at: &[f64],
     done: Vec<f64>,
-    (pace, strip, next_pour): (f64, f64, Option<f64>),
+    (pace, strip, next): (f64, f64, Option<Next>),
 ) -> Went {
     let crew = &job.crew;
     let last = |at: &[f64]| at[at.len() - 1];
@@ -416,7 +425,9 @@ fn went(
     // Who flakes this one still does so when the next comes to the floor, or is done by then.
     let settles = if job.product.flaked() { crew.settle.value } else { 0.0 };
     let free = hands.max(finished - settles);
-    let next_pour = next_pour.unwrap_or_else(|| {
+    // The next batch rolls a strip along it, as large as there is floor for.
+    let comes = strip.min((job.bare.area.value - area).max(0.0));
+    let next = next.unwrap_or_else(|| {
         // Sides across that it may meet it brushes first.
         let cut_in = &job.bare.cut_in;
         let ahead = cut_in.corners.iter().filter(|corner| {
@@ -424,15 +435,14 @@ fn went(
         });
         let edge: f64 = ahead.map(|corner| corner.edge.value).sum();
         let brushing = crew.cut.value * f64::from(crew.rollers + crew.cutters);
-        next_mix(job, volume, (hands, free)) + getting_ready(job) + edge / brushing
+        let poured = next_mix(job, volume, (hands, free)) + getting_ready(job);
+        Next { rolls: poured + edge / brushing, strip_takes: comes / pace }
     });
-    // The next batch rolls a strip along it, as large as there is floor for.
-    let comes = strip.min((job.bare.area.value - area).max(0.0));
     let edge = (0..=ALONG).map(|i| {
         let across = i as f64 / ALONG as f64;
         let leaves = left[PATCHES + 1 + i];
         let way = if crew.same_wall { across } else { 1.0 - across };
-        (leaves, next_pour + comes * way / pace)
+        (leaves, next.rolls + next.strip_takes * way)
     });
     Went { emptied, edge: edge.collect(), patches: left.into_iter().zip(done).collect() }
 }
@@ -446,8 +456,8 @@ pub struct Laying {
     pub volume: f64,
     /// Another batch must meet its edge.
     pub another_follows: bool,
-    /// So many seconds after A meets B in this one it does, where that is known.
-    pub next_pour: Option<f64>,
+    /// How it does, where that is known.
+    pub next: Option<Next>,
     /// How many seconds later than it could it is poured.
     pub late: f64,
     /// The share of the time of its film that counts.
@@ -459,7 +469,7 @@ pub struct Laying {
 /// Seconds to spare in the tightest bound, laid the best way this crew can from a pail that has
 /// been walked through.
 pub fn spare(job: &Job, sheet: &ProductRecord, pail: &Pail, laying: &Laying) -> f64 {
-    let Laying { area, volume, late, of_film, next_pour, .. } = *laying;
+    let Laying { area, volume, late, of_film, next, .. } = *laying;
     let usable = job.crew.usable;
     let points = open_points(sheet);
     let closes = points.iter().map(|(seconds, kelvin)| k(job, *kelvin) * seconds);
@@ -471,7 +481,7 @@ pub fn spare(job: &Job, sheet: &ProductRecord, pail: &Pail, laying: &Laying) -> 
     let mut ways: Vec<Way> = Vec::new();
     for depth in depths(job) {
         let all = job.crew.rollers;
-        let way = Way { rollers: all, no_faster: None, depth, next_pour, edges_first: false };
+        let way = Way { rollers: all, no_faster: None, depth, next, edges_first: false };
         ways.extend((1..=all).map(|rollers| Way { rollers, ..way }));
         if hold {
             let flaking = job.crew.flake.value * f64::from(job.crew.flakers);

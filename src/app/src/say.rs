@@ -30,6 +30,7 @@ pub(crate) fn bound(bound: Bound) -> &'static str {
         Bound::PailLife => key::BOUND_PAIL_LIFE,
         Bound::OpenTime => key::BOUND_OPEN_TIME,
         Bound::WetEdge => key::BOUND_WET_EDGE,
+        Bound::EdgeBefore => key::BOUND_EDGE_BEFORE,
         Bound::Kit => key::BOUND_KIT,
     }
 }
@@ -43,6 +44,7 @@ fn bound_name(bound: Bound) -> &'static str {
         Bound::PailLife => key::BOUND_NAME_PAIL_LIFE,
         Bound::OpenTime => key::BOUND_NAME_OPEN_TIME,
         Bound::WetEdge => key::BOUND_NAME_WET_EDGE,
+        Bound::EdgeBefore => key::BOUND_NAME_EDGE_BEFORE,
         Bound::Kit => key::BOUND_NAME_KIT,
     }
 }

@@ -56,6 +56,8 @@ pub enum Bound {
     OpenTime,
     /// The time the edge stays wet for the next batch.
     WetEdge,
+    /// The time the edge of the batch before stays wet for this one.
+    EdgeBefore,
     /// The next portion of a kit would be too much for one of these.
     Kit,
 }
@@ -495,6 +497,11 @@ impl Job {
             });
             races.extend(worst);
         }
+        races.extend(self.bare.meets.map(|edge| Race {
+            bound: Bound::EdgeBefore,
+            needs: work.meets(&edge),
+            has: edge.until,
+        }));
         Trial {
             pot_life: stand.pot_life(),
             edge_until,

@@ -117,6 +117,7 @@ pub enum Field {
     EdgeAcross,
     AnotherBack,
     MixerWait,
+    EdgeBefore,
     Rectangles,
     Coats,
     Name,
@@ -271,6 +272,7 @@ impl Field {
             Self::EdgeAcross => "in_plan.edge_across_m2",
             Self::AnotherBack => "in_plan.another_back_min",
             Self::MixerWait => "in_plan.wait_min",
+            Self::EdgeBefore => "in_plan.edge_before",
             Self::Rectangles => "flat",
             Self::Coats => "coats",
             Self::Name => "name",
@@ -407,6 +409,8 @@ impl Field {
             Self::MetAgo | Self::StartsAt | Self::AnotherBack | Self::MixerWait => {
                 span(0.0, 24.0 * 60.0, minutes)
             }
+            // What is promised may be over before the batch is begun.
+            Self::EdgeBefore => span(-24.0 * 60.0, 24.0 * 60.0, minutes),
             Self::PlanOffset | Self::TapeLine => span(0.0, 2000.0, Length::new::<unit::meter>),
             Self::PlanSize => span(0.05, 2000.0, Length::new::<unit::meter>),
             Self::WallHeight => span(0.01, 5.0, Length::new::<unit::meter>),

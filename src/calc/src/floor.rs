@@ -8,9 +8,12 @@
 mod bare;
 mod bays;
 mod explain;
+mod lanes;
 mod lay;
 mod learn;
+mod plan;
 mod share;
+mod under_way;
 mod ways;
 
 use crate::conditions::{Conditions, Course};
@@ -29,8 +32,9 @@ use crate::shape::{Rectangle, Shape};
 use crate::surface::Readings;
 
 pub use bays::{Bay, Team};
-pub use lay::{CoatPlan, Place, Placed, Stopped};
 pub use learn::Learnt;
+pub use plan::{CoatPlan, Place, Placed, Stopped};
+pub use under_way::UnderWay;
 pub use ways::{Way, WayOut};
 
 /// A checked floor with its coats.
@@ -103,8 +107,8 @@ pub struct Coat {
     pub resumes: Time,
     /// Batches that are down, in order.
     pub done: Vec<Done>,
-    /// Batches that are under way: in which bay, and when A met B.
-    pub under_way: Vec<(usize, Time)>,
+    /// Batches that are under way.
+    pub under_way: Vec<UnderWay>,
 }
 
 /// A batch that is down.
@@ -236,10 +240,7 @@ impl Coat {
             let [given, low, high] = [bay.saturating_add(1), 1, count].map(Figure::Count);
             Err(Error::OutOfRange { field: Field::Bay, given, low, high })
         };
-        let under_way = |batch: &UnderWayRecord| -> Result<(usize, Time), Error> {
-            let begun = since(starts, Field::StartsAt.check(minutes(batch.begun_min))?);
-            Ok((bay(batch.bay)?, begun))
-        };
+        let under_way = |batch: &UnderWayRecord| UnderWay::new(batch, starts, bay);
         let done = |done: &DoneRecord| -> Result<Done, Error> {
             let mixed = liters(done.mixed_l);
             Field::OnHand.check(mixed)?;

@@ -3,6 +3,7 @@
 use crate::conditions::Conditions;
 use crate::coverage::Coverage;
 use crate::crew::Crew;
+use crate::edge::EdgeBefore;
 use crate::error::Error;
 use crate::field::Field;
 use crate::gear::Gear;
@@ -41,6 +42,8 @@ pub struct Bare {
     pub ends_at_joint: bool,
     /// Edges that are cut in by brush.
     pub cut_in: CutIn,
+    /// The wet edge that the batch before left here.
+    pub meets: Option<EdgeBefore>,
 }
 
 /// Edges to be cut in by brush: so much where a batch begins, so much more as it goes on, and a
@@ -105,7 +108,7 @@ impl Bare {
             corners: self.cut_in.corners.map(corner),
             ..self.cut_in
         };
-        Self { area: self.area * share, width: self.width * share, cut_in, ..*self }
+        Self { area: self.area * share, width: self.width * share, cut_in, meets: None, ..*self }
     }
 }
 
@@ -118,7 +121,7 @@ impl Job {
         let coverage = product
             .coverage(record.take_up_percent / 100.0, loss, record.crack_depth_mm.map(millimeters))?
             .ok_or(Error::Missing { field: Field::CrackDepth })?;
-        let (mut went, mut cut_in) = (1.0, CutIn::default());
+        let (mut went, mut cut_in, mut meets) = (1.0, CutIn::default(), None);
         if let Some(plan) = &record.in_plan {
             went = Field::WentSoFar.check_share(plan.went)?;
             let at_start = Area::new::<unit::square_meter>(plan.edge_at_start_m2);
@@ -132,6 +135,7 @@ impl Job {
             let ahead = Area::new::<unit::square_meter>(plan.edge_ahead_m2);
             cut_in.corners[1] = Corner { beyond, edge: Field::EdgeAcross.check(ahead)? };
             cut_in.reach = reach;
+            meets = plan.edge_before.as_ref().map(EdgeBefore::try_from).transpose()?;
         }
         Ok(Bare {
             area: Field::AreaLeft.check(Area::new::<unit::square_meter>(record.area_m2))?,
@@ -140,6 +144,7 @@ impl Job {
             // Cracks have no edge to keep wet.
             ends_at_joint: record.ends_at_joint || filler,
             cut_in,
+            meets,
         })
     }
 }

@@ -182,6 +182,22 @@ pub struct InPlanRecord {
     /// How much longer the next batch may wait for whoever mixes, where they mix for other bays too.
     #[serde(default, skip_serializing_if = "is_zero")]
     pub wait_min: f64,
+    /// The wet edge of the batch before, that this one is to meet.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub edge_before: Option<EdgeBeforeRecord>,
+}
+
+/// The wet edge of the batch before, from when A meets B in this one.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
+pub struct EdgeBeforeRecord {
+    /// The first drop is to meet it by then.
+    pub until_min: f64,
+    /// So long was counted for brushing sides across before that.
+    pub brushing_min: f64,
+    /// So long was counted for rolling the first strip along it.
+    pub first_strip_min: f64,
 }
 
 /// A pail of one's own, by inside measures.

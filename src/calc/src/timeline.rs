@@ -6,6 +6,7 @@
 //! roll one, flake it, roll the next.
 
 use crate::crew::{Crew, Pouring};
+use crate::edge::EdgeBefore;
 use crate::job::Job;
 use crate::mixing::{away, setting_up};
 use crate::quantity::{Area, Length, Pace, Time, Volume};
@@ -46,8 +47,19 @@ pub struct Timeline {
     pub next_mix: Time,
     /// The first drop of the next batch meets this one's edge, at the latest.
     pub next_pour: Time,
+    /// What the next batch is counted on to do between its first drop and the end of this one's edge.
+    pub meeting: Meeting,
     /// The area of one strip across the floor, as this batch is rolled.
     pub strip: Area,
+}
+
+/// What is counted on between the first drop of a batch and the far end of the edge it meets.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Meeting {
+    /// Sides across are brushed before anything is rolled.
+    pub brushing: Time,
+    /// A strip is rolled along the edge.
+    pub first_strip: Time,
 }
 
 /// A point of a batch's edge: when it left the pail, and when the next batch meets it.
@@ -240,6 +252,7 @@ impl Work {
             mixer_back,
             next_mix,
             next_pour: next_mix + self.wait + self.ready,
+            meeting: self.meeting(),
             strip: self.strip,
         }
     }
@@ -251,9 +264,10 @@ impl Work {
     pub(crate) fn edge(&self, next_pour: Time) -> Vec<EdgePoint> {
         const BETWEEN: u32 = 4;
         let strips = self.strips();
-        let run = self.strip.min(self.rest) / self.rolling;
-        let begins = next_pour + self.brush_ahead;
-        let met = |along: f64| begins + run * if self.same_wall { along } else { 1.0 - along };
+        let Meeting { brushing, first_strip } = self.meeting();
+        let begins = next_pour + brushing;
+        let met =
+            |along: f64| begins + first_strip * if self.same_wall { along } else { 1.0 - along };
         let mut points = Vec::with_capacity(2 * (BETWEEN as usize + 1));
         for along in (0..=BETWEEN).map(|i| f64::from(i) / f64::from(BETWEEN)) {
             let met = met(along);
@@ -268,6 +282,18 @@ impl Work {
             }
         }
         points
+    }
+
+    /// What the next batch is counted on to do as it meets this one's edge.
+    fn meeting(&self) -> Meeting {
+        let first_strip = self.strip.min(self.rest) / self.rolling;
+        Meeting { brushing: self.brush_ahead, first_strip }
+    }
+
+    /// When the first drop would have to be on an edge for this batch to be at every point of it no
+    /// later than was counted on.
+    pub(crate) fn meets(&self, edge: &EdgeBefore) -> Time {
+        edge.needs(self.begins, self.first_strip() / self.rolling)
     }
 
     fn first_strip(&self) -> Area {

@@ -124,6 +124,8 @@ sentences! {
     BoundOpen = "work-bound-open" ["area"];
     /// As above.
     BoundLap = "work-bound-lap" ["area"];
+    /// As above: the edge of the batch before.
+    BoundBefore = "work-bound-before" ["area"];
     /// As above.
     BoundVessel = "work-bound-vessel" ["area"];
     /// As above.

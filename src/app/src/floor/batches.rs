@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use leptos::prelude::*;
 use pailwise_calc::batch::{Bound, Move};
 use pailwise_calc::crew::Crew;
-use pailwise_calc::floor::{Coat, CoatPlan, Place, Placed};
+use pailwise_calc::floor::{Coat, CoatPlan, Place, Placed, UnderWay};
 use pailwise_calc::job::Job;
 use pailwise_calc::quantity::{Length, ThermodynamicTemperature, Time, unit};
 use pailwise_calc::record::ProductRecord;
@@ -51,14 +51,19 @@ impl Planned<'_> {
         self.of.bays.get(bay).map(|bay| bay.team)
     }
 
-    /// Whether a batch is the next one of its crew.
-    fn is_first(&self, i: usize) -> bool {
-        let Some(placed) = self.plan.batches.get(i) else { return false };
-        let before = self.plan.batches.get(..i).unwrap_or_default();
-        before.iter().all(|other| {
-            let apart = self.team(other).zip(self.team(placed));
-            apart.is_some_and(|(other, own)| other != own)
-        })
+    /// Those of its crew before a batch.
+    fn before(&self, i: usize) -> impl Iterator<Item = &Placed> {
+        let own = self.plan.batches.get(i).and_then(|placed| self.team(placed));
+        let before = self.plan.batches.iter().take(i);
+        before
+            .filter(move |other| self.team(other).zip(own).is_none_or(|(other, own)| other == own))
+    }
+
+    /// Whether a batch is the next one its crew mixes.
+    fn is_next(&self, i: usize) -> bool {
+        let placed = self.plan.batches.get(i);
+        placed.is_some_and(|placed| placed.under_way.is_none())
+            && self.before(i).all(|other| other.under_way.is_some())
     }
 
     /// When the first of the others is mixed; the end of a batch where there are none.
@@ -98,11 +103,14 @@ impl Planned<'_> {
 pub(super) fn batches(clock: &Clock, desk: Desk, planned: Planned) -> impl IntoView + use<> {
     let Planned { plan, product, downs, flake, .. } = planned;
     let items = plan.batches.iter().take(WRITTEN).enumerate().map(|(i, placed)| {
-        let first = planned.is_first(i);
-        let down = first.then(|| down_button(clock, desk, placed, planned.next(i), planned.coat));
-        let over = first.then(|| to_mix(desk, placed, planned));
+        let next = planned.is_next(i);
+        // What is under way before it comes down first.
+        let down = next && planned.before(i).next().is_none();
+        let down = down.then(|| down_button(clock, desk, placed, planned.next(i), planned.coat));
+        let over = next.then(|| to_mix(desk, placed, planned));
+        let over = over.map(IntoAny::into_any).or_else(|| placed.under_way.map(on_clock));
         let who = planned.who(placed);
-        let said = batch(clock, product, placed, (downs + i + 1, first, who));
+        let said = batch(clock, product, placed, (downs + i + 1, next, who));
         let flake = flake.and_then(|flake| flake.line(clock.reader, i));
         let flake = flake.map(|text| view! { <p class="small batch-flake">{text}</p> });
         view! { <li class="batch">{said}{flake}{over}{down}</li> }
@@ -120,12 +128,13 @@ pub(super) fn batch(
     clock: &Clock,
     product: &ProductRecord,
     placed: &Placed,
-    (number, first, who): (usize, bool, String),
+    (number, next, who): (usize, bool, String),
 ) -> impl IntoView + use<> {
     let reader = clock.reader;
     let (batch, timeline) = (&placed.batch, &placed.batch.timeline);
     let start = clock.at(placed.start);
-    let volume = reader.volume(batch.measured.volume);
+    let mixed = placed.under_way.and_then(|begun| begun.mixed);
+    let volume = reader.volume(mixed.unwrap_or(batch.measured.volume));
     let area = reader.area(batch.area);
     let place = match placed.place {
         Place::Verticals => tr_with(key::BATCH_VERTICALS, &[("area", &area)]),
@@ -161,7 +170,7 @@ pub(super) fn batch(
     let number = number.to_string();
     let line = [("n", &*number), ("start", &*start), ("volume", &*volume)];
     // What would make the next one larger; of the others the floor decides.
-    let moves = if first { placed.job.moves(Some(batch)) } else { Vec::new() };
+    let moves = if next { placed.job.moves(Some(batch)) } else { Vec::new() };
     let moves = &moves[..moves.len().min(2)];
     let working: Vec<Step> = placed
         .job
@@ -175,8 +184,9 @@ pub(super) fn batch(
     });
     let over = say::left_over(reader, batch).map(|text| view! { <p class="caution">{text}</p> });
     let bound = match (placed.share, batch.bound) {
-        (Some(_), Bound::Floor) if !batch.finishes => key::BATCH_SHARED,
-        (_, bound) => say::bound(bound),
+        _ if placed.under_way.is_some() => None,
+        (Some(_), Bound::Floor) if !batch.finishes => Some(key::BATCH_SHARED),
+        (_, bound) => Some(say::bound(bound)),
     };
     view! {
         <p class="batch-mix">{tr_with(key::BATCH_LINE, &line)}</p>
@@ -185,13 +195,21 @@ pub(super) fn batch(
         <p class="small">{pours}</p>
         {over}
         <p class="small">{tr_with(times, &figures)}" "{limit}</p>
-        <p class="small">{live(bound)}</p>
+        {bound.map(|bound| view! { <p class="small">{live(bound)}</p> })}
         <ul class="moves">{moves.collect_view()}</ul>
         {how(reader, Some(product), &working)}
     }
 }
 
-/// Takes the first batch over to the Mix screen, for its split and its clock: what is written there
+/// A batch that is under way: its clock says what to do when.
+fn on_clock(_begun: UnderWay) -> AnyView {
+    view! {
+        <a class="button button-link" href=Screen::Clock.fragment()>{live(key::BATCH_ON_CLOCK)}</a>
+    }
+    .into_any()
+}
+
+/// Takes the next batch over to the Mix screen, for its split and its clock: what is written there
 /// is as one would type it, what is counted with is the plan's own.
 fn to_mix(desk: Desk, placed: &Placed, planned: Planned) -> impl IntoView + use<> {
     let Planned { plan, product, coat: shown, .. } = planned;

@@ -65,9 +65,15 @@ pub fn Floor(
 fn of(run: &RunRecord) -> Option<UnderWay> {
     let place = run.place?;
     let begun_min = moments::minute_of_day(run.met_at_ms);
-    let batch = UnderWayRecord { bay: place.bay, begun_min };
+    let batch = UnderWayRecord {
+        bay: place.bay,
+        on_walls: place.to_m.is_none(),
+        begun_min,
+        mixed_l: Some(run.mixed_l),
+        to_m: place.to_m,
+    };
     let product = run.job.product.id.clone();
-    place.to_m.map(|_| UnderWay { coat: place.coat, product, batch })
+    Some(UnderWay { coat: place.coat, product, batch })
 }
 
 /// The sides, each a tap away.

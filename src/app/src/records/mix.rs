@@ -518,6 +518,7 @@ impl MixRecord {
 
     /// Makes a change that a crew can make on the spot. How warm the cans are is read, not chosen.
     pub(crate) fn make(&mut self, change: Change) {
+        let before = self.people();
         let mut one_more = |ask: Ask| {
             let entry = self.entry(ask);
             let now = entry.text.trim().parse::<u32>().unwrap_or(0);
@@ -537,6 +538,23 @@ impl MixRecord {
             Change::OnAScale => self.finer = Finer::SmallScale,
             Change::CoolerMaterial(_) | Change::MixFor(_) => {}
         }
+        self.joined(change, before);
+    }
+
+    /// Somebody came to the crew that lays the batch from the floor's plan, where that is one of
+    /// several.
+    fn joined(&mut self, change: Change, before: [u32; 3]) {
+        let people = self.people();
+        let plan = self.from_floor.as_mut().and_then(|from| from.plan.as_mut());
+        let team = plan.and_then(|plan| plan.team.as_mut()).filter(|team| team.of == before);
+        let Some(team) = team else { return };
+        match change {
+            Change::OneMoreRoller => team.rollers += 1,
+            Change::OneMoreFlaker => team.flakers += 1,
+            Change::OneMoreMixer => team.mixers += 1,
+            _ => return,
+        }
+        team.of = people;
     }
 
     /// People rolling, flaking and mixing, as they are typed; nobody where that is unfit.
@@ -568,6 +586,44 @@ mod tests {
                 assert!(value.is_ok(), "{ask:?} in {units:?}: {value:?}");
             }
         }
+    }
+
+    /// A batch of one of two crews: who comes at a tap comes to that crew, and typed over they are
+    /// all who are here.
+    #[test]
+    fn who_comes_at_a_tap_joins_the_crew_of_the_batch() {
+        let mut record = MixRecord::first("x", Units::Us);
+        record.entries.insert(Ask::Rollers, Entry::typed("4".to_owned(), Units::Us));
+        let area = record.entry(Ask::Area);
+        let in_plan = pailwise_calc::floor::Floor::try_from(&pailwise_calc::demo::floor()).unwrap();
+        let in_plan = in_plan.plan(&in_plan.coats[0]).batches[0].in_plan(None);
+        let team = TeamRecord { rollers: 2, flakers: 1, mixers: 1, of: record.people() };
+        record.from_floor = Some(FromFloorRecord {
+            place: BandRecord { coat: 0, bay: 0, to_m: None, next_after_min: None },
+            product: "x".to_owned(),
+            area,
+            left: Ask::Area,
+            downs: None,
+            exact: BTreeMap::new(),
+            plan: Some(ReckonedRecord {
+                area_m2: 10.0,
+                in_plan,
+                cutters: 0,
+                cut_m2_per_min: 0.28,
+                ends_at_joint: false,
+                soaks: false,
+                share_l: None,
+                team: Some(team),
+            }),
+        });
+        record.make(Change::OneMoreRoller);
+        let joined = record.plan().and_then(|plan| plan.team).unwrap();
+        assert_eq!((joined.rollers, joined.of), (3, record.people()));
+        assert_eq!(record.people()[0], 5);
+        record.entries.insert(Ask::Rollers, Entry::typed("1".to_owned(), Units::Us));
+        record.make(Change::OneMoreRoller);
+        let typed = record.plan().and_then(|plan| plan.team).unwrap();
+        assert_ne!(typed.of, record.people(), "a crew typed over is not the plan's");
     }
 
     /// As the first version wrote it, before steps and kits could be chosen.

@@ -57,8 +57,14 @@ impl Job {
             (Bound::PailLife, Sentence::BoundPail),
             (Bound::OpenTime, Sentence::BoundOpen),
             (Bound::WetEdge, Sentence::BoundLap),
+            (Bound::EdgeBefore, Sentence::BoundBefore),
         ] {
-            if bound == Bound::WetEdge && self.bare.ends_at_joint {
+            let asked = match bound {
+                Bound::WetEdge => !self.bare.ends_at_joint,
+                Bound::EdgeBefore => self.bare.meets.is_some(),
+                _ => true,
+            };
+            if !asked {
                 continue;
             }
             if let Some(alone) = self.area_by(bound) {

@@ -1,8 +1,7 @@
 //! What of a coat is still bare, and how that looks: its area and width, and the edges that are cut
 //! in by brush.
 
-use super::lay::{CoatPlan, Place};
-use super::{Coat, Cracks, Floor, Learnt};
+use super::{Coat, CoatPlan, Cracks, Floor, Learnt, Place};
 use crate::coverage::Coverage;
 use crate::crew::Crew;
 use crate::job::{Bare, CutIn};
@@ -129,7 +128,7 @@ impl Floor {
             (Place::Flat { bay, from, to: far() }, width, cut_in)
         };
         let ends_at_joint = self.ends_at_joint || cracks.is_some();
-        let bare = Bare { area, width, coverage, ends_at_joint, cut_in };
+        let bare = Bare { area, width, coverage, ends_at_joint, cut_in, meets: None };
         Some(Stretch { place, bare, crew, share: None })
     }
 }

@@ -1,7 +1,6 @@
 //! The working of a plan: what its batches come to, and what it learnt.
 
-use super::lay::CoatPlan;
-use super::{Coat, Floor};
+use super::{Coat, CoatPlan, Floor};
 use crate::quantity::Figure;
 use crate::working::{Sentence, Source, Step};
 
@@ -37,7 +36,7 @@ impl Floor {
         let planned = plan.planned();
         let figures = vec![Figure::Count(plan.batches.len() as u32), planned.into()];
         say(Sentence::PlanSum, Source::Arithmetic, figures);
-        if plan.stopped.is_some() {
+        if plan.needed > planned {
             let figures = vec![(plan.needed - planned).into(), plan.needed.into()];
             say(Sentence::PlanLeft, Source::Arithmetic, figures);
         }

@@ -1,164 +1,30 @@
 //! Batch after batch until a coat is down, each at its own hour and place.
 
-use std::ops::Range;
-
 use super::bare::Stretch;
+use super::lanes::{Lane, first_to_want};
 use super::share::Share;
-use super::{Coat, Floor, Learnt, Team, WayOut};
+use super::{Coat, CoatPlan, Floor, Place, Placed, Stopped, UnderWay, Verticals};
 use crate::batch::{Batch, NoBatch};
 use crate::conditions::Conditions;
 use crate::job::{Bare, CutIn, Job};
-use crate::mixing::{Mixing, away, longest_away, setting_up};
-use crate::quantity::{Area, Length, Time, Volume, minutes, unit};
+use crate::mixing::{Mixing, away};
+use crate::quantity::{Area, Length, Time, Volume, minutes};
 use crate::ranked::ranked;
-use crate::record::InPlanRecord;
-
-/// Where a batch is laid.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Place {
-    /// In the cracks, between two lengths along them.
-    Cracks {
-        /// From.
-        from: Length,
-        /// To.
-        to: Length,
-    },
-    /// On walls and steps.
-    Verticals,
-    /// On the flat, between two distances from the back wall.
-    Flat {
-        /// In which bay, from the left.
-        bay: usize,
-        /// From.
-        from: Length,
-        /// To: where to tape.
-        to: Length,
-    },
-}
-
-impl Place {
-    /// Which bay, of the flat; cracks are not parted into any and count as one.
-    pub(super) fn bay(self) -> Option<usize> {
-        match self {
-            Self::Verticals => None,
-            Self::Cracks { .. } => Some(0),
-            Self::Flat { bay, .. } => Some(bay),
-        }
-    }
-}
-
-/// One batch in its place in the row.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Placed {
-    /// When A meets B, from when the coat begins.
-    pub start: Time,
-    /// Who mixes it, of those who do nothing else; nobody where the rollers mix.
-    pub mixer: Option<usize>,
-    /// Where it goes.
-    pub place: Place,
-    /// What it was worked out from: conditions and floor as they are then.
-    pub job: Job,
-    /// The batch.
-    pub batch: Batch,
-    /// The most that it was given, where the coat is shared among its pails.
-    pub share: Option<Volume>,
-}
-
-impl Placed {
-    /// What its plan knows of it beyond what is typed for one batch: taken over with that, the
-    /// same batch comes out.
-    ///
-    /// ```
-    /// use pailwise_calc::{demo, floor::Floor};
-    /// let floor = Floor::try_from(&demo::floor()).unwrap();
-    /// let plan = floor.plan(&floor.coats[0]);
-    /// // Nothing is down: all as it was given, and the back wall is cut in first.
-    /// let in_plan = plan.batches[0].in_plan(plan.learnt);
-    /// assert_eq!((in_plan.went, in_plan.pace), (1.0, 1.0));
-    /// assert!(in_plan.edge_at_start_m2 > 0.0);
-    /// ```
-    pub fn in_plan(&self, learnt: Option<Learnt>) -> InPlanRecord {
-        // What was learnt on the flat says nothing of a wall.
-        let learnt = learnt.filter(|_| self.place != Place::Verticals);
-        let (went, pace) = learnt.map_or((1.0, 1.0), |learnt| learnt.planned());
-        let (job, area) = (&self.job, self.batch.area);
-        let (cut_in, m2) = (job.bare.cut_in, |area: Area| area.get::<unit::square_meter>());
-        InPlanRecord {
-            went,
-            pace,
-            edge_at_start_m2: m2(cut_in.at_start),
-            edge_per_m2: cut_in.per_area,
-            edge_across_m2: m2(cut_in.across(area)),
-            edge_ahead_m2: m2(cut_in.next_meets(area)),
-            another_back_min: job.mixing.another_back.map(|back| back.get::<unit::minute>()),
-            wait_min: job.mixing.wait.get::<unit::minute>(),
-        }
-    }
-}
-
-/// The batches of a coat.
-#[derive(Clone, Debug, PartialEq)]
-pub struct CoatPlan {
-    /// In order.
-    pub batches: Vec<Placed>,
-    /// What was learnt from those that are down.
-    pub learnt: Option<Learnt>,
-    /// What is still to be laid takes, where the plan stops as well.
-    pub needed: Volume,
-    /// What is left here, where it was said what was: without what has been mixed.
-    pub left: Option<Volume>,
-    /// How much of the need is not here.
-    pub short: Option<Volume>,
-    /// Why it goes no further, if it does not.
-    pub stopped: Option<Stopped>,
-    /// Whether the slab soaks up of it, as a rough one does of the first coat.
-    pub soaks: bool,
-}
-
-impl CoatPlan {
-    /// When the last patch of it is finished, from when the coat begins: that is not always one of
-    /// the batch mixed last.
-    pub fn finished(&self) -> Option<Time> {
-        let done = self.batches.iter().map(|placed| placed.start + placed.batch.timeline.done);
-        done.reduce(Time::max)
-    }
-
-    /// What its batches come to, each as it can be measured.
-    pub fn planned(&self) -> Volume {
-        self.batches.iter().map(|placed| placed.batch.measured.volume).sum()
-    }
-}
-
-/// Why a plan stops before the floor is down.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Stopped {
-    /// Where.
-    pub place: Place,
-    /// When, from when the coat begins.
-    pub at: Time,
-    /// Why there is no batch.
-    pub why: NoBatch,
-    /// What would make one possible.
-    pub ways: Vec<WayOut>,
-}
 
 /// How far ahead a batch's own temperatures are looked up at first.
 fn usual_length() -> Time {
     minutes(60.0)
 }
 
-/// One crew at work: its share of everybody, and when it wants its next batch.
-struct Lane {
-    /// Which crew.
-    team: usize,
-    /// Which of those who mix do so for it.
-    mixers: Range<usize>,
-    /// How much longer its next batch may wait for them, where they mix for others too.
-    wait: Time,
-    /// When A is to meet B in its next batch, from when the coat begins.
-    wants: Time,
-    /// It has no more to lay, or no way to.
-    ended: bool,
+/// A coat that is being laid on paper.
+struct Laying<'a> {
+    floor: &'a Floor,
+    coat: &'a Coat,
+    plan: CoatPlan,
+    /// When each of those who mix is back.
+    back: Vec<Time>,
+    /// How far each bay has come.
+    reached: Vec<Length>,
 }
 
 impl Floor {
@@ -166,195 +32,174 @@ impl Floor {
     /// no larger than the share of its bay. Whoever mixes serves the crew first that wants its batch
     /// first.
     pub(super) fn plan_in(&self, coat: &Coat, shares: Option<&[Share]>) -> CoatPlan {
-        let learnt = self.learnt(coat);
-        let mut plan = CoatPlan {
-            batches: Vec::new(),
-            learnt,
-            needed: Volume::default(),
-            left: None,
-            short: None,
-            stopped: None,
-            soaks: coat.coverage.take_up() > 0.0,
+        let mut laying = Laying {
+            floor: self,
+            coat,
+            plan: CoatPlan::nothing(coat, self.learnt(coat)),
+            back: vec![Time::default(); self.crew.mixers as usize],
+            reached: (0..coat.bays.len()).map(|bay| self.reached(coat, bay)).collect(),
         };
-        // When each of those who mix is back.
-        let mut back = vec![Time::default(); self.crew.mixers as usize];
-        let begins = self.brush(coat, &mut plan, &mut back);
-        let mut reached: Vec<Length> =
-            (0..coat.bays.len()).map(|bay| self.reached(coat, bay)).collect();
+        let standing = self.verticals.filter(|_| self.stands_up(coat));
+        let begins = standing.map_or(coat.resumes, |standing| laying.brush(&standing));
         let mut lanes = self.lanes(coat, begins);
         for lane in &mut lanes {
-            lane.ended = plan.stopped.is_some();
+            lane.ended = laying.plan.stopped.is_some();
         }
         while let Some(lane) = first_to_want(&mut lanes) {
-            let bays = (0..coat.bays.len()).filter(|bay| coat.is_laid_by(lane.team, *bay));
-            let stretch = bays.into_iter().find_map(|bay| {
-                let from = *reached.get(bay)?;
-                Some((bay, from, self.stretch(coat, learnt, (bay, from))?))
-            });
-            let Some((bay, from, mut stretch)) = stretch else {
-                lane.ended = true;
-                continue;
-            };
-            let laid = plan.batches.iter().filter(|placed| placed.place.bay() == Some(bay));
-            let left = stretch.bare.coverage.volume_for(stretch.bare.area);
-            let share = shares.and_then(|shares| shares.get(bay));
-            stretch.share = share.map(|share| share.of(coat, left, laid.count()));
-            let place = |place: Place, batch: &Batch| {
-                let to = self.reach(coat, bay, from, batch.area);
-                match place {
-                    Place::Cracks { .. } => Place::Cracks { from, to },
-                    _ => Place::Flat { bay, from, to },
-                }
-            };
-            match coat.one(&mut plan, &stretch, (lane, &mut back), place) {
-                Some(Place::Flat { to, .. } | Place::Cracks { to, .. }) => reached[bay] = to,
-                _ => lane.ended = true,
-            }
+            laying.next_of(lane, shares);
         }
         if lanes.len() > 1 {
-            plan.batches = ranked(plan.batches, |placed| placed.start.value);
+            laying.plan.batches = ranked(laying.plan.batches, |placed| placed.start.value);
         }
-        plan.needed = plan.planned() + self.unplanned(coat, &plan, &reached);
+        let Laying { mut plan, reached, .. } = laying;
+        plan.needed = plan.planned() + plan.apart + self.unplanned(coat, &plan, &reached);
         plan.left = coat.on_hand.map(|here| {
-            let rolled = learnt.map_or(Volume::default(), |learnt| learnt.mixed);
+            let rolled = plan.learnt.map_or(Volume::default(), |learnt| learnt.mixed);
             (here - rolled - coat.gone).max(Volume::default())
         });
         plan.short = plan.left.map(|left| (plan.needed - left).max(Volume::default()));
         plan
     }
+}
 
+impl Laying<'_> {
     /// The batches of walls and steps, brushed by everybody, and when the flat can begin.
-    fn brush(&self, coat: &Coat, plan: &mut CoatPlan, back: &mut [Time]) -> Time {
-        let Some(verticals) = self.verticals.filter(|_| self.stands_up(coat)) else {
-            return coat.resumes;
-        };
-        let free = (0..coat.teams.len()).map(|team| self.hands_free(coat, team));
+    fn brush(&mut self, standing: &Verticals) -> Time {
+        let (floor, coat) = (self.floor, self.coat);
+        let free = (0..coat.teams.len()).map(|team| floor.hands_free(coat, team));
         let mut all = Lane {
             team: 0,
-            mixers: 0..back.len(),
+            mixers: 0..self.back.len(),
             wait: Time::default(),
             wants: free.fold(coat.resumes, Time::max),
+            begun: coat.begun_in(|bay| bay.is_none()),
             ended: false,
         };
-        let mut area = verticals.area - coat.brushed;
+        all.await_begun();
+        let mut area = standing.area - coat.brushed;
         while area.value > 1e-6 {
             let bare = Bare {
                 area,
-                width: verticals.area / verticals.length,
+                width: standing.area / standing.length,
                 coverage: coat.coverage,
                 // A wall ends at a corner.
                 ends_at_joint: true,
                 cut_in: CutIn::default(),
+                meets: None,
             };
-            let crew = self.crew.brushing();
+            let (crew, begun) = (floor.crew.brushing(), all.begin());
             let stretch = Stretch { place: Place::Verticals, bare, crew, share: None };
-            if coat.one(plan, &stretch, (&mut all, back), |place, _| place).is_none() {
-                break;
-            }
-            area -= plan.batches.last().map_or(area, |placed| placed.batch.area);
+            let laid = self.one(&stretch, (&mut all, begun), |place, _| place);
+            area -= match (laid, begun.and_then(|begun| begun.mixed)) {
+                (Some(_), _) => self.plan.batches.last().map_or(area, |placed| placed.batch.area),
+                (None, Some(mixed)) => {
+                    self.plan.apart += mixed;
+                    coat.coverage.area_from(mixed)
+                }
+                (None, None) => break,
+            };
         }
         all.wants
     }
 
-    /// The crews of a coat whose floor can begin at a time.
-    fn lanes(&self, coat: &Coat, begins: Time) -> Vec<Lane> {
-        let lane = |(i, team): (usize, &Team)| {
-            let (crew, product, gear) = (&team.crew, &coat.product, &coat.gear);
-            let others = f64::from(team.serves.saturating_sub(1));
-            Lane {
-                team: i,
-                mixers: team.mixers.clone(),
-                wait: others * longest_away(crew, product, gear, coat.fullest()),
-                wants: coat.begun(i).unwrap_or_else(|| begins.max(self.hands_free(coat, i))),
-                ended: false,
-            }
+    /// The next batch of a crew: what it has under way, or the next on its own bays.
+    fn next_of(&mut self, lane: &mut Lane, shares: Option<&[Share]>) {
+        let (floor, coat) = (self.floor, self.coat);
+        let begun = lane.begin();
+        let is_next = |bay: &usize| match begun {
+            Some(begun) => begun.bay == Some(*bay),
+            None => coat.is_laid_by(lane.team, *bay),
         };
-        coat.teams.iter().enumerate().map(lane).collect()
-    }
-
-    /// When the hands of a crew that lay its last batch are free to mix the next, or to pour it where
-    /// somebody else mixes; the beginning where nobody knows.
-    fn hands_free(&self, coat: &Coat, team: usize) -> Time {
-        let mut last = coat.done.iter().zip(self.covered(coat)).rev();
-        let Some((done, area)) = last.find(|(done, _)| coat.is_laid_by(team, done.bay)) else {
-            return Time::default();
+        let mut bays = (0..coat.bays.len()).filter(is_next);
+        let stretch = bays.find_map(|bay| {
+            let from = *self.reached.get(bay)?;
+            Some((bay, from, floor.stretch(coat, self.plan.learnt, (bay, from))?))
+        });
+        let Some((bay, from, mut stretch)) = stretch else {
+            // Of what is begun there may be nothing bare any more.
+            lane.ended = begun.is_none();
+            return;
         };
-        let hands = self.hands(coat, done.bay);
-        // Of one crew the time of the next batch says it; of several it is that of any of them.
-        let as_planned = (coat.teams.len() > 1).then(|| area / hands.all_rolling());
-        let Some((begun, took)) = done.begun.zip(done.rolled_in.or(as_planned)) else {
-            return Time::default();
+        let laid = self.plan.batches.iter().filter(|placed| placed.place.bay() == Some(bay));
+        let left = stretch.bare.coverage.volume_for(stretch.bare.area);
+        let share = shares.and_then(|shares| shares.get(bay));
+        stretch.share = share.map(|share| share.of(coat, left, laid.count()));
+        let ends = |area: Area| {
+            let taped = begun.and_then(|begun| begun.to);
+            taped.map_or_else(|| floor.reach(coat, bay, from, area), |taped| taped.max(from))
         };
-        let ready = coat.product.ready() + hands.carry;
-        let rolled = begun + ready + took;
-        let (product, gear) = (&coat.product, &coat.gear);
-        match hands.mixers {
-            0 => rolled + hands.carry + setting_up(&hands, product, gear, done.mixed),
-            // Whoever mixes alone is back then.
-            1 => (rolled - ready).max(begun + away(&hands, product, gear, done.mixed)),
-            _ => rolled - ready,
+        let place = |place: Place, batch: &Batch| match place {
+            Place::Cracks { .. } => Place::Cracks { from, to: ends(batch.area) },
+            _ => Place::Flat { bay, from, to: ends(batch.area) },
+        };
+        match self.one(&stretch, (lane, begun), place) {
+            Some(Place::Flat { to, .. } | Place::Cracks { to, .. }) => self.reached[bay] = to,
+            _ => match begun.and_then(|begun| begun.mixed) {
+                // It is mixed, whatever this says of it.
+                Some(mixed) => {
+                    self.reached[bay] = ends(stretch.bare.coverage.area_from(mixed));
+                    self.plan.apart += mixed;
+                }
+                None => lane.ended = true,
+            },
         }
     }
-}
 
-/// The lane that wants its next batch first, of those that have not ended.
-fn first_to_want(lanes: &mut [Lane]) -> Option<&mut Lane> {
-    let open = lanes.iter_mut().filter(|lane| !lane.ended);
-    open.reduce(|first, lane| if lane.wants < first.wants { lane } else { first })
-}
-
-impl Coat {
-    /// Whether a bay is one of a crew's.
-    fn is_laid_by(&self, team: usize, bay: usize) -> bool {
-        self.bays.get(bay).is_some_and(|bay| bay.team == team)
-    }
-
-    /// When A met B in the batch that a crew has under way: the first that is planned for it.
-    fn begun(&self, team: usize) -> Option<Time> {
-        let under_way = self.under_way.iter().filter(|(bay, _)| self.is_laid_by(team, *bay));
-        under_way.map(|(_, begun)| (*begun).max(Time::default())).reduce(Time::max)
-    }
-
-    /// One batch at its own hour, mixed by whoever is back first; where it goes, or nothing where
-    /// there is none.
+    /// One batch at its own hour, mixed by whoever is back first, or one that is under way; where it
+    /// goes, or nothing where there is none.
     fn one(
-        &self,
-        plan: &mut CoatPlan,
+        &mut self,
         stretch: &Stretch,
-        (lane, back): (&mut Lane, &mut [Time]),
+        (lane, begun): (&mut Lane, Option<UnderWay>),
         place: impl Fn(Place, &Batch) -> Place,
     ) -> Option<Place> {
+        let coat = self.coat;
+        let back = &mut self.back;
         let mixers = ranked(lane.mixers.clone().collect(), |mixer| back[*mixer].value);
         let mixer = mixers.first().copied();
         let start = mixer.map_or(lane.wants, |mixer| lane.wants.max(back[mixer]));
+        let start = begun.map_or(start, |begun| begun.begun);
         let another_back = mixers.get(1).map(|mixer| (back[*mixer] - start).max(Time::default()));
+        // What is mixed is mixed, whatever edge it meets.
+        let meets = self.plan.edge_before(stretch, start).filter(|_| begun.is_none());
         let mut job = Job {
-            product: self.product.clone(),
-            conditions: self.course.warmest(start, start + usual_length()),
+            product: coat.product.clone(),
+            conditions: coat.course.warmest(start, start + usual_length()),
             crew: stretch.crew,
-            bare: stretch.bare,
-            gear: self.gear.clone(),
+            bare: Bare { meets, ..stretch.bare },
+            gear: coat.gear.clone(),
             mixing: Mixing { another_back, wait: lane.wait },
         };
-        let found = match stretch.share {
-            None => at_its_hour(self, &mut job, start),
-            Some(share) => job.within(share, |job| at_its_hour(self, job, start)),
+        let mixed = begun.and_then(|begun| begun.mixed);
+        // A hair more than it is, so that it is not measured down.
+        let share = mixed.map(|mixed| mixed * (1.0 + 1e-6)).or(stretch.share);
+        let found = match share {
+            None => at_its_hour(coat, &mut job, start),
+            Some(share) => job.within(share, |job| at_its_hour(coat, job, start)),
         };
         let batch = match found {
             Ok(batch) => batch,
             Err(why) => {
-                let ways = self.ways_out(&job, stretch.place, start);
-                let stopped = Stopped { place: stretch.place, at: start, why, ways };
-                plan.stopped.get_or_insert(stopped);
+                if mixed.is_none() {
+                    let place = stretch.place;
+                    let ways = self.floor.ways_out(coat, &job, (place, start));
+                    self.plan.stopped.get_or_insert(Stopped { place, at: start, why, ways });
+                }
+                lane.await_begun();
                 return None;
             }
         };
+        let volume = batch.measured.volume;
         if let Some(mixer) = mixer {
-            back[mixer] = start + away(&job.crew, &self.product, &self.gear, batch.measured.volume);
+            back[mixer] = start + away(&job.crew, &coat.product, &coat.gear, volume);
         }
+        self.plan.apart +=
+            mixed.map_or(Volume::default(), |mixed| mixed - volume).max(Volume::default());
         lane.wants = start + batch.timeline.next_mix;
+        lane.await_begun();
         let place = place(stretch.place, &batch);
-        plan.batches.push(Placed { start, mixer, place, job, batch, share: stretch.share });
+        let placed = Placed { start, mixer, place, job, batch, share, under_way: begun };
+        self.plan.batches.push(placed);
         Some(place)
     }
 }
@@ -378,6 +223,7 @@ mod tests {
     use super::*;
 
     use super::super::bare::tests::widening;
+    use crate::quantity::unit;
 
     /// Three centimetres before the room widens a batch is as large as it is right there.
     #[test]

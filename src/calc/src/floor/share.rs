@@ -6,8 +6,7 @@
 //! that still does, found by halving: that plan has the smallest largest batch of all that take as
 //! many pails. One that would finish later is not taken. Bays are shared each by itself.
 
-use super::lay::{Place, Placed};
-use super::{Coat, CoatPlan, Floor};
+use super::{Coat, CoatPlan, Floor, Place, Placed};
 use crate::batch::Batch;
 use crate::quantity::{Time, Volume, minutes};
 
@@ -73,7 +72,7 @@ impl Floor {
         let on_it = || largest.batches.iter().filter(of_bay);
         let most = on_it().map(|placed| placed.batch.measured.volume).reduce(Volume::max)?;
         let kits = on_it().any(|placed| placed.batch.measured.kits.is_some());
-        if kits || largest.needed - largest.planned() > most {
+        if kits || largest.needed - largest.planned() - largest.apart > most {
             return None;
         }
         let pails = on_it().count() + 1;

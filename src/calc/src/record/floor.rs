@@ -190,8 +190,17 @@ pub struct UnderWayRecord {
     /// In which bay, from the left: 0 is the first.
     #[serde(default, skip_serializing_if = "is_first")]
     pub bay: u32,
+    /// It is brushed on walls and steps.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub on_walls: bool,
     /// When A met B, from midnight of the coat's day.
     pub begun_min: f64,
+    /// How much of it there is.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub mixed_l: Option<f64>,
+    /// Where it is to end: distance from the back wall, or along the cracks.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub to_m: Option<f64>,
 }
 
 /// A batch that was brushed on walls and steps.
