@@ -241,7 +241,8 @@ mod tests {
                 rolled_in: None,
                 begun: None,
             }];
-            floor.plan(&coat).batches[0].batch.area.value
+            // Not as it is shared with those after it.
+            floor.plan_in(&coat, None).batches[0].batch.area.value
         };
         floor.crew.rollers = 2;
         let (before, there) = (plan(&floor, 1.97), plan(&floor, 2.0));
