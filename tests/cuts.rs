@@ -3,7 +3,9 @@
 
 use std::cell::Cell;
 
+use pailwise_calc::batch::Bound;
 use pailwise_calc::demo;
+use pailwise_calc::edge::EdgeBefore;
 use pailwise_calc::floor::{Floor, Placed};
 use pailwise_calc::quantity::{Length, Time, Volume, unit};
 use pailwise_calc::record::{DoneRecord, FloorRecord, MeasureRecord, ProductRecord};
@@ -27,11 +29,17 @@ impl Cut {
 }
 
 /// A coat cut into batches in every way there is, of no more than so many pails.
-fn every_cut(record: &FloorRecord, pails: usize, before: &Cut, cuts: &mut Vec<Cut>) {
+fn every_cut(
+    record: &FloorRecord,
+    pails: usize,
+    (before, meets): (&Cut, Option<EdgeBefore>),
+    cuts: &mut Vec<Cut>,
+) {
     let floor = Floor::try_from(record).unwrap();
     let plan = floor.plan(&floor.coats[0]);
     let Some(next) = plan.batches.first() else { return };
-    let job = &next.job;
+    let mut job = next.job.clone();
+    job.bare.meets = meets;
     let (step, density) = (0.6, job.product.ratio().density());
     let mut volume = step;
     let largest = job.next_batch().map_or(0.0, |batch| batch.measured.volume.get::<unit::liter>());
@@ -64,7 +72,14 @@ fn every_cut(record: &FloorRecord, pails: usize, before: &Cut, cuts: &mut Vec<Cu
                 film_closed: false,
             });
             rest.coats[0].resumes_min = Some(minutes(batch.timeline.next_mix));
-            every_cut(&rest, pails - 1, &after, cuts);
+            let timeline = &batch.timeline;
+            let meets = EdgeBefore {
+                until: batch.edge_until - timeline.next_mix,
+                brushing: timeline.meeting.brushing,
+                first_strip: timeline.meeting.first_strip,
+            };
+            let meets = (!record.ends_at_joint).then_some(meets);
+            every_cut(&rest, pails - 1, (&after, meets), cuts);
         }
     }
 }
@@ -75,12 +90,13 @@ fn next_from(record: &FloorRecord, floor: &Floor) -> Length {
     down.map_or(floor.shape.back(), |done| Length::new::<unit::meter>(done.ended_at_m))
 }
 
-/// Of all cuts of a coat the one that is planned takes the fewest pails; and of those that finish no
+/// Of all cuts of a coat the one that is planned takes the fewest pails, but for the few where the edge
+/// of a batch holds the next one back; and of those that finish no
 /// more than two minutes, or a fiftieth, after the one of the largest batches its largest batch is the smallest.
 #[test]
 fn no_other_cut_of_a_coat_is_better() {
     let mut runner = TestRunner::new(Config { cases: 2_000, ..Config::default() });
-    let seen = Cell::new((0, 0, 0.0_f64));
+    let (seen, held) = (Cell::new((0, 0, 0.0_f64)), Cell::new(0));
     runner
         .run(&floors(), |mut record| {
             if seen.get().0 >= 220 {
@@ -105,11 +121,17 @@ fn no_other_cut_of_a_coat_is_better() {
             if plan.stopped.is_some() || !few {
                 return Ok(());
             }
+            // A smaller batch before it would leave a later edge: that is not looked for.
+            let is_held = |placed: &Placed| placed.batch.bound == Bound::EdgeBefore;
+            if plan.batches.iter().any(is_held) {
+                held.set(held.get() + 1);
+                return Ok(());
+            }
             let mut cuts = Vec::new();
             let none = Cut::default();
-            every_cut(&record, pails - 1, &none, &mut cuts);
+            every_cut(&record, pails - 1, (&none, None), &mut cuts);
             prop_assert!(cuts.is_empty(), "{pails} pails, and fewer would do");
-            every_cut(&record, pails, &none, &mut cuts);
+            every_cut(&record, pails, (&none, None), &mut cuts);
             let last = plan.batches.last().unwrap();
             let finish = record.coats[0].start_min
                 + (last.start + last.batch.timeline.done).get::<unit::minute>();
@@ -133,8 +155,10 @@ fn no_other_cut_of_a_coat_is_better() {
         })
         .unwrap();
     let (seen, shared, late) = seen.get();
+    let held = held.get();
     println!(
-        "{seen} floors, {shared} of them shared evenly, {late} min later than could be at most"
+        "{held} floors held by an edge before; {seen} floors, {shared} of them shared evenly, {late} min later than could be at most"
     );
+    assert!(held * 50 <= seen, "{held} floors held by an edge before, of {seen}");
     assert!(seen >= 200 && shared > 100, "{seen} floors, {shared} shared");
 }

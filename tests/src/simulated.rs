@@ -433,7 +433,7 @@ fn went(
         let ahead = cut_in.corners.iter().filter(|corner| {
             corner.beyond.value >= area && corner.beyond.value < area + cut_in.reach.value
         });
-        let edge: f64 = ahead.map(|corner| corner.edge.value).sum();
+        let edge: f64 = ahead.map(|corner| corner.whole.value).sum();
         let brushing = crew.cut.value * f64::from(crew.rollers + crew.cutters);
         let poured = next_mix(job, volume, (hands, free)) + getting_ready(job);
         Next { rolls: poured + edge / brushing, strip_takes: comes / pace }

@@ -65,8 +65,10 @@ pub struct CutIn {
 pub struct Corner {
     /// A batch larger than this.
     pub beyond: Area,
-    /// By area of the brushed edge.
+    /// By area of the brushed edge: as much as is not counted with the floor before it.
     pub edge: Area,
+    /// All of it, as the next batch brushes it.
+    pub whole: Area,
 }
 
 impl CutIn {
@@ -81,7 +83,8 @@ impl CutIn {
     /// The sides across that the next batch may meet after one of an area. It brushes them before it
     /// rolls along the edge of this one.
     pub(crate) fn next_meets(&self, area: Area) -> Area {
-        self.across(area + self.reach) - self.across(area)
+        let ahead = |corner: &&Corner| corner.beyond >= area && corner.beyond < area + self.reach;
+        self.corners.iter().filter(ahead).map(|corner| corner.whole).sum()
     }
 
     /// The sides across that a batch of an area meets, by area of the brushed edge.
@@ -90,7 +93,7 @@ impl CutIn {
     /// use pailwise_calc::{job::{Corner, CutIn}, quantity::{Area, unit}};
     /// let m2 = Area::new::<unit::square_meter>;
     /// let mut cut_in = CutIn::default();
-    /// cut_in.corners[0] = Corner { beyond: m2(4.0), edge: m2(0.2) };
+    /// cut_in.corners[0] = Corner { beyond: m2(4.0), edge: m2(0.2), whole: m2(0.2) };
     /// assert_eq!((cut_in.across(m2(4.0)), cut_in.across(m2(5.0))), (m2(0.0), m2(0.2)));
     /// ```
     pub fn across(&self, area: Area) -> Area {
@@ -102,7 +105,11 @@ impl Bare {
     /// One of so many bays of it, side by side: as wide and as large as its share.
     pub(crate) fn parted(&self, bays: u32) -> Self {
         let share = 1.0 / f64::from(bays);
-        let corner = |c: Corner| Corner { beyond: c.beyond * share, edge: c.edge * share };
+        let corner = |c: Corner| Corner {
+            beyond: c.beyond * share,
+            edge: c.edge * share,
+            whole: c.whole * share,
+        };
         let cut_in = CutIn {
             at_start: self.cut_in.at_start * share,
             corners: self.cut_in.corners.map(corner),
@@ -133,7 +140,8 @@ impl Job {
             // What only the next one meets lies beyond any area of this one.
             let [beyond, reach] = [1e8, 1e9].map(Area::new::<unit::square_meter>);
             let ahead = Area::new::<unit::square_meter>(plan.edge_ahead_m2);
-            cut_in.corners[1] = Corner { beyond, edge: Field::EdgeAcross.check(ahead)? };
+            let ahead = Field::EdgeAcross.check(ahead)?;
+            cut_in.corners[1] = Corner { beyond, edge: ahead, whole: ahead };
             cut_in.reach = reach;
             meets = plan.edge_before.as_ref().map(EdgeBefore::try_from).transpose()?;
         }

@@ -175,9 +175,11 @@ fn cut_in(shape: &Shape, brush: Length, (from, to, next): (Length, Length, Lengt
         let there = edges((corner + hair).min(next));
         let counted = at_start + beyond * per_area + cut_in.across(beyond * (1.0 + 1e-9));
         let edge = (there - counted).max(Area::default());
+        let before = edges((corner - hair).max(from));
         // More of them than there is room for are met with the last.
         let place = &mut cut_in.corners[i.min(last)];
         place.edge += edge;
+        place.whole += (there - before).max(Area::default());
         if i <= last {
             place.beyond = beyond;
         }
