@@ -46,7 +46,8 @@ fn start(placed: &Placed) -> f64 {
 }
 
 /// How a batch that is begun so long after the one before meets its edge: by the times its crew is
-/// told, whoever of them rolls and however they are held back.
+/// told, whoever of them rolls and however they are held back. What is brushed past its first strip
+/// may be brushed after that.
 fn meets(gap: f64, next: &Placed) -> Next {
     let (timeline, area) = (&next.batch.timeline, next.batch.area.value);
     let strip_takes = timeline.strip.value.min(area) / timeline.rolling.value;
@@ -56,7 +57,17 @@ fn meets(gap: f64, next: &Placed) -> Next {
     } else {
         timeline.rolled.value - area / timeline.rolling.value
     };
-    Next { rolls: gap + rolls, strip_takes }
+    let cut_in = &next.job.bare.cut_in;
+    let strip = timeline.strip.value;
+    let met = cut_in.corners.iter().filter(|corner| area > corner.beyond.value);
+    let (mut all, mut past) = (cut_in.at_start.value, 0.0);
+    for corner in met {
+        all += corner.edge.value;
+        past += if corner.beyond.value >= strip { corner.edge.value } else { 0.0 };
+    }
+    let brushed = rolls - timeline.pour.value;
+    let later = if all > 0.0 { brushed * past / all } else { 0.0 };
+    Next { rolls: gap + rolls - later, strip_takes }
 }
 
 /// Followed as they are planned, second by second: whoever mixes is in one place, so is whoever

@@ -428,12 +428,11 @@ fn went(
     // The next batch rolls a strip along it, as large as there is floor for.
     let comes = strip.min((job.bare.area.value - area).max(0.0));
     let next = next.unwrap_or_else(|| {
-        // Sides across that it may meet it brushes first.
+        // Sides across that it meets in its first strip it brushes before it rolls.
         let cut_in = &job.bare.cut_in;
-        let ahead = cut_in.corners.iter().filter(|corner| {
-            corner.beyond.value >= area && corner.beyond.value < area + cut_in.reach.value
-        });
-        let edge: f64 = ahead.map(|corner| corner.whole.value).sum();
+        let strip = area..area + comes;
+        let ahead = cut_in.corners.iter().filter(|corner| strip.contains(&corner.beyond.value));
+        let edge = ahead.map(|corner| corner.whole.value).sum::<f64>() + cut_in.ahead.value;
         let brushing = crew.cut.value * f64::from(crew.rollers + crew.cutters);
         let poured = next_mix(job, volume, (hands, free)) + getting_ready(job);
         Next { rolls: poured + edge / brushing, strip_takes: comes / pace }

@@ -340,7 +340,7 @@ impl Job {
         }
         let first = work.edges_first(self);
         let ways =
-            self.hands(work).chain(first).chain(first.into_iter().flat_map(|w| self.hands(w)));
+            self.hands(&work).chain(first).chain(first.into_iter().flat_map(|w| self.hands(&w)));
         ways.map(|work| self.run(area, &stand, &work).spare()).fold(spare, f64::max)
     }
 
@@ -438,14 +438,14 @@ impl Job {
         std::iter::once(full)
             .chain(shallower)
             .flat_map(move |work| [Some(work), work.edges_first(self)].into_iter().flatten())
-            .flat_map(move |work| std::iter::once(work).chain(self.hands(work)))
+            .flat_map(move |work| std::iter::once(work).chain(self.hands(&work)))
             .skip(1)
     }
 
     /// The same work with fewer hands, or with the roller held back, to the flakers or for whoever
     /// mixes.
-    fn hands(&self, work: Work) -> impl Iterator<Item = Work> + use<> {
-        let crew = self.crew;
+    fn hands(&self, work: &Work) -> impl Iterator<Item = Work> + use<> {
+        let (crew, work) = (self.crew, *work);
         let fewer = (1..crew.rollers).rev();
         let fewer = fewer.map(move |rollers| work.with_rollers(&Crew { rollers, ..crew }));
         fewer.chain(work.held_back()).chain(work.held_for_mixer())

@@ -115,6 +115,7 @@ pub enum Field {
     EdgeAtStart,
     EdgePerArea,
     EdgeAcross,
+    SideBeyond,
     AnotherBack,
     MixerWait,
     EdgeBefore,
@@ -270,6 +271,7 @@ impl Field {
             Self::EdgeAtStart => "in_plan.edge_at_start_m2",
             Self::EdgePerArea => "in_plan.edge_per_m2",
             Self::EdgeAcross => "in_plan.edge_across_m2",
+            Self::SideBeyond => "in_plan.beyond_m2",
             Self::AnotherBack => "in_plan.another_back_min",
             Self::MixerWait => "in_plan.wait_min",
             Self::EdgeBefore => "in_plan.edge_before",
@@ -436,6 +438,7 @@ impl Field {
             Self::EdgeAtStart | Self::EdgeAcross => {
                 span(0.0, 10_000.0, Area::new::<unit::square_meter>)
             }
+            Self::SideBeyond => span(0.0, 1e6, Area::new::<unit::square_meter>),
             Self::EdgePerArea => (Figure::Number(0.0), Figure::Number(1000.0)),
             Self::Took => span(0.1, 24.0 * 60.0, minutes),
             Self::Rectangles => count(1, 200),

@@ -10,7 +10,7 @@ use crate::gear::Gear;
 use crate::mixing::Mixing;
 use crate::product::Product;
 use crate::quantity::{Area, Figure, Length, unit};
-use crate::record::{BareRecord, JobRecord, Role};
+use crate::record::{BareRecord, InPlanRecord, JobRecord, Role, SideAcrossRecord};
 
 /// A product, how warm it is, who lays it, where, and with what.
 #[derive(Clone, Debug, PartialEq)]
@@ -56,8 +56,8 @@ pub struct CutIn {
     pub per_area: f64,
     /// What comes all at once further on, nearest first.
     pub corners: [Corner; 4],
-    /// No batch covers more than this: so far beyond this one the next may meet a side.
-    pub reach: Area,
+    /// What the next batch meets in its first strip in any case, by area of the brushed edge.
+    pub ahead: Area,
 }
 
 /// A side across that a batch meets once it is so large.
@@ -80,11 +80,12 @@ impl CutIn {
         if helped { (self.at_start, beside + across) } else { (self.at_start + across, beside) }
     }
 
-    /// The sides across that the next batch may meet after one of an area. It brushes them before it
-    /// rolls along the edge of this one.
-    pub(crate) fn next_meets(&self, area: Area) -> Area {
-        let ahead = |corner: &&Corner| corner.beyond >= area && corner.beyond < area + self.reach;
-        self.corners.iter().filter(ahead).map(|corner| corner.whole).sum()
+    /// The sides across that the next batch meets in its first strip of an area, after one of another.
+    /// It brushes them before it rolls along the edge of that; what it meets further on comes later.
+    pub(crate) fn next_meets(&self, area: Area, strip: Area) -> Area {
+        let next = |corner: &&Corner| corner.beyond >= area && corner.beyond < area + strip;
+        let met: Area = self.corners.iter().filter(next).map(|corner| corner.whole).sum();
+        self.ahead + met
     }
 
     /// The sides across that a batch of an area meets, by area of the brushed edge.
@@ -101,6 +102,31 @@ impl CutIn {
     }
 }
 
+impl CutIn {
+    /// The sides across that a plan knows of; of an earlier version no more than their sums.
+    fn take_sides(&mut self, plan: &InPlanRecord) -> Result<(), Error> {
+        let edge = |m2: f64| Field::EdgeAcross.check(Area::new::<unit::square_meter>(m2));
+        self.corners[0].edge = edge(plan.edge_across_m2)?;
+        self.ahead = edge(plan.edge_ahead_m2)?;
+        for (corner, side) in self.corners.iter_mut().zip(plan.sides_across.iter().flatten()) {
+            let [beyond, counted, whole] = [side.beyond_m2, side.edge_m2, side.whole_m2];
+            let beyond = Field::SideBeyond.check(Area::new::<unit::square_meter>(beyond))?;
+            *corner = Corner { beyond, edge: edge(counted)?, whole: edge(whole)? };
+        }
+        Ok(())
+    }
+
+    /// As a plan hands it on.
+    pub(crate) fn sides(&self) -> [SideAcrossRecord; 4] {
+        let m2 = |area: Area| area.get::<unit::square_meter>();
+        self.corners.map(|corner| SideAcrossRecord {
+            beyond_m2: m2(corner.beyond),
+            edge_m2: m2(corner.edge),
+            whole_m2: m2(corner.whole),
+        })
+    }
+}
+
 impl Bare {
     /// One of so many bays of it, side by side: as wide and as large as its share.
     pub(crate) fn parted(&self, bays: u32) -> Self {
@@ -113,6 +139,7 @@ impl Bare {
         let cut_in = CutIn {
             at_start: self.cut_in.at_start * share,
             corners: self.cut_in.corners.map(corner),
+            ahead: self.cut_in.ahead * share,
             ..self.cut_in
         };
         Self { area: self.area * share, width: self.width * share, cut_in, meets: None, ..*self }
@@ -133,16 +160,9 @@ impl Job {
             went = Field::WentSoFar.check_share(plan.went)?;
             let at_start = Area::new::<unit::square_meter>(plan.edge_at_start_m2);
             Field::EdgePerArea.check(Figure::Number(plan.edge_per_m2))?;
-            let at_start = Field::EdgeAtStart.check(at_start)?;
-            let across = Area::new::<unit::square_meter>(plan.edge_across_m2);
-            cut_in = CutIn { at_start, per_area: plan.edge_per_m2, ..CutIn::default() };
-            cut_in.corners[0].edge = Field::EdgeAcross.check(across)?;
-            // What only the next one meets lies beyond any area of this one.
-            let [beyond, reach] = [1e8, 1e9].map(Area::new::<unit::square_meter>);
-            let ahead = Area::new::<unit::square_meter>(plan.edge_ahead_m2);
-            let ahead = Field::EdgeAcross.check(ahead)?;
-            cut_in.corners[1] = Corner { beyond, edge: ahead, whole: ahead };
-            cut_in.reach = reach;
+            cut_in.at_start = Field::EdgeAtStart.check(at_start)?;
+            cut_in.per_area = plan.edge_per_m2;
+            cut_in.take_sides(plan)?;
             meets = plan.edge_before.as_ref().map(EdgeBefore::try_from).transpose()?;
         }
         Ok(Bare {

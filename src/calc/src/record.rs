@@ -170,12 +170,15 @@ pub struct InPlanRecord {
     pub edge_at_start_m2: f64,
     /// Edge that is cut in as it goes on, for each square metre of floor.
     pub edge_per_m2: f64,
-    /// Edge of sides across that the batch meets.
+    /// Edge of sides across that the batch meets, as it was written before there were all of them.
     #[serde(default, skip_serializing_if = "is_zero")]
     pub edge_across_m2: f64,
-    /// Edge of sides across that the next batch may meet.
+    /// Edge of sides across that the next batch may meet, likewise.
     #[serde(default, skip_serializing_if = "is_zero")]
     pub edge_ahead_m2: f64,
+    /// Sides across where the floor widens, narrows or ends, nearest first.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub sides_across: Option<[SideAcrossRecord; 4]>,
     /// When another of several who mix is back, from when A meets B.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub another_back_min: Option<f64>,
@@ -185,6 +188,19 @@ pub struct InPlanRecord {
     /// The wet edge of the batch before, that this one is to meet.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub edge_before: Option<EdgeBeforeRecord>,
+}
+
+/// A side across that a batch meets once it is so large.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
+pub struct SideAcrossRecord {
+    /// A batch larger than this.
+    pub beyond_m2: f64,
+    /// Edge along it, as much as is not counted with the floor before it.
+    pub edge_m2: f64,
+    /// All of that edge.
+    pub whole_m2: f64,
 }
 
 /// The wet edge of the batch before, from when A meets B in this one.

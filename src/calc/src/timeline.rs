@@ -7,7 +7,7 @@
 
 use crate::crew::{Crew, Pouring};
 use crate::edge::EdgeBefore;
-use crate::job::Job;
+use crate::job::{CutIn, Job};
 use crate::mixing::{away, setting_up};
 use crate::quantity::{Area, Length, Pace, Time, Volume};
 
@@ -102,8 +102,14 @@ pub(crate) struct Work {
     same_wall: bool,
     /// What of the floor comes after this batch.
     rest: Area,
-    /// How long the next one brushes sides across before it rolls.
-    brush_ahead: Time,
+    /// Edges of this batch and the next.
+    cut_in: CutIn,
+    /// What those who brush where it begins brush together.
+    brushing: Pace,
+    /// What everybody brushes together where the next one begins.
+    all_brushing: Pace,
+    /// The sides across are brushed before anything is rolled past its first strip.
+    sides_first: bool,
 }
 
 impl Work {
@@ -147,8 +153,10 @@ impl Work {
             mixers: crew.mixers,
             same_wall: crew.same_wall,
             rest: (bare.area - area).max(Area::default()),
-            brush_ahead: bare.cut_in.next_meets(area)
-                / (crew.cut * f64::from(crew.rollers + crew.cutters)),
+            cut_in: bare.cut_in,
+            brushing: crew.cut * f64::from(crew.rollers),
+            all_brushing: crew.cut * f64::from(crew.rollers + crew.cutters),
+            sides_first: !helped,
         }
     }
 
@@ -165,15 +173,16 @@ impl Work {
             return None;
         }
         let (at_start, edges) = cut_in.brushed(self.area, false);
-        Some(Self { edges, at_start, ..*self }.with_rollers(crew))
+        Some(Self { edges, at_start, sides_first: true, ..*self }.with_rollers(crew))
     }
 
     /// The same work with fewer people rolling.
     pub(crate) fn with_rollers(&self, crew: &Crew) -> Self {
         let own = crew.rolling_with_edges(self.area, self.edges);
+        let brushing = crew.cut * f64::from(crew.rollers + crew.cutters);
         Self {
-            begins: self.ready
-                + self.at_start / (crew.cut * f64::from(crew.rollers + crew.cutters)),
+            begins: self.ready + self.at_start / brushing,
+            brushing,
             rolling: self.leaving.map_or(own, |pace| pace.min(own)),
             flaking: self.flaking.map(|_| crew.all_flaking()),
             ..*self
@@ -286,14 +295,19 @@ impl Work {
 
     /// What the next batch is counted on to do as it meets this one's edge.
     fn meeting(&self) -> Meeting {
-        let first_strip = self.strip.min(self.rest) / self.rolling;
-        Meeting { brushing: self.brush_ahead, first_strip }
+        let strip = self.strip.min(self.rest);
+        let brushing = self.cut_in.next_meets(self.area, strip) / self.all_brushing;
+        Meeting { brushing, first_strip: strip / self.rolling }
     }
 
     /// When the first drop would have to be on an edge for this batch to be at every point of it no
-    /// later than was counted on.
+    /// later than was counted on. Sides across that lie past its first strip are brushed after that:
+    /// no patch is rolled later for it.
     pub(crate) fn meets(&self, edge: &EdgeBefore) -> Time {
-        edge.needs(self.begins, self.first_strip() / self.rolling)
+        let strip = self.first_strip();
+        let later = self.cut_in.across(self.area) - self.cut_in.across(strip);
+        let later = if self.sides_first { later / self.brushing } else { Time::default() };
+        edge.needs(self.begins - later, strip / self.rolling)
     }
 
     fn first_strip(&self) -> Area {

@@ -124,7 +124,7 @@ impl Floor {
             let to = shape.reach(from, most.min(area));
             let width = shape.widest(from, to);
             let next = shape.reach(from, (most * 2.0).min(area));
-            let cut_in = CutIn { reach: most, ..cut_in(shape, self.cut_in, (from, to, next)) };
+            let cut_in = cut_in(shape, self.cut_in, (from, to, next));
             (Place::Flat { bay, from, to: far() }, width, cut_in)
         };
         let ends_at_joint = self.ends_at_joint || cracks.is_some();

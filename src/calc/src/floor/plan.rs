@@ -79,15 +79,16 @@ impl Placed {
         // What was learnt on the flat says nothing of a wall.
         let learnt = learnt.filter(|_| self.place != Place::Verticals);
         let (went, pace) = learnt.map_or((1.0, 1.0), |learnt| learnt.planned());
-        let (job, area) = (&self.job, self.batch.area);
+        let job = &self.job;
         let (cut_in, m2) = (job.bare.cut_in, |area: Area| area.get::<unit::square_meter>());
         InPlanRecord {
             went,
             pace,
             edge_at_start_m2: m2(cut_in.at_start),
             edge_per_m2: cut_in.per_area,
-            edge_across_m2: m2(cut_in.across(area)),
-            edge_ahead_m2: m2(cut_in.next_meets(area)),
+            edge_across_m2: 0.0,
+            edge_ahead_m2: m2(cut_in.ahead),
+            sides_across: Some(cut_in.sides()),
             another_back_min: job.mixing.another_back.map(|back| back.get::<unit::minute>()),
             wait_min: job.mixing.wait.get::<unit::minute>(),
             edge_before: job.bare.meets.map(|edge| edge.record()),
