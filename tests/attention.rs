@@ -4,10 +4,10 @@
 
 use std::time::Duration;
 
-use pailwise_app::text::{Language, key};
 use pailwise_calc::job::Job;
 use pailwise_calc::quantity::{Time, minutes, unit};
 use pailwise_calc::running::{Poured, Running, Stage};
+use pailwise_kept::text::{Language, key};
 use pailwise_tests::browser::{Outcome, Phone, Site};
 use pailwise_tests::fresh;
 

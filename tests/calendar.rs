@@ -5,7 +5,7 @@
 use chrono::{DateTime, NaiveDate, TimeZone, Utc};
 use chrono_tz::America::New_York;
 use icalendar::{Calendar, CalendarComponent, CalendarDateTime, Component, DatePerhapsTime};
-use pailwise_app::exchange::calendar::{Entry, calendar};
+use pailwise_kept::exchange::calendar::{Entry, calendar};
 use pailwise_tests::checks::check;
 use proptest::prelude::*;
 

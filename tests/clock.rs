@@ -2,12 +2,12 @@
 //! was never stopped.
 #![allow(clippy::unwrap_used, reason = "a test that cannot go on stops")]
 
-use pailwise_app::records::run::RunRecord;
-use pailwise_app::store::kept;
 use pailwise_calc::job::Job;
 use pailwise_calc::quantity::{Time, unit};
 use pailwise_calc::record::{ConditionsRecord, JobRecord, read};
 use pailwise_calc::running::Stage;
+use pailwise_kept::envelope;
+use pailwise_kept::records::run::RunRecord;
 use pailwise_tests::jobs;
 use proptest::prelude::*;
 
@@ -33,8 +33,8 @@ fn events() -> impl Strategy<Value = Vec<(f64, Event)>> {
 
 /// Storage and back, as when the page is closed and opened.
 fn closed_and_opened(run: &RunRecord) -> RunRecord {
-    let text = kept::wrap(&serde_json::to_string(run).unwrap());
-    read(kept::unwrap(&text).unwrap(), "pailwise-run").unwrap()
+    let text = envelope::wrap(&serde_json::to_string(run).unwrap());
+    read(envelope::unwrap(&text).unwrap(), "pailwise-run").unwrap()
 }
 
 fn happen(run: RunRecord, event: &Event, at: f64) -> RunRecord {

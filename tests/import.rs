@@ -3,12 +3,12 @@
 
 use std::collections::BTreeMap;
 
-use pailwise_app::exchange::backup::BackupRecord;
-use pailwise_app::exchange::link::pack;
-use pailwise_app::exchange::{Received, from_file, from_link};
-use pailwise_app::store::kept;
 use pailwise_calc::demo;
 use pailwise_calc::record::ShelfRecord;
+use pailwise_kept::envelope;
+use pailwise_kept::exchange::backup::BackupRecord;
+use pailwise_kept::exchange::link::pack;
+use pailwise_kept::exchange::{Received, from_file, from_link};
 use pailwise_tests::hostile::usable;
 use proptest::prelude::*;
 use proptest::test_runner::{Config, TestRunner};
@@ -135,10 +135,10 @@ fn files() -> Vec<String> {
     files.push(include_str!("../src/calc/schema/example-product.json").to_owned());
     let records: BTreeMap<String, String> = [
         ("pailwise/mix", include_str!("data/records/v1/mix.json").to_owned()),
-        ("pailwise/floor", kept::wrap(include_str!("data/records/v1/floor-form.json").trim())),
+        ("pailwise/floor", envelope::wrap(include_str!("data/records/v1/floor-form.json").trim())),
         ("pailwise/settings", include_str!("data/records/v1/settings.json").to_owned()),
         ("pailwise/slip", include_str!("data/records/v1/slip.json").to_owned()),
-        ("pailwise/product/invented-base", kept::wrap(&files[0])),
+        ("pailwise/product/invented-base", envelope::wrap(&files[0])),
     ]
     .map(|(key, text)| (key.to_owned(), text))
     .into();

@@ -4,19 +4,19 @@
 
 use std::fs;
 
-use pailwise_app::exchange::{Received, from_file, from_link};
-use pailwise_app::store::kept;
 use pailwise_calc::cure::Chemistry;
 use pailwise_calc::demo;
 use pailwise_calc::quantity::{MassDensity, celsius, unit};
 use pailwise_calc::record::{ProductRecord, Role};
+use pailwise_kept::envelope;
+use pailwise_kept::exchange::{Received, from_file, from_link};
 use pailwise_tests::browser::{Outcome, Phone, Site, folder, saved};
 
 /// The product under a key of the phone's storage.
 async fn stored(phone: &Phone, id: &str) -> Outcome<ProductRecord> {
     let script = format!("return localStorage.getItem('pailwise/product/{id}') || ''");
     let text = phone.script(&script).await?;
-    Ok(ProductRecord::from_json(kept::unwrap(&text)?)?)
+    Ok(ProductRecord::from_json(envelope::unwrap(&text)?)?)
 }
 
 /// The ids of the products on the phone.

@@ -4,15 +4,15 @@
 use std::fs;
 use std::time::Duration;
 
-use pailwise_app::records::run::RunRecord;
-use pailwise_app::show::Reader;
-use pailwise_app::store::kept;
-use pailwise_app::text::Language;
-use pailwise_app::units::Units;
 use pailwise_calc::job::Job;
 use pailwise_calc::quantity::{Volume, minutes, unit};
 use pailwise_calc::record::read;
 use pailwise_calc::running::{Limit, Poured, Running, Stage};
+use pailwise_kept::envelope;
+use pailwise_kept::records::run::RunRecord;
+use pailwise_kept::show::Reader;
+use pailwise_kept::text::Language;
+use pailwise_kept::units::Units;
 use pailwise_tests::browser::{Outcome, Phone, Site, folder};
 use pailwise_tests::fresh;
 
@@ -78,7 +78,7 @@ async fn run_of(phone: &Phone) -> Outcome<RunRecord> {
     let kept = "const key = Object.keys(localStorage).find(key => key.startsWith('pailwise/run/')); \
                 return localStorage.getItem(key) || ''";
     let text = phone.script(kept).await?;
-    Ok(read(kept::unwrap(&text).map_err(|why| format!("{why:?}"))?, "pailwise-run")
+    Ok(read(envelope::unwrap(&text).map_err(|why| format!("{why:?}"))?, "pailwise-run")
         .map_err(|why| format!("{why:?}"))?)
 }
 

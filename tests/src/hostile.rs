@@ -3,22 +3,6 @@
 //! The fuzz targets in `tests/fuzz` look for what breaks this, `tests/corpus.rs` plays again what
 //! they have found worth keeping, and `tests/import.rs` changes good files at random.
 
-use pailwise_app::answers::ask;
-use pailwise_app::entry::{Entry, Kind};
-use pailwise_app::exchange::compare::compare;
-use pailwise_app::exchange::link::pack;
-use pailwise_app::exchange::{Received, from_file, from_link};
-use pailwise_app::records::Record;
-use pailwise_app::records::draft::DraftRecord;
-use pailwise_app::records::floor::FloorFormRecord;
-use pailwise_app::records::log::LogRecord;
-use pailwise_app::records::mix::{Ask, MixRecord};
-use pailwise_app::records::progress::PracticeRecord;
-use pailwise_app::records::run::RunRecord;
-use pailwise_app::records::slip::SlipRecord;
-use pailwise_app::settings::SettingsRecord;
-use pailwise_app::store::of_text;
-use pailwise_app::units::Units;
 use pailwise_calc::demo;
 use pailwise_calc::floor::Floor;
 use pailwise_calc::job::Job;
@@ -26,6 +10,22 @@ use pailwise_calc::product::Product;
 use pailwise_calc::quantity::unit;
 use pailwise_calc::record::ProductRecord;
 use pailwise_calc::running::Stage;
+use pailwise_kept::answers::ask;
+use pailwise_kept::entry::{Entry, Kind};
+use pailwise_kept::envelope::read as of_text;
+use pailwise_kept::exchange::compare::compare;
+use pailwise_kept::exchange::link::pack;
+use pailwise_kept::exchange::{Received, from_file, from_link};
+use pailwise_kept::records::Record;
+use pailwise_kept::records::draft::DraftRecord;
+use pailwise_kept::records::floor::FloorFormRecord;
+use pailwise_kept::records::log::LogRecord;
+use pailwise_kept::records::mix::{Ask, MixRecord};
+use pailwise_kept::records::progress::PracticeRecord;
+use pailwise_kept::records::run::RunRecord;
+use pailwise_kept::records::settings::SettingsRecord;
+use pailwise_kept::records::slip::SlipRecord;
+use pailwise_kept::units::Units;
 
 /// A text typed into any field, in either units: a value within the field's range or none, and
 /// the same again when it is shown in the units it was typed in.

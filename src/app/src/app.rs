@@ -1,6 +1,8 @@
 //! The page around the screens: the bar on top, settings, cautions, notices.
 
 use leptos::prelude::*;
+use pailwise_kept::records::settings::Theme;
+use pailwise_kept::units::Units;
 
 use crate::clock::watch::watch;
 use crate::clock::{Alarm, Clock, Strip, Watch};
@@ -13,11 +15,10 @@ use crate::parts::pail::Patterns;
 use crate::practice::Practice;
 use crate::products::Products;
 use crate::screen::{Here, Screen};
-use crate::settings::{Theme, phone_languages};
+use crate::settings::phone_languages;
 use crate::site::{KeptHere, NewerBuild, Site};
 use crate::store::mirror;
 use crate::text::{Language, key, live, tr, tr_with};
-use crate::units::Units;
 
 /// The whole app.
 #[component]

@@ -13,18 +13,18 @@ use leptos::wasm_bindgen::JsCast;
 use leptos::wasm_bindgen::prelude::Closure;
 use pailwise_calc::demo;
 use pailwise_calc::record::{ProductRecord, Role};
+use pailwise_kept::records::Record;
+use pailwise_kept::records::cup::CupRecord;
+use pailwise_kept::records::floor::FloorFormRecord;
+use pailwise_kept::records::log::{Ended, LogRecord};
+use pailwise_kept::records::mix::MixRecord;
+use pailwise_kept::records::progress::PracticeRecord;
+use pailwise_kept::records::run::RunRecord;
+use pailwise_kept::records::settings::SettingsRecord;
+use pailwise_kept::records::slip::SlipRecord;
+use pailwise_kept::show::Reader;
 use web_sys::StorageEvent;
 
-use crate::records::Record;
-use crate::records::cup::CupRecord;
-use crate::records::floor::FloorFormRecord;
-use crate::records::log::{Ended, LogRecord};
-use crate::records::mix::MixRecord;
-use crate::records::progress::PracticeRecord;
-use crate::records::run::RunRecord;
-use crate::records::slip::SlipRecord;
-use crate::settings::SettingsRecord;
-use crate::show::Reader;
 use crate::store::{self, Kept, NotKept, Room};
 use crate::text::{Language, key};
 
@@ -314,7 +314,7 @@ impl Desk {
         planned_m2: f64,
     ) -> Result<LogRecord, NotKept> {
         let product = serde_json::to_string(&run.job.product).map_err(|_| NotKept::NoRoom)?;
-        let sum = store::kept::checksum(&product);
+        let sum = pailwise_kept::envelope::checksum(&product);
         self.wrote(store::save(&format!("{}{sum:08x}", store::VERSIONS), &run.job.product))?;
         let record = LogRecord::of(run, sum, ended, ahead_min, planned_m2);
         self.wrote(store::save(&format!("{}{}", store::LOG, run.id), &record))?;

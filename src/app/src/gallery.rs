@@ -9,9 +9,11 @@ use pailwise_calc::quantity::{Length, Time, Volume, celsius, minutes, unit};
 use pailwise_calc::ready::{Readiness, Verdict, ready};
 use pailwise_calc::shape::Rectangle;
 use pailwise_calc::vessel::Generic;
+use pailwise_kept::entry::{Entry, Kind};
+use pailwise_kept::show::Reader;
+use pailwise_kept::units::Units;
 
 use crate::desk::desk;
-use crate::entry::{Entry, Kind};
 use crate::parts::caution::Caution;
 use crate::parts::choice::Choice;
 use crate::parts::day::{Row, day};
@@ -31,9 +33,7 @@ use crate::parts::toggle::Toggle;
 use crate::parts::verdict::{readings, verdict};
 use crate::parts::words::Words;
 use crate::parts::working::how;
-use crate::show::Reader;
 use crate::text::key;
-use crate::units::Units;
 
 /// The page.
 #[component]

@@ -32,13 +32,10 @@
     reason = "the component macro makes the properties of every component public"
 )]
 
-pub mod answers;
 mod app;
 mod attention;
 pub mod clock;
 pub mod desk;
-pub mod entry;
-pub mod exchange;
 mod files;
 pub mod floor;
 #[cfg(debug_assertions)]
@@ -48,16 +45,11 @@ mod moments;
 mod parts;
 pub mod practice;
 pub mod products;
-pub mod read;
-pub mod records;
-mod say;
 pub mod screen;
 pub mod settings;
-pub mod show;
 mod site;
 mod steady;
 pub mod store;
 pub mod text;
-pub mod units;
 
 pub use app::App;

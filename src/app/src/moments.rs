@@ -4,10 +4,10 @@ use std::cell::OnceCell;
 
 use leptos::wasm_bindgen::JsValue;
 use pailwise_calc::quantity::{Time, unit};
+use pailwise_kept::show::Reader;
 use web_sys::js_sys::Intl::DateTimeFormat;
 use web_sys::js_sys::{Array, Date, Function, Object, Reflect};
 
-use crate::show::Reader;
 use crate::text::Language;
 
 /// Now: RFC 3339, in UTC, to the second.
@@ -111,20 +111,6 @@ pub(crate) fn moment((year, month, day): (u32, u32, u32), minutes: f64) -> f64 {
     let midnight = Date::new_with_year_month_day(year, number(month) - 1, number(day));
     midnight.set_minutes(minutes.floor() as u32);
     midnight.get_time()
-}
-
-/// The time of day of minutes after midnight, as the phone's own field takes it.
-pub(crate) fn time_of_day(minutes: f64) -> String {
-    let whole = (minutes.max(0.0) as u32) % (24 * 60);
-    format!("{:02}:{:02}", whole / 60, whole % 60)
-}
-
-/// Minutes after midnight of `09:24`, as the phone's own field for a time writes it; nothing for
-/// what is no time of day.
-pub(crate) fn minutes_of_day(text: &str) -> Option<f64> {
-    let (hours, minutes) = text.split_once(':')?;
-    let (hours, minutes): (u32, u32) = (hours.parse().ok()?, minutes.get(..2)?.parse().ok()?);
-    (hours < 24 && minutes < 60).then(|| f64::from(hours * 60 + minutes))
 }
 
 /// The moment of the last time that it was so many minutes after midnight by the phone's clock, no

@@ -1,87 +1,11 @@
-//! How this phone likes things: language, units, theme, favourites.
+//! The language in which the app starts on this phone.
 
 use leptos::prelude::window;
-use pailwise_calc::record::VERSION;
-use serde::{Deserialize, Serialize};
+use pailwise_kept::envelope;
+use pailwise_kept::records::settings::SettingsRecord;
+use pailwise_kept::text::Language;
 
-use crate::records::Record;
 use crate::store;
-use crate::text::Language;
-use crate::units::Units;
-
-/// Light or dark.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "lowercase")]
-pub enum Theme {
-    /// As the phone has it.
-    #[default]
-    Phone,
-    /// For sun.
-    Light,
-    /// For the dark.
-    Dark,
-}
-
-impl Theme {
-    /// All of them.
-    pub const ALL: [Self; 3] = [Self::Phone, Self::Light, Self::Dark];
-
-    /// Its name in the page's `data-theme`.
-    pub fn name(self) -> &'static str {
-        match self {
-            Self::Phone => "phone",
-            Self::Light => "light",
-            Self::Dark => "dark",
-        }
-    }
-}
-
-/// The settings as they are kept.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub struct SettingsRecord {
-    /// Always its format.
-    pub format: String,
-    /// The version it was written in.
-    pub version: u32,
-    /// The language.
-    pub language: Language,
-    /// The units.
-    pub units: Units,
-    /// The theme.
-    #[serde(default)]
-    pub theme: Theme,
-    /// Favourite products, by id.
-    #[serde(default)]
-    pub favourites: Vec<String>,
-    /// Products put away, by id.
-    #[serde(default)]
-    pub archived: Vec<String>,
-    /// What the phone cannot do to call for attention has been told.
-    #[serde(default)]
-    pub lacks_told: bool,
-}
-
-impl Record for SettingsRecord {
-    const FORMAT: &'static str = "pailwise-settings";
-}
-
-impl SettingsRecord {
-    /// Settings for a phone that prefers these languages: US units for people in the United
-    /// States, metric for all others.
-    pub fn first(languages: &[String]) -> Self {
-        let american = languages.first().is_none_or(|tag| tag.ends_with("-US") || tag == "en");
-        Self {
-            format: Self::FORMAT.to_owned(),
-            version: VERSION,
-            language: Language::preferred(languages.iter().map(String::as_str)),
-            units: if american { Units::Us } else { Units::Metric },
-            theme: Theme::default(),
-            favourites: Vec::new(),
-            archived: Vec::new(),
-            lacks_told: false,
-        }
-    }
-}
 
 /// The languages the phone prefers, best first.
 pub(crate) fn phone_languages() -> Vec<String> {
@@ -91,30 +15,6 @@ pub(crate) fn phone_languages() -> Vec<String> {
 
 /// The language the app will speak: the one kept on this phone, or else one the phone prefers.
 pub fn language_at_start() -> Language {
-    let kept = store::raw(store::SETTINGS).and_then(|text| store::of_text(&text).ok());
+    let kept = store::raw(store::SETTINGS).and_then(|text| envelope::read(&text).ok());
     kept.unwrap_or_else(|| SettingsRecord::first(&phone_languages())).language
-}
-
-/// Puts a name into a list, or takes it out.
-pub fn turn(names: &mut Vec<String>, name: &str) {
-    match names.iter().position(|n| n == name) {
-        Some(at) => {
-            names.remove(at);
-        }
-        None => names.push(name.to_owned()),
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_new_phone_starts_in_its_own_language_and_units() {
-        let first = |tag: &str| SettingsRecord::first(&[tag.to_owned()]);
-        assert_eq!((first("es-US").language, first("es-US").units), (Language::Es, Units::Us));
-        assert_eq!((first("es-MX").language, first("es-MX").units), (Language::Es, Units::Metric));
-        assert_eq!(first("en-US").units, Units::Us);
-        assert_eq!(SettingsRecord::first(&[]).units, Units::Us);
-    }
 }

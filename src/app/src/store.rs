@@ -1,12 +1,11 @@
 //! What the app keeps on the phone: one record a key, in local storage.
 //!
-//! Every record says its format and version and stands in an envelope with a checksum ([`kept`]).
+//! Every record says its format and version and stands in an envelope with a checksum ([`envelope`]).
 //! One that cannot be read is moved aside under a name of its own, never wiped; one written by a
 //! newer version is left as it is and not written over. A reserve is held back, so that a phone
 //! that runs full says so while there is still room to write. What a dead battery must not take is
 //! written a second time, in `mirror`.
 
-pub mod kept;
 pub(crate) mod latest;
 pub(crate) mod mirror;
 
@@ -14,40 +13,11 @@ use std::cell::RefCell;
 use std::collections::BTreeMap;
 
 use gloo_storage::{LocalStorage, Storage as _};
-use pailwise_calc::record::{Unreadable, read};
+use pailwise_calc::record::Unreadable;
+use pailwise_kept::envelope;
+pub(crate) use pailwise_kept::keys::*;
+use pailwise_kept::records::Record;
 
-use crate::records::Record;
-
-/// What every key starts with.
-pub const ALL: &str = "pailwise/";
-/// Where settings are kept.
-pub const SETTINGS: &str = "pailwise/settings";
-/// Where the last inputs of the Mix screen are kept.
-pub const MIX: &str = "pailwise/mix";
-/// Where a pail that is being brought back is kept.
-pub const SLIP: &str = "pailwise/slip";
-/// Where the inputs of the Floor screen are kept.
-pub const FLOOR: &str = "pailwise/floor";
-/// Where everybody's progress in practice is kept.
-pub const PRACTICE: &str = "pailwise/practice";
-/// What the keys of products start with.
-pub const PRODUCTS: &str = "pailwise/product/";
-/// What the keys of products as they were last received or handed on start with.
-pub const RECEIVED: &str = "pailwise/received/";
-/// What the keys of products being written start with.
-pub const DRAFTS: &str = "pailwise/draft/";
-/// What the keys of batches under way start with.
-pub const RUNS: &str = "pailwise/run/";
-/// What the keys of cups that stand aside start with.
-pub const CUPS: &str = "pailwise/cup/";
-/// What the keys of batches that have ended start with.
-pub const LOG: &str = "pailwise/log/";
-/// What the keys of products as they were when a batch was mixed start with.
-pub const VERSIONS: &str = "pailwise/version/";
-/// Where the latest time that the phone's clock has shown is kept.
-pub const LATEST: &str = "pailwise/latest";
-/// What the keys of records set aside start with.
-pub const ASIDE: &str = "pailwise/aside/";
 /// Where the reserve is held.
 const RESERVE: &str = "pailwise/reserve";
 /// How many characters it has.
@@ -90,7 +60,7 @@ pub enum NotKept {
 /// Reads the record under a key.
 pub fn load<T: Record>(key: &str) -> Kept<T> {
     let Some(text) = raw(key) else { return Kept::Nothing };
-    match of_text(&text) {
+    match envelope::read(&text) {
         Ok(record) => Kept::Found(record),
         Err(Unreadable::Newer { .. }) => Kept::Newer,
         Err(_) => match set_aside(key, &text) {
@@ -100,26 +70,18 @@ pub fn load<T: Record>(key: &str) -> Kept<T> {
     }
 }
 
-/// The record that a text in storage holds.
-///
-/// # Errors
-/// Why it holds none.
-pub fn of_text<T: Record>(text: &str) -> Result<T, Unreadable> {
-    read(kept::unwrap(text)?, T::FORMAT)
-}
-
 /// Writes a record under a key. What is damaged there is set aside first.
 ///
 /// # Errors
 /// [`NotKept`] when storage will not take it, or holds a newer version's record there.
 pub fn save<T: Record>(key: &str, record: &T) -> Result<Room, NotKept> {
-    let text = kept::wrap(&serde_json::to_string(record).map_err(|_| NotKept::NoRoom)?);
+    let text = envelope::wrap(&serde_json::to_string(record).map_err(|_| NotKept::NoRoom)?);
     match raw(key) {
         Some(there) if there == text => return Ok(Room::Enough),
         // As this page left it: nobody else has written there.
         Some(there) if LEFT.with_borrow(|left| left.get(key) == Some(&there)) => {}
-        Some(there) if kept::is_newer(&there) => return Err(NotKept::Newer(key.to_owned())),
-        Some(there) if kept::unwrap(&there).is_err() => drop(set_aside(key, &there)?),
+        Some(there) if envelope::is_newer(&there) => return Err(NotKept::Newer(key.to_owned())),
+        Some(there) if envelope::unwrap(&there).is_err() => drop(set_aside(key, &there)?),
         _ => {}
     }
     let room = write(key, &text)?;

@@ -6,17 +6,18 @@ use std::collections::BTreeSet;
 use leptos::prelude::*;
 use pailwise_calc::quantity::{Area, Figure, Volume, unit};
 use pailwise_calc::running::Stage;
+use pailwise_kept::day;
+use pailwise_kept::entry::{Entry, Kind};
+use pailwise_kept::records::log::{Ended, LogRecord, MOMENTS, Said, csv, sums};
+use pailwise_kept::records::mix::Ask;
+use pailwise_kept::show::Reader;
 
 use super::watch::watch;
 use crate::desk::laid;
 use crate::desk::{Desk, desk};
-use crate::entry::{Entry, Kind};
 use crate::files;
 use crate::moments;
 use crate::parts::working::how;
-use crate::records::log::{Ended, LogRecord, MOMENTS, Said, csv, sums};
-use crate::records::mix::Ask;
-use crate::show::Reader;
 use crate::steady::now_ms;
 use crate::store::{self, FLOOR, LOG, MIX, NotKept};
 use crate::text::{key, live, tr, tr_with};
@@ -302,7 +303,10 @@ fn Page(
         let reader = desk.reader();
         let pace = record.with(|record| record.as_ref().and_then(LogRecord::pace_m2_per_min))?;
         let entry = Entry::of(Kind::Pace, pace, reader.units);
-        let said = tr_with(key::LOG_PACE, &[("pace", &entry.said(Kind::Pace, reader.units))]);
+        let said = tr_with(
+            key::LOG_PACE,
+            &[("pace", &entry.said(Kind::Pace, reader.units, reader.language))],
+        );
         let take = move |_| {
             let _ = desk.step(tr(key::DID_PACE), &[MIX.to_owned()], || {
                 desk.mix.update(|mix| {
@@ -362,12 +366,12 @@ fn Told(
     let moments = MOMENTS.map(|(stage, said)| {
         let at = move || record.with(|r| r.as_ref().and_then(|r| r.done.get(&stage).copied()));
         let value = move || {
-            at().map_or_else(String::new, |at| moments::time_of_day(moments::minute_of_day(at)))
+            at().map_or_else(String::new, |at| day::time_of_day(moments::minute_of_day(at)))
         };
         let name = format!("{}-{}", label(said), id.get_value());
         let told = move |text: String| {
             let Some(batch) = record.get_untracked() else { return };
-            let Some(minute) = moments::minutes_of_day(&text) else { return };
+            let Some(minute) = day::minutes_of_day(&text) else { return };
             let at = moments::last_time(minute, batch.ended_at_ms);
             // Told of where it fails.
             let _ = write(batch.told((stage, said), at, now_ms()));

@@ -3,6 +3,8 @@
 use leptos::prelude::*;
 use pailwise_calc::quantity::{Time, Volume, unit};
 use pailwise_calc::running::{Running, Stage, Standing};
+use pailwise_kept::records::run::RunRecord;
+use pailwise_kept::show::Reader;
 
 use super::correct::Correct;
 use super::count::{Count, countdown, order};
@@ -16,9 +18,7 @@ use super::watched::{self, Watched, next_mix_due};
 use crate::desk::{Desk, desk};
 use crate::moments::clock;
 use crate::parts::working::how;
-use crate::records::run::RunRecord;
 use crate::screen::ClockSpot;
-use crate::show::Reader;
 use crate::steady::now_ms;
 use crate::store::RUNS;
 use crate::text::{key, live, tr, tr_with};

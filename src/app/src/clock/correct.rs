@@ -3,11 +3,11 @@
 use leptos::prelude::*;
 use pailwise_calc::field::Field as Quantity;
 use pailwise_calc::record::ConditionsRecord;
+use pailwise_kept::entry::{Entry, Kind};
+use pailwise_kept::records::run::RunRecord;
 
 use crate::desk::desk;
-use crate::entry::{Entry, Kind};
 use crate::parts::field::Field;
-use crate::records::run::RunRecord;
 use crate::steady::now_ms;
 use crate::store::RUNS;
 use crate::text::{key, live, tr};

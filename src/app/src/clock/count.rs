@@ -3,9 +3,9 @@
 use pailwise_calc::batch::LastPour;
 use pailwise_calc::quantity::{Time, unit};
 use pailwise_calc::running::{Limit, Running, Standing};
+use pailwise_kept::show::Reader;
 
 use super::watched::{Watched, closed, words};
-use crate::show::Reader;
 use crate::text::{key, tr_with};
 
 /// What is counted, and how long until it; below zero once that is over.

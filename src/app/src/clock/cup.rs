@@ -3,14 +3,15 @@
 
 use leptos::prelude::*;
 use pailwise_calc::quantity::{Time, minutes};
+use pailwise_kept::records::cup::CupRecord;
+use pailwise_kept::records::run::RunRecord;
 
 use super::count::countdown;
 use super::seen::learn;
 use super::watch::watch;
 use crate::desk::{Desk, desk};
+use crate::moments;
 use crate::moments::clock;
-use crate::records::cup::CupRecord;
-use crate::records::run::RunRecord;
 use crate::screen::Spot;
 use crate::store::{CUPS, PRODUCTS};
 use crate::text::{key, live, tr, tr_with};
@@ -73,7 +74,7 @@ fn Cup(cup: CupRecord) -> impl IntoView {
     let spot = Spot::Lot(of.with_value(|cup| cup.product.clone()));
     let gone = move |_| {
         let cup = of.get_value();
-        let learnt = cup.learnt(cup.since(watch.now.get_untracked()));
+        let learnt = cup.learnt(cup.since(watch.now.get_untracked()), moments::now());
         let what = tr_with(key::DID_CUP_GONE, &[("name", &cup.name)]);
         let kept = desk.step(what, &keys(&cup), || {
             learn(desk, &cup.product, learnt)?;

@@ -1,11 +1,12 @@
 //! A batch ends: it goes from the clock into the log, and the floor goes on from there.
 
+use pailwise_kept::records::log::Ended;
+
 use super::seen::{product_key, went_off};
 use super::watched::Watched;
 use crate::desk::Desk;
 use crate::desk::laid;
 use crate::moments;
-use crate::records::log::Ended;
 use crate::steady::now_ms;
 use crate::store::{FLOOR, LOG, NotKept, RUNS};
 use crate::text::{key, tr_with};

@@ -3,14 +3,14 @@
 use leptos::prelude::*;
 use pailwise_calc::quantity::{Time, Volume, unit};
 use pailwise_calc::running::{Limit, Running};
+use pailwise_kept::records::run::RunRecord;
+use pailwise_kept::show::Reader;
 
 use super::watch::watch;
 use crate::desk::desk;
 use crate::moments::clock;
 use crate::parts::link_code::link_code;
-use crate::records::run::RunRecord;
 use crate::screen::Screen;
-use crate::show::Reader;
 use crate::text::{key, live, tr_with};
 
 /// The page of a batch, by its id.

@@ -7,12 +7,12 @@ use pailwise_calc::job::Job;
 use pailwise_calc::lot::{LearntBy, Seen};
 use pailwise_calc::quantity::{Time, Volume, celsius, unit};
 use pailwise_calc::record::LearntRecord;
+use pailwise_kept::entry::{Entry, Kind};
+use pailwise_kept::records::run::RunRecord;
 
 use crate::desk::{Desk, desk};
-use crate::entry::{Entry, Kind};
 use crate::moments;
 use crate::parts::field::Field;
-use crate::records::run::RunRecord;
 use crate::steady::now_ms;
 use crate::store::{NotKept, PRODUCTS, RUNS};
 use crate::text::{key, live, tr};

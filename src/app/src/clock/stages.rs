@@ -3,12 +3,12 @@
 use leptos::prelude::*;
 use pailwise_calc::quantity::{Time, minutes};
 use pailwise_calc::running::{Due, Running, Stage};
+use pailwise_kept::records::run::RunRecord;
+use pailwise_kept::show::Reader;
 
 use super::watched::stage_name;
 use crate::desk::Desk;
 use crate::moments::clock;
-use crate::records::run::RunRecord;
-use crate::show::Reader;
 use crate::steady::now_ms;
 use crate::store::RUNS;
 use crate::text::{key, live, tr, tr_with};

@@ -3,13 +3,14 @@
 use leptos::prelude::*;
 use pailwise_calc::quantity::Time;
 use pailwise_calc::running::Stage;
+use pailwise_kept::day;
+use pailwise_kept::records::run::RunRecord;
 
 use super::watched::stage_name;
 use crate::desk::desk;
 use crate::moments;
 use crate::moments::clock;
 use crate::parts::pick::Pick;
-use crate::records::run::RunRecord;
 use crate::steady::now_ms;
 use crate::store::RUNS;
 use crate::text::{key, live, tr, tr_with};
@@ -28,12 +29,12 @@ pub(super) fn Tell(run: RunRecord, done: Callback<()>) -> impl IntoView {
         .unwrap_or_default();
     // What is mostly forgotten is that it was poured.
     let stage = RwSignal::new(Stage::Empty);
-    let time = RwSignal::new(moments::time_of_day(moments::minute_of_day(now_ms())));
+    let time = RwSignal::new(day::time_of_day(moments::minute_of_day(now_ms())));
     let wrong = RwSignal::new(None::<String>);
     let (id, met) = (run.id, run.met_at_ms);
     let accept = move |_| {
         let now = now_ms();
-        let at = moments::minutes_of_day(&time.get_untracked());
+        let at = day::minutes_of_day(&time.get_untracked());
         let at = at.map(|minute| moments::last_time(minute, now));
         let Some(at) = at.filter(|at| *at > met - MINUTE) else {
             let met = clock(untrack(|| desk.reader()), met, Time::default());

@@ -8,12 +8,12 @@ use leptos::wasm_bindgen::JsCast;
 use leptos::wasm_bindgen::prelude::Closure;
 use pailwise_calc::quantity::{Time, unit};
 use pailwise_calc::running::{Limit, Stage, Standing};
+use pailwise_kept::records::run::set_back;
 
 use super::count::order;
 use super::watched::{Watched, closed, next_mix, next_mix_due, words};
 use crate::attention::{self, Urgency};
 use crate::desk::{Desk, Notice};
-use crate::records::run::set_back;
 use crate::steady::{Look, look};
 use crate::store::{self, LATEST, latest};
 use crate::text::key;
@@ -233,8 +233,8 @@ fn mind_the_clock(desk: Desk, now: RwSignal<f64>) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::records::run::RunRecord;
     use pailwise_calc::quantity::minutes;
+    use pailwise_kept::records::run::RunRecord;
 
     #[test]
     fn calls_come_before_the_limit_and_go_on_past_it() {

@@ -3,8 +3,8 @@
 use pailwise_calc::quantity::Time;
 use pailwise_calc::record::Role;
 use pailwise_calc::running::{Running, Stage, Standing};
+use pailwise_kept::records::run::RunRecord;
 
-use crate::records::run::RunRecord;
 use crate::text::key;
 
 /// A batch with its deadlines; those of one that the calculation refuses are missing.

@@ -7,19 +7,19 @@ use pailwise_calc::record::{
     CoatRecord, CourseRecord, CrewRecord, FloorRecord, GearRecord, HourRecord, MeasureRecord,
     RectangleRecord, VesselRecord,
 };
-
-use crate::answers::floor as find;
-use crate::desk::Desk;
-use crate::entry::{Entry, Kind};
-use crate::moments::time_of_day;
-use crate::records::floor::{
+use pailwise_kept::answers::floor as find;
+use pailwise_kept::day::time_of_day;
+use pailwise_kept::entry::{Entry, Kind};
+use pailwise_kept::records::floor::{
     CoatFormRecord, DayPick, DownRecord, FloorFormRecord, HourFormRecord, Single, Thing,
     ThingRecord, down_measures, tape_line,
 };
-use crate::records::mix::{Ask, Finer, MixRecord, PailPick, Way};
-use crate::show::Reader;
+use pailwise_kept::records::mix::{Ask, Finer, MixRecord, PailPick, Way};
+use pailwise_kept::show::Reader;
+use pailwise_kept::units::Units;
+
+use crate::desk::Desk;
 use crate::text::{key, tr_with};
-use crate::units::Units;
 
 /// The floor as it stands on the screen, to be handed on; `None` while something in it is unfit.
 pub(crate) fn record(desk: Desk) -> Option<FloorRecord> {

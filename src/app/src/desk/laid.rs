@@ -5,15 +5,16 @@ use leptos::prelude::*;
 use pailwise_calc::floor::Floor;
 use pailwise_calc::quantity::{Length, unit};
 use pailwise_calc::record::BrushedRecord;
+use pailwise_kept::day;
+use pailwise_kept::entry::Entry;
+use pailwise_kept::records::floor::{CoatFormRecord, DownRecord, FloorFormRecord, down_measures};
+use pailwise_kept::records::log::{Ended, LogRecord};
+use pailwise_kept::records::run::BandRecord;
 use web_sys::js_sys::Date;
 
 use super::handed::record;
 use crate::desk::Desk;
-use crate::entry::Entry;
 use crate::moments;
-use crate::records::floor::{CoatFormRecord, DownRecord, FloorFormRecord, down_measures};
-use crate::records::log::{Ended, LogRecord};
-use crate::records::run::BandRecord;
 use crate::store::{self, Kept, LOG};
 
 /// A batch of a coat is down: it ended where its band ends until that is typed over, and the plan
@@ -43,7 +44,7 @@ pub(crate) fn batch_down(
             let (area_m2, mixed_l) = (batch.planned_m2, batch.mixed_l);
             coat.brushed.push(BrushedRecord { area_m2, mixed_l });
         }
-        coat.resumes = Some(moments::time_of_day(now_min));
+        coat.resumes = Some(day::time_of_day(now_min));
     });
 }
 
@@ -53,7 +54,7 @@ pub(crate) fn batch_discarded(desk: Desk, place: BandRecord, batch: &LogRecord, 
     desk.floor.update(|form| {
         if let Some(coat) = coat_of(form, place, &batch.product) {
             coat.discarded_l += batch.mixed_l;
-            coat.resumes = Some(moments::time_of_day(now_min));
+            coat.resumes = Some(day::time_of_day(now_min));
         }
     });
 }

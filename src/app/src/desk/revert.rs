@@ -1,8 +1,7 @@
 //! Takes one change back out of a record that has gone on since: what else was typed stays.
 
+use pailwise_kept::envelope;
 use serde_json::{Map, Value};
-
-use crate::store::kept;
 
 /// The text that stands under a key once a change of it is undone: from what stood there before it
 /// and after it, and what stands there now. `None` is that nothing stands there.
@@ -24,9 +23,9 @@ pub(crate) fn reverted(
 /// The same for three records; nothing where one cannot be read.
 fn within(before: &str, after: &str, now: &str) -> Option<String> {
     let read =
-        |text: &str| -> Option<Value> { serde_json::from_str(kept::unwrap(text).ok()?).ok() };
+        |text: &str| -> Option<Value> { serde_json::from_str(envelope::unwrap(text).ok()?).ok() };
     let value = merged(&read(before)?, &read(after)?, read(now)?);
-    Some(kept::wrap(&value.to_string()))
+    Some(envelope::wrap(&value.to_string()))
 }
 
 /// What a value is without the change from `before` to `after`: where it was changed again since,
@@ -97,10 +96,10 @@ mod tests {
     use serde_json::json;
 
     fn undone(before: &Value, after: &Value, now: &Value) -> Value {
-        let text = |value: &Value| kept::wrap(&value.to_string());
+        let text = |value: &Value| envelope::wrap(&value.to_string());
         let (before, after, now) = (text(before), text(after), text(now));
         let back = reverted(Some(&before), Some(&after), Some(&now)).unwrap();
-        serde_json::from_str(kept::unwrap(&back).unwrap()).unwrap()
+        serde_json::from_str(envelope::unwrap(&back).unwrap()).unwrap()
     }
 
     #[test]

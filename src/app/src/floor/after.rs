@@ -6,17 +6,17 @@ use pailwise_calc::after::{Meets, Window};
 use pailwise_calc::field::Field;
 use pailwise_calc::quantity::{Time, minutes, unit};
 use pailwise_calc::working::Step;
+use pailwise_kept::answers::floor::{Found, Good};
+use pailwise_kept::show::Reader;
 
 use super::ahead::{CoatAhead, Next, ahead, in_use};
 use super::coats::{CoatPick, refusal, shown_coat};
 use super::days::{DateQuestion, Days, Toward, midnight};
 use super::weather::{Weather, day_said};
-use crate::answers::floor::{Found, Good};
 use crate::desk::{Desk, desk};
 use crate::parts::question::Question;
 use crate::parts::strip::{Lane, strip};
 use crate::parts::working::{figure, how};
-use crate::show::Reader;
 use crate::text::{key, live, tr, tr_with};
 
 /// The side.

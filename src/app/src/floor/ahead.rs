@@ -3,8 +3,7 @@
 use pailwise_calc::after::{Ahead, Meets};
 use pailwise_calc::quantity::{Time, minutes};
 use pailwise_calc::record::Role;
-
-use crate::answers::floor::Good;
+use pailwise_kept::answers::floor::Good;
 
 /// A coat with what comes after it. All times from when it begins.
 #[derive(Clone, Debug, PartialEq)]
@@ -120,12 +119,12 @@ pub(super) fn in_use(all: &[CoatAhead]) -> [Option<Moment>; 3] {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::answers::floor::{Found, find};
-    use crate::records::floor::FloorFormRecord;
-    use crate::records::mix::MixRecord;
-    use crate::units::Units;
     use pailwise_calc::demo;
     use pailwise_calc::quantity::unit;
+    use pailwise_kept::answers::floor::{Found, find};
+    use pailwise_kept::records::floor::FloorFormRecord;
+    use pailwise_kept::records::mix::MixRecord;
+    use pailwise_kept::units::Units;
 
     /// No clock is changed.
     fn wall(from: Time, to: Time) -> Time {

@@ -9,6 +9,11 @@ use pailwise_calc::quantity::{Volume, unit};
 use pailwise_calc::ready::Verdict;
 use pailwise_calc::record::Role;
 use pailwise_calc::working::Sentence;
+use pailwise_kept::answers::floor::{Found, Good};
+use pailwise_kept::records::floor::CoatFormRecord;
+use pailwise_kept::records::mix::MixRecord;
+use pailwise_kept::say;
+use pailwise_kept::show::Reader;
 
 use super::ahead::{CoatAhead, Next, ahead, down_at};
 use super::batches::{Planned, batches};
@@ -18,15 +23,10 @@ use super::down::downs;
 use super::film::Film;
 use super::flake::in_bands;
 use super::pictures::{Clock, picture, rows};
-use crate::answers::floor::{Found, Good};
 use crate::desk::{Desk, desk};
 use crate::parts::later::later;
 use crate::parts::working::{figure, how};
-use crate::records::floor::CoatFormRecord;
-use crate::records::mix::MixRecord;
-use crate::say;
 use crate::screen::Side;
-use crate::show::Reader;
 use crate::store::{FLOOR, MIX};
 use crate::text::{key, live, tr, tr_with};
 

@@ -10,19 +10,19 @@ use pailwise_calc::job::Job;
 use pailwise_calc::quantity::{Length, ThermodynamicTemperature, Time, unit};
 use pailwise_calc::record::ProductRecord;
 use pailwise_calc::working::Step;
+use pailwise_kept::entry::{Entry, Kind};
+use pailwise_kept::records::floor::Single;
+use pailwise_kept::records::mix::{Ask, FromFloorRecord, ReckonedRecord, TeamRecord};
+use pailwise_kept::records::run::BandRecord;
+use pailwise_kept::say;
+use pailwise_kept::show::Reader;
 
 use super::down::{down_button, end_of};
 use super::flake::InBands;
 use super::pictures::{Clock, WRITTEN};
 use crate::desk::Desk;
-use crate::entry::{Entry, Kind};
 use crate::parts::working::how;
-use crate::records::floor::Single;
-use crate::records::mix::{Ask, FromFloorRecord, ReckonedRecord, TeamRecord};
-use crate::records::run::BandRecord;
-use crate::say;
 use crate::screen::Screen;
-use crate::show::Reader;
 use crate::text::{key, live, tr_with};
 
 /// The plan of a coat, with what its batches have to know of the floor.

@@ -3,11 +3,11 @@
 
 use leptos::prelude::*;
 use pailwise_calc::record::Role;
+use pailwise_kept::answers::floor::{Found, Good};
+use pailwise_kept::records::mix::Way;
 
 use super::fields::{form, undoable};
-use crate::answers::floor::{Found, Good};
 use crate::desk::desk;
-use crate::records::mix::Way;
 use crate::text::{key, live, tr, tr_with};
 
 /// Characters that an item of the crew's own may have.

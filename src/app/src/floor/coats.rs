@@ -1,13 +1,14 @@
 //! Which coat is looked at, and why there is nothing to see.
 
 use leptos::prelude::*;
+use pailwise_kept::answers::floor::{Fault, Found, Typed};
+use pailwise_kept::records::floor::FloorFormRecord;
+use pailwise_kept::say;
+use pailwise_kept::show::Reader;
 
-use crate::answers::floor::{Fault, Found};
 use crate::desk::desk;
 use crate::parts::pick::Pick;
-use crate::records::floor::FloorFormRecord;
-use crate::say;
-use crate::show::Reader;
+use crate::screen::{Screen, Side};
 use crate::text::{key, live, tr, tr_with};
 
 /// The coat that is looked at.
@@ -63,7 +64,13 @@ pub(super) fn refusal(reader: Reader, found: &Found) -> AnyView {
 fn no_plan(reader: Reader, faults: &[Fault]) -> impl IntoView + use<> {
     let items = faults.iter().map(|fault| {
         let line = say::unfit(reader, &tr(fault.label), fault.unfit);
-        view! { <li><a href=fault.at.clone()>{line}</a></li> }
+        let at = match fault.typed {
+            Typed::Mix => Screen::Mix.fragment().to_owned(),
+            Typed::Plan => Side::Plan.fragment(),
+            Typed::Ready => Side::Ready.fragment(),
+            Typed::Load => Side::Load.fragment(),
+        };
+        view! { <li><a href=at>{line}</a></li> }
     });
     view! {
         <div class="no-answer" role="alert">

@@ -2,13 +2,13 @@
 
 use leptos::prelude::*;
 use pailwise_calc::quantity::{Time, minutes, unit};
+use pailwise_kept::records::floor::FloorFormRecord;
+use pailwise_kept::show::Reader;
 
 use super::fields::form;
 use crate::desk::desk;
 use crate::moments::{self, Style};
 use crate::parts::question::Question;
-use crate::records::floor::FloorFormRecord;
-use crate::show::Reader;
 use crate::text::{key, live, tr};
 
 /// How the moments of a floor are said, with the date of its first day where it is known.
@@ -164,7 +164,7 @@ pub(super) fn DateQuestion() -> impl IntoView {
 mod tests {
     use super::*;
     use crate::text::Language;
-    use crate::units::Units;
+    use pailwise_kept::units::Units;
 
     #[test]
     fn without_a_date_days_are_counted_and_times_fall_to_the_safe_side() {

@@ -4,13 +4,14 @@ use leptos::prelude::*;
 use pailwise_calc::floor::{Place, Placed};
 use pailwise_calc::quantity::{Area, Length, Time, Volume, unit};
 use pailwise_calc::record::BrushedRecord;
+use pailwise_kept::day;
+use pailwise_kept::entry::Entry;
+use pailwise_kept::records::floor::{CoatFormRecord, DownRecord, FloorFormRecord, down_measures};
 
 use super::fields::{FormField, TimeField};
 use super::pictures::Clock;
 use crate::desk::laid::log_covered;
 use crate::desk::{Desk, desk};
-use crate::entry::Entry;
-use crate::records::floor::{CoatFormRecord, DownRecord, FloorFormRecord, down_measures};
 use crate::text::{key, live, tr_with};
 
 /// What is down: walls and steps, and batches whose end can be corrected.
@@ -154,7 +155,7 @@ pub(super) fn down_button(
     let area_m2 = placed.batch.area.get::<unit::square_meter>();
     let minutes = clock.minutes(next);
     let begun_min = clock.minutes(placed.start).rem_euclid(24.0 * 60.0);
-    let resumes = moments::time_of_day(minutes);
+    let resumes = day::time_of_day(minutes);
     let down = move |_| {
         desk.floor.update(|form| {
             let Some(coat) = form.coats.get_mut(shown) else { return };
@@ -171,4 +172,3 @@ pub(super) fn down_button(
         <button class="button" type="button" on:click=down>{live(key::BATCH_DOWN)}</button>
     }
 }
-use crate::moments;

@@ -1,11 +1,11 @@
 //! The fields of the floor's form, wherever on its sides they stand.
 
 use leptos::prelude::*;
+use pailwise_kept::entry::Entry;
+use pailwise_kept::records::floor::{CoatFormRecord, FloorFormRecord, Measure, Single};
 
 use crate::desk::desk;
-use crate::entry::Entry;
 use crate::parts::field::Field;
-use crate::records::floor::{CoatFormRecord, FloorFormRecord, Measure, Single};
 use crate::store::FLOOR;
 use crate::text::{key, live, tr, tr_with};
 

@@ -6,15 +6,15 @@ use pailwise_calc::error::Error;
 use pailwise_calc::floor::{Coat, CoatPlan};
 use pailwise_calc::quantity::{Figure, Length, Volume, unit};
 use pailwise_calc::record::Role;
+use pailwise_kept::answers::floor::{Found, Good};
+use pailwise_kept::records::floor::Single;
+use pailwise_kept::say;
+use pailwise_kept::show::Reader;
 
 use super::coats::shown_coat;
 use super::fields::SingleField;
-use crate::answers::floor::{Found, Good};
 use crate::desk::{Desk, desk};
 use crate::parts::question::Question;
-use crate::records::floor::Single;
-use crate::say;
-use crate::show::Reader;
 use crate::text::{key, live, tr, tr_with};
 
 /// The teeth of three places: the last wet one, and the next.

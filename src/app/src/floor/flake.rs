@@ -5,13 +5,13 @@ use pailwise_calc::flake::{Band, Cover, bands, boxes, flake, runs_short_after};
 use pailwise_calc::order::surface;
 use pailwise_calc::quantity::{Area, Figure, Mass, unit};
 use pailwise_calc::working::Sentence;
+use pailwise_kept::answers::floor::Good;
+use pailwise_kept::records::floor::Single;
+use pailwise_kept::records::load::CoverPick;
+use pailwise_kept::show::Reader;
 
-use crate::answers::floor::Good;
 use crate::desk::Desk;
 use crate::parts::working::{figure, how};
-use crate::records::floor::Single;
-use crate::records::load::CoverPick;
-use crate::show::Reader;
 use crate::text::{key, live, tr, tr_with};
 
 /// How the flake of a floor is thrown.

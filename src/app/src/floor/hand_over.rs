@@ -2,6 +2,11 @@
 //! calendar.
 
 use leptos::prelude::*;
+use pailwise_kept::answers::floor::{Found, Good};
+use pailwise_kept::exchange::calendar::{Entry, calendar};
+use pailwise_kept::records::floor::FloorFormRecord;
+use pailwise_kept::records::hand_over::HandOverRecord;
+use pailwise_kept::show::Reader;
 use web_sys::js_sys::Date;
 
 use super::ahead::{CoatAhead, Next, ahead, in_use};
@@ -9,18 +14,13 @@ use super::coats::refusal;
 use super::days::{DateQuestion, Days, Toward};
 use super::fields::form;
 use super::sheet::{Block, Sheet};
-use crate::answers::floor::{Found, Good};
 use crate::desk::{Desk, desk};
-use crate::exchange::calendar::{Entry, calendar};
 use crate::files;
 use crate::moments::{self, Style};
 use crate::parts::choice::Choice;
 use crate::parts::question::Question;
 use crate::parts::words::Words;
-use crate::records::floor::FloorFormRecord;
-use crate::records::hand_over::HandOverRecord;
 use crate::screen::Side;
-use crate::show::Reader;
 use crate::text::{Language, key, live, tr};
 
 /// Characters that a line of the sheet may have, and its notes.

@@ -5,23 +5,23 @@ use pailwise_calc::order::{Line, Rule};
 use pailwise_calc::quantity::{Mass, Volume, unit};
 use pailwise_calc::record::ProductRecord;
 use pailwise_calc::working::Sentence;
+use pailwise_kept::answers::floor::{Found, Good};
+use pailwise_kept::entry::{Entry, Kind};
+use pailwise_kept::records::floor::{FloorFormRecord, Single};
+use pailwise_kept::records::load::CoverPick;
+use pailwise_kept::say;
+use pailwise_kept::show::Reader;
 
 use super::checklist::Checklist;
 use super::coats::refusal;
 use super::fields::{SingleField, alter, form};
 use super::flake;
-use crate::answers::floor::{Found, Good};
 use crate::desk::{Desk, desk};
-use crate::entry::{Entry, Kind};
 use crate::parts::caution::Caution;
 use crate::parts::choice::Choice;
 use crate::parts::question::Question;
 use crate::parts::working::{figure, how};
-use crate::records::floor::{FloorFormRecord, Single};
-use crate::records::load::CoverPick;
-use crate::say;
-use crate::show::Reader;
-use crate::text::{key, live, tr, tr_with};
+use crate::text::{key, language, live, tr, tr_with};
 
 /// One product with every coat of it together.
 #[derive(Clone, Debug, PartialEq)]
@@ -107,7 +107,9 @@ pub(super) fn Load(found: Memo<Found>) -> impl IntoView {
     let spared = move || {
         let units = desk.settings.with(|s| s.units);
         let first = Single::Spare.first(units);
-        form.with(|form| form.entry(0, Single::Spare).unwrap_or(&first).said(Kind::Percent, units))
+        form.with(|form| {
+            form.entry(0, Single::Spare).unwrap_or(&first).said(Kind::Percent, units, language())
+        })
     };
     // What was said to be here, coat by coat.
     let counted = move || {
@@ -115,7 +117,9 @@ pub(super) fn Load(found: Memo<Found>) -> impl IntoView {
         let said = form.with(|form| {
             let here = form.coats.iter().map(|coat| &coat.on_hand);
             let here = here.filter(|entry| !entry.text.trim().is_empty());
-            here.map(|entry| entry.said(Kind::Volume, units)).collect::<Vec<_>>().join(", ")
+            here.map(|entry| entry.said(Kind::Volume, units, language()))
+                .collect::<Vec<_>>()
+                .join(", ")
         });
         if said.is_empty() { tr(key::NOT_SAID) } else { said }
     };
@@ -317,7 +321,7 @@ fn one(reader: Reader, order: &Order) -> impl IntoView + use<> {
 mod tests {
     use super::*;
     use crate::text::Language;
-    use crate::units::Units;
+    use pailwise_kept::units::Units;
 
     #[test]
     fn halves_are_said_as_people_say_them() {

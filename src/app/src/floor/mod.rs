@@ -24,13 +24,13 @@ mod weather;
 
 use leptos::prelude::*;
 
-use crate::answers::floor::{Found, UnderWay, find};
 use crate::desk::desk;
 use crate::moments;
-use crate::records::run::RunRecord;
 use crate::screen::{Here, Side, Spot};
 use crate::text::{key, live};
 use pailwise_calc::record::UnderWayRecord;
+use pailwise_kept::answers::floor::{Found, UnderWay, find};
+use pailwise_kept::records::run::RunRecord;
 
 /// The screen.
 #[component]

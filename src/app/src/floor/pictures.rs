@@ -6,12 +6,12 @@ use pailwise_calc::floor::{CoatPlan, Place};
 
 use pailwise_calc::quantity::{Length, Time, minutes, unit};
 use pailwise_calc::record::Role;
+use pailwise_kept::answers::floor::Good;
+use pailwise_kept::records::mix::ReadIn;
+use pailwise_kept::show::Reader;
 
-use crate::answers::floor::Good;
 use crate::parts::day::{Row, day};
 use crate::parts::plan::{Band, plan};
-use crate::records::mix::ReadIn;
-use crate::show::Reader;
 use crate::text::{key, live, tr, tr_with};
 
 /// As many batches are written out; the rest are like the last of them.

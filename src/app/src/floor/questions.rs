@@ -3,20 +3,20 @@
 use leptos::prelude::*;
 use pailwise_calc::field::Field as Quantity;
 use pailwise_calc::record::{ProductRecord, Role};
+use pailwise_kept::entry::{Entry, Kind};
+use pailwise_kept::records::floor::{
+    CoatFormRecord, FloorFormRecord, Single, Thing, ThingRecord, tape_line,
+};
+use pailwise_kept::records::run::RunRecord;
 
 use super::fields::{FormField, SingleField, TimeField, alter, form, of_coat, undoable};
 use super::weather::Weather;
 use crate::desk::desk;
-use crate::entry::{Entry, Kind};
 use crate::parts::count::Count;
 use crate::parts::pick::Pick;
 use crate::parts::question::Question;
 use crate::parts::toggle::Toggle;
-use crate::records::floor::{
-    CoatFormRecord, FloorFormRecord, Single, Thing, ThingRecord, tape_line,
-};
-use crate::records::run::RunRecord;
-use crate::text::{key, live, tr, tr_with};
+use crate::text::{key, language, live, tr, tr_with};
 
 /// All of them, each a line that opens.
 #[component]
@@ -33,7 +33,7 @@ pub(super) fn Questions() -> impl IntoView {
 /// What stands in an entry, with its unit.
 fn shown(entry: &Entry, kind: Kind) -> String {
     let units = desk().settings.with(|s| s.units);
-    entry.said(kind, units)
+    entry.said(kind, units, language())
 }
 
 /// The things of some kinds, with what adds another.

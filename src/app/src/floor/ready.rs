@@ -3,6 +3,10 @@
 use leptos::prelude::*;
 use pailwise_calc::quantity::Time;
 use pailwise_calc::ready::{Readiness, ready};
+use pailwise_kept::answers::floor::{Found, Good};
+use pailwise_kept::day;
+use pailwise_kept::records::floor::Single;
+use pailwise_kept::show::Reader;
 use web_sys::js_sys::Date;
 
 use super::ahead::takes_at_least;
@@ -11,15 +15,12 @@ use super::days::{Days, Toward};
 use super::fields::{TimeField, alter, of_coat, step};
 use super::surface;
 use super::weather::{Weather, read_said};
-use crate::answers::floor::{Found, Good};
 use crate::desk::{Desk, desk};
 use crate::moments;
 use crate::parts::caution::Caution;
 use crate::parts::question::Question;
 use crate::parts::verdict::{readings, verdict};
-use crate::records::floor::Single;
 use crate::screen::Side;
-use crate::show::Reader;
 use crate::text::{key, live, tr, tr_with};
 
 /// The side.
@@ -147,7 +148,7 @@ fn Begins(at: usize) -> impl IntoView {
         let minutes = moments::minute_of_day(Date::now());
         step(tr(key::DID_BEGIN_NOW), move |form| {
             if let Some(coat) = form.coats.get_mut(at) {
-                coat.starts = moments::time_of_day(minutes);
+                coat.starts = day::time_of_day(minutes);
             }
         });
     };

@@ -3,13 +3,13 @@
 use leptos::prelude::*;
 use pailwise_calc::record::Role;
 use pailwise_calc::surface::{Finding, Outcome, Test};
+use pailwise_kept::answers::floor::Good;
+use pailwise_kept::records::floor::{FloorFormRecord, Single};
+use pailwise_kept::show::Reader;
 
 use super::fields::{SingleField, form};
-use crate::answers::floor::Good;
 use crate::parts::choice::Choice;
 use crate::parts::question::Question;
-use crate::records::floor::{FloorFormRecord, Single};
-use crate::show::Reader;
 use crate::text::{key, live, tr, tr_with};
 
 /// What is asked of the surface.

@@ -1,14 +1,14 @@
 //! How warm and how damp it is when a coat begins, and how that goes on.
 
 use leptos::prelude::*;
+use pailwise_kept::answers::floor::clock;
+use pailwise_kept::records::floor::{DayPick, FloorFormRecord, HourFormRecord, Single};
 
 use super::fields::{FormField, SingleField, TimeField, alter, of_coat};
-use crate::answers::floor::clock;
 use crate::desk::desk;
 use crate::parts::choice::Choice;
 use crate::parts::toggle::Toggle;
-use crate::records::floor::{DayPick, FloorFormRecord, HourFormRecord, Single};
-use crate::text::{key, live, tr, tr_with};
+use crate::text::{key, language, live, tr, tr_with};
 
 /// What was read of the coat at a place, in a line.
 pub(super) fn read_said(at: usize) -> String {
@@ -16,7 +16,10 @@ pub(super) fn read_said(at: usize) -> String {
     let said = |single: Single| {
         let entry = of_coat(at, |coat| coat.entry(single).cloned());
         let entry = entry.filter(|entry| !entry.text.trim().is_empty());
-        entry.map_or_else(|| "–".to_owned(), |entry| entry.said(single.measure().kind, units))
+        entry.map_or_else(
+            || "–".to_owned(),
+            |entry| entry.said(single.measure().kind, units, language()),
+        )
     };
     let [slab, air, humidity] = [Single::Slab, Single::Air, Single::Humidity].map(said);
     tr_with(key::NOW_READ, &[("slab", &slab), ("air", &air), ("humidity", &humidity)])
@@ -156,7 +159,7 @@ fn Hours(at: usize) -> impl IntoView {
                 None => (coat.starts.clone(), coat.air.clone()),
             };
             let next = clock(&last) + 180.0;
-            let at = crate::moments::time_of_day(next);
+            let at = pailwise_kept::day::time_of_day(next);
             let air = if air.text.trim().is_empty() { Single::Air.first(units) } else { air };
             coat.hours.push(HourFormRecord { at, air });
         });

@@ -6,6 +6,9 @@ use pailwise_calc::kit::Portions;
 use pailwise_calc::quantity::{Length, unit};
 use pailwise_calc::record::Role;
 use pailwise_calc::vessel::Vessel;
+use pailwise_kept::records::mix::{Ask, Finer, PailPick, Wants};
+use pailwise_kept::records::settings::turn;
+use pailwise_kept::say;
 
 use crate::desk::desk;
 use crate::parts::choice::Choice;
@@ -14,10 +17,7 @@ use crate::parts::field::Field;
 use crate::parts::pail::pail;
 use crate::parts::question::Question;
 use crate::parts::toggle::Toggle;
-use crate::records::mix::{Ask, Finer, PailPick, Wants};
-use crate::say;
-use crate::settings::turn;
-use crate::text::{key, live, tr, tr_with};
+use crate::text::{key, language, live, tr, tr_with};
 
 /// All of them, each a line that opens.
 #[component]
@@ -45,7 +45,7 @@ fn shown(ask: Ask) -> String {
     let desk = desk();
     let (_, kind) = ask.field();
     let units = desk.settings.with(|s| s.units);
-    desk.mix.with(|mix| mix.entry(ask)).said(kind, units)
+    desk.mix.with(|mix| mix.entry(ask)).said(kind, units, language())
 }
 
 /// Those of some fields that the product asks for.

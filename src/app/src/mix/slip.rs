@@ -7,11 +7,10 @@ use pailwise_calc::measure::{MeasuredPour, poured};
 use pailwise_calc::quantity::{Figure, Length, Mass, Time, Volume, unit};
 use pailwise_calc::ratio::{Ingredient, Pour};
 use pailwise_calc::rescue::Rescue;
-
-use crate::answers::batch::Good;
-use crate::entry::{Entry, Kind, Unfit};
-use crate::records::mix::Way;
-use crate::records::slip::SlipRecord;
+use pailwise_kept::answers::batch::Good;
+use pailwise_kept::entry::{Entry, Kind, Unfit};
+use pailwise_kept::records::mix::Way;
+use pailwise_kept::records::slip::SlipRecord;
 
 /// The name of a reading: its product, the way it was measured, its place in the pouring.
 pub(super) fn name(product: &str, way: Way, place: usize) -> String {
@@ -112,8 +111,8 @@ fn typed(entry: &Entry, planned: &MeasuredPour) -> Result<Option<Figure>, Unfit>
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::records::slip::MetRecord;
-    use crate::units::Units;
+    use pailwise_kept::records::slip::MetRecord;
+    use pailwise_kept::units::Units;
 
     #[test]
     fn the_time_since_a_met_b_runs_on_and_never_back() {

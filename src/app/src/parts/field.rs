@@ -2,11 +2,11 @@
 
 use leptos::prelude::*;
 use pailwise_calc::field::Field as Quantity;
+use pailwise_kept::entry::{Entry, Kind, Unfit, limits};
+use pailwise_kept::units::Units;
 
 use crate::desk::desk;
-use crate::entry::{Entry, Kind, Unfit, limits};
 use crate::text::{key, tr_with};
-use crate::units::Units;
 
 /// The keypad that has every sign the field takes: feet, inches and fractions need the full one.
 fn keypad(kind: Kind, units: Units) -> &'static str {

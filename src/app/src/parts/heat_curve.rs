@@ -3,9 +3,9 @@
 use leptos::prelude::*;
 use pailwise_calc::pail::{Pail, Peak};
 use pailwise_calc::quantity::{ThermodynamicTemperature, Time, unit};
+use pailwise_kept::show::Reader;
 
 use crate::parts::chart::{Axis, Curve, Point, chart};
-use crate::show::Reader;
 use crate::text::{key, tr, tr_with};
 
 /// The curve of a pail in air of a temperature, with some moments on it, each with the text of its

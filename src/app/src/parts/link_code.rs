@@ -1,8 +1,8 @@
 //! A record as a link, and as a code to point a camera at.
 
 use leptos::prelude::*;
+use pailwise_kept::exchange::link;
 
-use crate::exchange::link;
 use crate::files;
 use crate::parts::qr::qr;
 use crate::screen::LINK;

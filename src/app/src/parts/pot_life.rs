@@ -3,9 +3,9 @@
 use leptos::prelude::*;
 use pailwise_calc::product::Product;
 use pailwise_calc::quantity::{ThermodynamicTemperature, Time, celsius, unit};
+use pailwise_kept::show::Reader;
 
 use crate::parts::chart::{Axis, Curve, Point, chart};
-use crate::show::Reader;
 use crate::text::{key, tr};
 
 /// The temperatures the curve spans, °C: those at which floors are coated.

@@ -2,10 +2,10 @@
 
 use leptos::prelude::*;
 use pailwise_calc::field::Field as Quantity;
+use pailwise_kept::entry::{Entry, Kind, Unfit, limits};
+use pailwise_kept::units::Units;
 
-use crate::entry::{Entry, Kind, Unfit, limits};
 use crate::text::{key, tr, tr_with};
-use crate::units::Units;
 
 /// A field for one figure. Another unit is another reading of the same digits.
 #[component]

@@ -3,11 +3,11 @@
 use leptos::prelude::*;
 use pailwise_calc::job::Job;
 use pailwise_calc::record::JobRecord;
+use pailwise_kept::records::run::{BandRecord, PourRecord, RunRecord};
+use pailwise_kept::records::slip::SlipRecord;
 
 use crate::attention;
 use crate::desk::desk;
-use crate::records::run::{BandRecord, PourRecord, RunRecord};
-use crate::records::slip::SlipRecord;
 use crate::screen::Screen;
 use crate::steady::now_ms;
 use crate::text::{key, live, tr_with};

@@ -5,10 +5,10 @@ use pailwise_calc::field::Field;
 use pailwise_calc::quantity::Time;
 use pailwise_calc::ready::{Judged, Readiness, Verdict};
 use pailwise_calc::working::Sentence;
+use pailwise_kept::say;
+use pailwise_kept::show::Reader;
 
 use crate::parts::working::{figure, how};
-use crate::say;
-use crate::show::Reader;
 use crate::text::{key, live, tr, tr_with};
 
 /// The card of a verdict; `go` is the word where nothing forbids, `at` says a time from the start

@@ -8,10 +8,10 @@ use leptos::wasm_bindgen::JsCast;
 use pailwise_calc::quantity::Figure;
 use pailwise_calc::record::ProductRecord;
 use pailwise_calc::working::{Sentence, Step};
+use pailwise_kept::say;
+use pailwise_kept::show::Reader;
 use web_sys::{Element, HtmlElement};
 
-use crate::say;
-use crate::show::Reader;
 use crate::text::{key, live, tr, tr_with};
 
 /// A working, folded away: each step with where it comes from, written out when it is opened.

@@ -7,11 +7,11 @@ mod sandbox;
 mod skills;
 
 use leptos::prelude::*;
+use pailwise_kept::records::progress::PracticeRecord;
 
 use crate::desk::desk;
 use crate::parts::question::Question;
 use crate::parts::words::Words;
-use crate::records::progress::PracticeRecord;
 use crate::store::PRACTICE;
 use crate::text::{key, live, tr, tr_with};
 

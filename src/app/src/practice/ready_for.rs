@@ -2,11 +2,11 @@
 
 use leptos::prelude::*;
 use pailwise_calc::practice::Skill;
+use pailwise_kept::records::progress::{BOXES, PersonRecord, READY};
 
 use super::skills;
 use crate::desk::desk;
 use crate::parts::question::Question;
-use crate::records::progress::{BOXES, PersonRecord, READY};
 use crate::text::{key, live, tr, tr_with};
 
 /// Everybody, and each skill of theirs.

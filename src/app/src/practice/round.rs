@@ -4,18 +4,18 @@ use leptos::prelude::*;
 use pailwise_calc::practice::{Answer, Counting, Question, Skill, Worth, ask};
 use pailwise_calc::product::Product;
 use pailwise_calc::record::{Aspect, ProductRecord};
+use pailwise_kept::answers::describe;
+use pailwise_kept::entry::Entry;
+use pailwise_kept::records::progress::{AskedRecord, PracticeRecord};
+use pailwise_kept::show::Reader;
+use pailwise_kept::units::Units;
 use web_sys::js_sys::Math;
 
 use super::skills;
-use crate::answers::describe;
 use crate::desk::{Desk, desk};
-use crate::entry::Entry;
 use crate::parts::field::Field;
 use crate::parts::working::{sentence, steps};
-use crate::records::progress::{AskedRecord, PracticeRecord};
-use crate::show::Reader;
 use crate::text::{key, live, tr, tr_with};
-use crate::units::Units;
 
 /// A question about one of the products.
 #[derive(Clone, Debug, PartialEq)]

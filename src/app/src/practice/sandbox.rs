@@ -6,14 +6,14 @@ use pailwise_calc::product::Product;
 use pailwise_calc::quantity::{ThermodynamicTemperature, Volume, celsius, unit};
 use pailwise_calc::vessel::Generic;
 use pailwise_calc::working::Step;
+use pailwise_kept::say;
+use pailwise_kept::show::Reader;
 
 use crate::desk::desk;
 use crate::parts::heat_curve::heat_curve;
 use crate::parts::pot_life::{Dot, pot_life};
 use crate::parts::question::Question;
 use crate::parts::working::how;
-use crate::say;
-use crate::show::Reader;
 use crate::text::{key, live, tr_with};
 
 /// The sliders and what they show.

@@ -3,8 +3,8 @@
 use pailwise_calc::field::Field;
 use pailwise_calc::practice::{Mistake, Skill};
 use pailwise_calc::quantity::Figure;
+use pailwise_kept::entry::Kind;
 
-use crate::entry::Kind;
 use crate::text::key;
 
 /// The name of a skill.

@@ -1,8 +1,7 @@
 //! The draft being written, in the context of its form.
 
 use leptos::prelude::*;
-
-use crate::records::draft::DraftRecord;
+use pailwise_kept::records::draft::DraftRecord;
 
 /// The draft being written, in the context of the form.
 #[derive(Clone, Copy)]

@@ -7,24 +7,24 @@ use pailwise_calc::product::Gap;
 use pailwise_calc::quantity::Figure;
 use pailwise_calc::record::ProductRecord;
 use pailwise_calc::sheet::{Absent, Doubt, Why};
+use pailwise_kept::entry::Unfit;
+use pailwise_kept::records::draft::DraftRecord;
+use pailwise_kept::records::sheet::{Single, id_of, label_of};
+use pailwise_kept::say;
+use pailwise_kept::show::Reader;
+use pailwise_kept::units::Units;
 
 use super::drafting::{Draft, draft};
 use super::find::{Fault, Found, find};
 use super::preview::{Tonight, preview};
 use super::sections::Sections;
 use crate::desk::{Desk, desk};
-use crate::entry::Unfit;
 use crate::files;
 use crate::moments;
 use crate::parts::jump::jump;
-use crate::records::draft::DraftRecord;
-use crate::records::sheet::{Single, id_of, label_of};
-use crate::say;
 use crate::screen::Spot;
-use crate::show::Reader;
 use crate::store::{self, DRAFTS, PRODUCTS};
 use crate::text::{key, live, tr, tr_with};
-use crate::units::Units;
 
 /// The draft as it is kept, or the form of the product of its id, untouched; and whether changes
 /// may be kept.

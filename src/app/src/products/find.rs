@@ -9,12 +9,12 @@ use pailwise_calc::record::{
     OpenTimeRecord, PotLifeRecord, ProductRecord, Role, SheetRecord,
 };
 use pailwise_calc::sheet::{Absent, Doubt, absent, doubts};
+use pailwise_kept::entry::{Entry, Unfit};
+use pailwise_kept::records::draft::{DraftRecord, FilmWay, RowRecord};
+use pailwise_kept::records::sheet::{Ask, Row, Single};
+use pailwise_kept::units::Units;
 
-use crate::entry::{Entry, Unfit};
-use crate::records::draft::{DraftRecord, FilmWay, RowRecord};
-use crate::records::sheet::{Ask, Row, Single};
 use crate::text::key;
-use crate::units::Units;
 
 /// A figure of the form that keeps the product from being there.
 #[derive(Clone, Debug, PartialEq)]

@@ -5,13 +5,13 @@ use pailwise_calc::lot::{LearntBy, Seen};
 use pailwise_calc::product::Product;
 use pailwise_calc::quantity::{Mass, Time, celsius, unit};
 use pailwise_calc::record::{LearntRecord, ProductRecord};
+use pailwise_kept::say;
+use pailwise_kept::show::Reader;
 
 use crate::desk::{Desk, desk};
 use crate::moments;
 use crate::parts::words::Words;
-use crate::say;
 use crate::screen::{Screen, Spot};
-use crate::show::Reader;
 use crate::store::{NotKept, PRODUCTS};
 use crate::text::{key, live, tr, tr_with};
 

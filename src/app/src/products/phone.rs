@@ -3,10 +3,10 @@
 use std::collections::BTreeMap;
 
 use leptos::prelude::*;
+use pailwise_kept::exchange::backup::BackupRecord;
 
 use super::shelf::OpenFile;
 use crate::desk::desk;
-use crate::exchange::backup::BackupRecord;
 use crate::files::{self, Opened};
 use crate::moments;
 use crate::screen::Spot;

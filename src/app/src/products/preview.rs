@@ -4,16 +4,16 @@ use leptos::prelude::*;
 use pailwise_calc::after::{SheetTimes, Window};
 use pailwise_calc::field::Field as Quantity;
 use pailwise_calc::quantity::{Volume, celsius, unit};
+use pailwise_kept::entry::{Entry, Kind};
+use pailwise_kept::say;
+use pailwise_kept::show::Reader;
+use pailwise_kept::units::Units;
 
 use super::find::Good;
-use crate::entry::{Entry, Kind};
 use crate::parts::pot_life::{Dot, pot_life};
 use crate::parts::printed::Printed;
 use crate::parts::working::how;
-use crate::say;
-use crate::show::Reader;
 use crate::text::{key, live, tr_with};
-use crate::units::Units;
 
 /// Tonight's temperature, as long as the form is open: in its context.
 #[derive(Clone, Copy)]

@@ -7,21 +7,21 @@ use pailwise_calc::field::Field as Quantity;
 use pailwise_calc::quantity::Figure;
 use pailwise_calc::ratio::Basis;
 use pailwise_calc::record::Role;
+use pailwise_kept::entry::Entry;
+use pailwise_kept::records::draft::{DraftRecord, FilmWay, RowRecord};
+use pailwise_kept::records::sheet::{Row, Single};
+use pailwise_kept::say;
+use pailwise_kept::units::Units;
 
 use super::drafting::{Draft, draft};
 use crate::desk::desk;
-use crate::entry::Entry;
 use crate::parts::choice::Choice;
 use crate::parts::pick::Pick;
 use crate::parts::printed::Printed;
 use crate::parts::question::Question;
 use crate::parts::toggle::Toggle;
 use crate::parts::words::Words;
-use crate::records::draft::{DraftRecord, FilmWay, RowRecord};
-use crate::records::sheet::{Row, Single};
-use crate::say;
-use crate::text::{key, live, tr, tr_with};
-use crate::units::Units;
+use crate::text::{key, language, live, tr, tr_with};
 
 /// All of them, each a line that opens.
 #[component]
@@ -44,8 +44,12 @@ fn record() -> RwSignal<DraftRecord> {
 }
 
 /// What stands in a figure, with its unit; a dash where it is empty.
-fn said(entry: &Entry, kind: crate::entry::Kind) -> String {
-    if entry.text.trim().is_empty() { "–".to_owned() } else { entry.said(kind, entry.units) }
+fn said(entry: &Entry, kind: pailwise_kept::entry::Kind) -> String {
+    if entry.text.trim().is_empty() {
+        "–".to_owned()
+    } else {
+        entry.said(kind, entry.units, language())
+    }
 }
 
 /// What stands in the lines of a kind, one after the other.

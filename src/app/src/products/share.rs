@@ -2,11 +2,11 @@
 
 use leptos::prelude::*;
 use pailwise_calc::record::{FloorRecord, ProductRecord, ShelfRecord};
+use pailwise_kept::exchange::link;
 use serde::Serialize;
 
 use crate::desk::handed;
 use crate::desk::{Desk, desk};
-use crate::exchange::link;
 use crate::files;
 use crate::parts::link_code::link_code;
 use crate::screen::{Screen, Spot};

@@ -2,14 +2,14 @@
 
 use leptos::prelude::*;
 use pailwise_calc::record::ProductRecord;
+use pailwise_kept::records::draft::DraftRecord;
+use pailwise_kept::records::settings::turn;
+use pailwise_kept::say;
 
 use crate::desk::desk;
 use crate::files::{self, Opened};
 use crate::moments;
-use crate::records::draft::DraftRecord;
-use crate::say;
 use crate::screen::Spot;
-use crate::settings::turn;
 use crate::store::{self, DRAFTS, PRODUCTS, SETTINGS};
 use crate::text::{key, live, tr, tr_with};
 

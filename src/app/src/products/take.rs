@@ -4,20 +4,20 @@
 use leptos::prelude::*;
 use pailwise_calc::product::Product;
 use pailwise_calc::record::{FloorRecord, ProductRecord, Unreadable};
+use pailwise_kept::answers::describe::{self, In};
+use pailwise_kept::exchange::backup::BackupRecord;
+use pailwise_kept::exchange::compare::{Case, Compared, compare};
+use pailwise_kept::exchange::link::Damaged;
+use pailwise_kept::exchange::{Received, Refusal, from_file, from_link};
+use pailwise_kept::say;
+use pailwise_kept::show::Reader;
 
 use super::take_run::TakeRun;
-use crate::answers::describe::{self, In};
 use crate::desk::handed;
 use crate::desk::{Desk, desk};
-use crate::exchange::backup::BackupRecord;
-use crate::exchange::compare::{Case, Compared, compare};
-use crate::exchange::link::Damaged;
-use crate::exchange::{Received, Refusal, from_file, from_link};
 use crate::files::{self, Opened};
 use crate::moments;
-use crate::say;
 use crate::screen::{Screen, Spot};
-use crate::show::Reader;
 use crate::store::{self, FLOOR, Kept, MIX, NotKept, PRODUCTS, RECEIVED};
 use crate::text::{key, live, tr, tr_with};
 

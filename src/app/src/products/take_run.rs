@@ -2,11 +2,11 @@
 
 use leptos::prelude::*;
 use pailwise_calc::quantity::{Time, Volume, unit};
+use pailwise_kept::records::run::RunRecord;
 
 use crate::attention;
 use crate::desk::desk;
 use crate::moments::clock;
-use crate::records::run::RunRecord;
 use crate::screen::Screen;
 use crate::steady::now_ms;
 use crate::text::{key, live, tr_with};

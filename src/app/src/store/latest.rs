@@ -4,7 +4,8 @@
 //! `1795000000000 3f1a2b4c`: milliseconds since 1970, UTC, and the CRC-32 of those figures. The first
 //! versions of the app wrote it bare; that is still read where it is no more than a day ahead.
 
-use super::kept::checksum;
+use pailwise_kept::envelope::checksum;
+
 use super::{LATEST, raw};
 
 /// A day, in milliseconds.

@@ -1,12 +1,12 @@
 //! Pot life against temperature, and what the pail does if it is left standing.
 
 use leptos::prelude::*;
+use pailwise_kept::answers::batch::Good;
+use pailwise_kept::show::Reader;
 
-use crate::answers::batch::Good;
 use crate::parts::heat_curve::heat_curve;
 use crate::parts::pot_life::{self, Dot};
 use crate::parts::working::how;
-use crate::show::Reader;
 use crate::text::{key, live, tr_with};
 
 /// Both pictures.

@@ -3,11 +3,11 @@
 use leptos::prelude::*;
 use pailwise_calc::batch::{Change, KitFirst, Takes};
 use pailwise_calc::kit::Portions;
+use pailwise_kept::answers::batch::Good;
+use pailwise_kept::say;
+use pailwise_kept::show::Reader;
 
-use crate::answers::batch::Good;
 use crate::desk::desk;
-use crate::say;
-use crate::show::Reader;
 use crate::store::MIX;
 use crate::text::{key, tr, tr_with};
 

@@ -16,21 +16,21 @@ use pailwise_calc::quantity::{Length, Mass, Time, unit};
 use pailwise_calc::ready::{Judged, Readiness, ready};
 use pailwise_calc::record::Role;
 use pailwise_calc::working::{Sentence, Step};
+use pailwise_kept::answers::ask::Fault;
+use pailwise_kept::answers::batch::{Found, Good, find};
+use pailwise_kept::records::floor::FloorFormRecord;
+use pailwise_kept::records::mix::{Ask, MixRecord};
+use pailwise_kept::records::run::PourRecord;
+use pailwise_kept::say;
+use pailwise_kept::show::Reader;
 
-use crate::answers::ask::Fault;
-use crate::answers::batch::{Found, Good, find};
 use crate::desk::{Desk, desk};
 use crate::parts::jump::jump;
 use crate::parts::later::{in_turn, later};
 use crate::parts::start::StartButton;
 use crate::parts::verdict::verdict;
 use crate::parts::working::{figure, how, live_figure};
-use crate::records::floor::FloorFormRecord;
-use crate::records::mix::{Ask, MixRecord};
-use crate::records::run::PourRecord;
-use crate::say;
 use crate::screen::{Screen, Side};
-use crate::show::Reader;
 use crate::store::MIX;
 use crate::text::{key, live, tr, tr_with};
 

@@ -7,20 +7,20 @@ use pailwise_calc::quantity::{Figure, Volume};
 use pailwise_calc::ratio::{Ingredient, Pour};
 use pailwise_calc::rescue::{Lost, Remedy, Rescue};
 use pailwise_calc::stoichiometry::Side;
+use pailwise_kept::answers::batch::Good;
+use pailwise_kept::entry::{Entry, Kind};
+use pailwise_kept::records::mix::Way;
+use pailwise_kept::records::slip::MetRecord;
+use pailwise_kept::say;
+use pailwise_kept::show::{Reader, mark_units};
 
 use super::split::{layers, mark};
-use crate::answers::batch::Good;
 use crate::desk::{Desk, desk};
-use crate::entry::{Entry, Kind};
 use crate::mix::slip::{Outcome, in_one_pail, name, outcome, parts_in, takes};
 use crate::parts::choice::Choice;
 use crate::parts::field::Field;
 use crate::parts::pail::{Shown, before_and_after};
 use crate::parts::working::how;
-use crate::records::mix::Way;
-use crate::records::slip::MetRecord;
-use crate::say;
-use crate::show::{Reader, mark_units};
 use crate::steady::now_ms;
 use crate::text::{key, live, tr, tr_with};
 

@@ -9,17 +9,17 @@ use pailwise_calc::record::{ProductRecord, Role};
 use pailwise_calc::sheet::off_balance;
 use pailwise_calc::vessel::Vessel;
 use pailwise_calc::working::Sentence;
+use pailwise_kept::answers::batch::Good;
+use pailwise_kept::records::mix::Way;
+use pailwise_kept::say;
+use pailwise_kept::show::{Reader, mark_units};
 
-use crate::answers::batch::Good;
 use crate::desk::desk;
 use crate::parts::caution::Caution;
 use crate::parts::choice::Choice;
 use crate::parts::pail::{Fill, Layer, pail};
 use crate::parts::pick::Pick;
 use crate::parts::working::figure;
-use crate::records::mix::Way;
-use crate::say;
-use crate::show::{Reader, mark_units};
 use crate::text::{key, live, tr, tr_with};
 
 /// The step in which this crew reads a batch.

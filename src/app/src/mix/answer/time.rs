@@ -6,13 +6,13 @@ use pailwise_calc::product::Product;
 use pailwise_calc::quantity::{Time, unit};
 use pailwise_calc::record::Role;
 use pailwise_calc::working::Sentence;
+use pailwise_kept::answers::batch::Good;
+use pailwise_kept::say;
+use pailwise_kept::show::Reader;
 
-use crate::answers::batch::Good;
 use crate::parts::time_bar::{Bar, time_bar};
 use crate::parts::working::figure;
-use crate::say;
 use crate::screen::Spot;
-use crate::show::Reader;
 use crate::text::{key, live, tr, tr_with};
 
 /// The times, as figures and as a bar.

@@ -8,13 +8,17 @@ use crate::text::key;
 
 /// One figure of the form: its label, where a sheet has it, what it takes.
 #[derive(Clone, Copy, Debug)]
-pub(crate) struct Ask {
-    pub(crate) label: &'static str,
+pub struct Ask {
+    /// Its label, as a text key.
+    pub label: &'static str,
     /// A line that says what it is and where on a sheet it stands.
-    pub(crate) hint: Option<&'static str>,
-    pub(crate) field: Field,
-    pub(crate) kind: Kind,
-    pub(crate) optional: bool,
+    pub hint: Option<&'static str>,
+    /// The range that it must be in.
+    pub field: Field,
+    /// How it is typed.
+    pub kind: Kind,
+    /// A sheet may leave it out.
+    pub optional: bool,
 }
 
 const fn must(label: &'static str, field: Field, kind: Kind) -> Ask {
@@ -34,7 +38,8 @@ impl Ask {
 /// A figure of which a sheet has one.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
-pub(crate) enum Single {
+#[expect(missing_docs, reason = "each is what its name says in the trade")]
+pub enum Single {
     Tolerance,
     EquivalentA,
     EquivalentB,
@@ -66,7 +71,7 @@ pub(crate) enum Single {
 
 impl Single {
     /// All of them.
-    pub(crate) const ALL: [Self; 27] = [
+    pub const ALL: [Self; 27] = [
         Self::Tolerance,
         Self::EquivalentA,
         Self::EquivalentB,
@@ -97,7 +102,7 @@ impl Single {
     ];
 
     /// What a product may be laid in and on.
-    pub(crate) const LIMITS: [Self; 13] = [
+    pub const LIMITS: [Self; 13] = [
         Self::SlabLeast,
         Self::SlabMost,
         Self::AirLeast,
@@ -114,16 +119,16 @@ impl Single {
     ];
 
     /// What the maker alone may know of its heat.
-    pub(crate) const THERMAL: [Self; 4] =
+    pub const THERMAL: [Self; 4] =
         [Self::ActivationEnergy, Self::Heat, Self::HeatCapacity, Self::Kappa];
 
     /// The name of its field in the page.
-    pub(crate) fn id(self) -> String {
+    pub fn id(self) -> String {
         format!("{}-field", self.ask().label)
     }
 
     /// What is asked.
-    pub(crate) fn ask(self) -> Ask {
+    pub fn ask(self) -> Ask {
         use Kind::{Change, Count, Hours, Minutes, Number, Percent, Temperature};
         match self {
             Self::Tolerance => must(key::SHEET_TOLERANCE, Field::RatioTolerance, Percent)
@@ -203,7 +208,8 @@ impl Single {
 /// A kind of line of which a sheet has some.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
-pub(crate) enum Row {
+#[expect(missing_docs, reason = "each is what its name says in the trade")]
+pub enum Row {
     Part,
     Additive,
     Kit,
@@ -218,7 +224,7 @@ pub(crate) enum Row {
 
 impl Row {
     /// All of them.
-    pub(crate) const ALL: [Self; 10] = [
+    pub const ALL: [Self; 10] = [
         Self::Part,
         Self::Additive,
         Self::Kit,
@@ -232,7 +238,7 @@ impl Row {
     ];
 
     /// What one is called.
-    pub(crate) fn name(self) -> &'static str {
+    pub fn name(self) -> &'static str {
         match self {
             Self::Part => key::ROW_PART,
             Self::Additive => key::ROW_ADDITIVE,
@@ -248,7 +254,7 @@ impl Row {
     }
 
     /// What adds another.
-    pub(crate) fn add(self) -> &'static str {
+    pub fn add(self) -> &'static str {
         match self {
             Self::Part => key::ADD_PART,
             Self::Additive => key::ADD_ADDITIVE,
@@ -264,12 +270,12 @@ impl Row {
     }
 
     /// The name in the page of a field of the line of a number.
-    pub(crate) fn id(self, n: usize, field: usize) -> String {
+    pub fn id(self, n: usize, field: usize) -> String {
         format!("{}-{n}-{field}", self.name())
     }
 
     /// A line that says what it is and where on a sheet it stands.
-    pub(crate) fn hint(self) -> &'static str {
+    pub fn hint(self) -> &'static str {
         match self {
             Self::Part => key::ROW_PART_HINT,
             Self::Additive => key::ROW_ADDITIVE_HINT,
@@ -285,7 +291,7 @@ impl Row {
     }
 
     /// How few and how many of them a sheet has.
-    pub(crate) fn count(self) -> (usize, usize) {
+    pub fn count(self) -> (usize, usize) {
         match self {
             Self::Part => (2, 4),
             Self::PotLife => (1, 6),
@@ -294,7 +300,7 @@ impl Row {
     }
 
     /// Its words, where it has some: the label of a part, the name of an additive.
-    pub(crate) fn words(self) -> Option<(&'static str, Field)> {
+    pub fn words(self) -> Option<(&'static str, Field)> {
         match self {
             Self::Part => Some((key::ROW_PART_LABEL, Field::Label)),
             Self::Additive => Some((key::ROW_ADDITIVE_NAME, Field::AdditiveName)),
@@ -303,7 +309,7 @@ impl Row {
     }
 
     /// The ways a sheet says it, where there are several.
-    pub(crate) fn ways(self) -> &'static [&'static str] {
+    pub fn ways(self) -> &'static [&'static str] {
         match self {
             Self::Additive => &[
                 key::WAY_PERCENT_VOLUME,
@@ -317,7 +323,7 @@ impl Row {
     }
 
     /// What is asked of one that is said in a way.
-    pub(crate) fn asks(self, way: usize) -> Vec<Ask> {
+    pub fn asks(self, way: usize) -> Vec<Ask> {
         use Kind::{
             Density, Hours, KitMass, KitVolume, Mass, Minutes, Number, Percent, Temperature,
         };
@@ -375,7 +381,7 @@ impl Row {
 }
 
 /// The name in the page of what feeds a field of the calculation, if the form has it.
-pub(crate) fn id_of(field: Field) -> Option<String> {
+pub fn id_of(field: Field) -> Option<String> {
     match field {
         Field::Name => Some(key::SHEET_NAME.to_owned()),
         Field::ActivationEnergy => Some(Row::PotLife.name().to_owned()),
@@ -388,7 +394,7 @@ pub(crate) fn id_of(field: Field) -> Option<String> {
 }
 
 /// The label of the figure that feeds a field of the calculation, if the form has one.
-pub(crate) fn label_of(field: Field) -> Option<&'static str> {
+pub fn label_of(field: Field) -> Option<&'static str> {
     let row = match field {
         Field::Components => Some(Row::Part),
         Field::RecoatOpens => Some(Row::RecoatOpens),

@@ -9,6 +9,8 @@ use pailwise_calc::record::{self, Unreadable};
 use serde::Deserialize;
 use serde_json::value::RawValue;
 
+use crate::records::Record;
+
 const CRC: Crc<u32> = Crc::<u32>::new(&CRC_32_ISO_HDLC);
 const FORMAT: &str = "pailwise-kept";
 const VERSION: u32 = 1;
@@ -21,7 +23,7 @@ pub fn checksum(text: &str) -> u32 {
 /// A record's text in its envelope.
 ///
 /// ```
-/// use pailwise_app::store::kept::{unwrap, wrap};
+/// use pailwise_kept::envelope::{unwrap, wrap};
 /// let kept = wrap(r#"{"a":1}"#);
 /// assert_eq!(unwrap(&kept).unwrap(), r#"{"a":1}"#);
 /// assert!(unwrap(&kept.replace("\"a\":1", "\"a\":2")).is_err());
@@ -49,7 +51,7 @@ struct Said {
 /// Whether a newer version of the app wrote a text, envelope or record.
 ///
 /// ```
-/// use pailwise_app::store::kept::{is_newer, wrap};
+/// use pailwise_kept::envelope::{is_newer, wrap};
 /// assert!(is_newer(&wrap(r#"{"format":"pailwise-mix","version":999}"#)));
 /// assert!(!is_newer(&wrap(r#"{"format":"pailwise-mix","version":1}"#)) && !is_newer("{"));
 /// ```
@@ -87,6 +89,14 @@ pub fn unwrap(text: &str) -> Result<&str, Unreadable> {
     } else {
         Err(broken("the checksum is not that of the record"))
     }
+}
+
+/// The record that a text in storage holds.
+///
+/// # Errors
+/// Why it holds none.
+pub fn read<T: Record>(text: &str) -> Result<T, Unreadable> {
+    record::read(unwrap(text)?, T::FORMAT)
 }
 
 #[cfg(test)]

@@ -8,7 +8,6 @@ use serde::{Deserialize, Serialize};
 
 use super::Record as _;
 use super::run::RunRecord;
-use crate::moments;
 
 /// A cup that stands aside, as it is kept.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -38,7 +37,7 @@ pub struct CupRecord {
 
 impl CupRecord {
     /// A cup taken from a batch; nothing where the batch cannot be worked out.
-    pub(crate) fn of(run: &RunRecord) -> Option<Self> {
+    pub fn of(run: &RunRecord) -> Option<Self> {
         let job = Job::try_from(&run.job).ok()?;
         let mass = site_cup() * job.product.ratio().density();
         Some(Self {
@@ -56,15 +55,15 @@ impl CupRecord {
     }
 
     /// How long ago A met B.
-    pub(crate) fn since(&self, now_ms: f64) -> Time {
+    pub fn since(&self, now_ms: f64) -> Time {
         Time::new::<unit::millisecond>((now_ms - self.met_at_ms).max(0.0))
     }
 
-    /// What it says of its lot when it is gone so long after A met B.
-    pub(crate) fn learnt(&self, since: Time) -> LearntRecord {
+    /// What it says of its lot when it is gone so long after A met B, noted at a moment (RFC 3339).
+    pub fn learnt(&self, since: Time, at: String) -> LearntRecord {
         LearntRecord {
             lot: self.lot.clone(),
-            at: moments::now(),
+            at,
             by: LearntBy::Cup,
             time_min: since.get::<unit::minute>(),
             mass_kg: self.mass_kg,
@@ -76,7 +75,7 @@ impl CupRecord {
 
     /// The same on a clock that was set back by so much.
     #[must_use]
-    pub(crate) fn set_back(mut self, by_ms: f64) -> Self {
+    pub fn set_back(mut self, by_ms: f64) -> Self {
         self.met_at_ms -= by_ms;
         self
     }

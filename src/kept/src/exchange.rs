@@ -75,7 +75,7 @@ pub fn from_link(packed: &str) -> Result<Received, Refusal> {
 /// [`Refusal`].
 ///
 /// ```
-/// use pailwise_app::exchange::{Received, from_file};
+/// use pailwise_kept::exchange::{Received, from_file};
 /// use pailwise_calc::demo;
 /// let text = serde_json::to_string(&demo::record_base()).unwrap();
 /// assert_eq!(from_file(&text), Ok(Received::Products(vec![demo::record_base()])));

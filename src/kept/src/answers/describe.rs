@@ -11,7 +11,7 @@ use crate::show::Reader;
 use crate::text::key;
 
 /// The text of an aspect's name.
-pub(crate) fn name(aspect: Aspect) -> &'static str {
+pub fn name(aspect: Aspect) -> &'static str {
     match aspect {
         Aspect::Name => key::SHEET_NAME,
         Aspect::Role => key::SHEET_ROLE,
@@ -37,7 +37,7 @@ pub(crate) fn name(aspect: Aspect) -> &'static str {
 }
 
 /// What a product says of some aspects: the name of each and its figures in the reader's units.
-pub(crate) fn lines(
+pub fn lines(
     reader: Reader,
     product: &ProductRecord,
     aspects: &[Aspect],
@@ -47,7 +47,7 @@ pub(crate) fn lines(
 }
 
 /// What two versions say of it: in the reader's units, or, where that reads the same, as printed.
-pub(crate) fn both(
+pub fn both(
     reader: Reader,
     (one, other): (&ProductRecord, &ProductRecord),
     of: Aspect,
@@ -59,7 +59,7 @@ pub(crate) fn both(
 
 /// In which units a figure is said.
 #[derive(Clone, Copy, PartialEq, Eq)]
-pub(crate) enum In {
+pub enum In {
     /// The reader's.
     Reader,
     /// Those it was most likely printed in.
@@ -67,7 +67,7 @@ pub(crate) enum In {
 }
 
 /// What a product says of it; a dash for nothing.
-pub(crate) fn aspect(reader: Reader, product: &ProductRecord, aspect: Aspect, units: In) -> String {
+pub fn aspect(reader: Reader, product: &ProductRecord, aspect: Aspect, units: In) -> String {
     let say = |key: &str| reader.language.say(key, &[]);
     let p = product;
     let figures = |of: &[Single]| singles(reader, units, p, (name(aspect), of));

@@ -23,7 +23,7 @@ pub struct Entry {
 /// A calendar of some entries, as it was made at a moment in milliseconds since 1970.
 ///
 /// ```
-/// use pailwise_app::exchange::calendar::{Entry, calendar};
+/// use pailwise_kept::exchange::calendar::{Entry, calendar};
 /// let entry = Entry {
 ///     uid: "a@pailwise.invalid".to_owned(),
 ///     starts_ms: 1_795_608_000_000.0,

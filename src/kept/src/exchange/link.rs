@@ -13,7 +13,7 @@ use miniz_oxide::inflate::TINFLStatus;
 use miniz_oxide::inflate::core::inflate_flags::TINFL_FLAG_USING_NON_WRAPPING_OUTPUT_BUF;
 use miniz_oxide::inflate::core::{DecompressorOxide, decompress};
 
-use crate::store::kept::checksum;
+use crate::envelope::checksum;
 
 /// What both sides know. It belongs to version 1 of the links and never changes.
 const KNOWN: &str = include_str!("known-1.txt");
@@ -38,7 +38,7 @@ pub enum Damaged {
 /// Packs a record's text; `None` when it is too long for a link.
 ///
 /// ```
-/// use pailwise_app::exchange::link::{pack, unpack};
+/// use pailwise_kept::exchange::link::{pack, unpack};
 /// let text = r#"{"format":"pailwise-product"}"#;
 /// assert_eq!(unpack(&pack(text).unwrap()).unwrap(), text);
 /// ```

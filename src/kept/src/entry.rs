@@ -12,7 +12,7 @@ use serde::{Deserialize, Serialize};
 pub use kind::Kind;
 use kind::trimmed;
 
-use crate::text::tr_with;
+use crate::text::Language;
 use crate::units::Units;
 
 /// A text in the units it was typed in.
@@ -50,7 +50,7 @@ impl Entry {
     /// other, that give it back exactly with the fewest digits.
     ///
     /// ```
-    /// use pailwise_app::{entry::{Entry, Kind}, units::Units};
+    /// use pailwise_kept::{entry::{Entry, Kind}, units::Units};
     /// let kept = 11.5 * 0.453_592_37 / 3.785_411_784; // typed as 11.5 lb/gal
     /// assert_eq!(Entry::printed(Kind::Density, kept, Units::Metric), Entry::typed("11.5", Units::Us));
     /// assert_eq!(Entry::printed(Kind::Density, 1.38, Units::Us), Entry::typed("1.38", Units::Metric));
@@ -122,13 +122,13 @@ impl Entry {
     }
 
     /// What to show, with its unit, unless it names one itself as `7'6"` and `70 in` do.
-    pub fn said(&self, kind: Kind, units: Units) -> String {
+    pub fn said(&self, kind: Kind, units: Units, language: Language) -> String {
         let text = self.shown(kind, units);
         let names = |c: char| c.is_alphabetic() || matches!(c, '\'' | '"' | '°' | '%');
         if text.contains(names) {
             return text;
         }
-        tr_with(kind.unit(units), &[("n", text.trim())])
+        language.say(kind.unit(units), &[("n", text.trim())])
     }
 
     /// One tap up or down in some units, onto a whole step and within the field's range.

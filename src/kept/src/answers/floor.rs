@@ -10,36 +10,53 @@ use pailwise_calc::record::{
 };
 
 use crate::answers::ask;
+use crate::day::minutes_of_day;
 use crate::entry::{Entry, Unfit};
-use crate::moments::minutes_of_day;
 use crate::records::floor::{
     CoatFormRecord, DayPick, DownRecord, FloorFormRecord, HourFormRecord, Measure, Single, Thing,
     ThingRecord, down_measures, tape_line,
 };
 use crate::records::mix::{Ask, MixRecord};
-use crate::screen::{Screen, Side};
 use crate::units::Units;
+
+/// Where a field of the floor is typed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Typed {
+    /// With the crew and the pail, on the Mix screen.
+    Mix,
+    /// With the floor and its coats.
+    Plan,
+    /// With what was read of the surface.
+    Ready,
+    /// With what is to be loaded.
+    Load,
+}
 
 /// Something that keeps the plan from being there: the label of what it is about.
 #[derive(Clone, Debug, PartialEq)]
-pub(crate) struct Fault {
-    pub(crate) label: &'static str,
-    pub(crate) unfit: Unfit,
-    /// Where in the app it is typed.
-    pub(crate) at: String,
+pub struct Fault {
+    /// The label of the field, as a text key.
+    pub label: &'static str,
+    /// Why it cannot be used.
+    pub unfit: Unfit,
+    /// Where it is typed.
+    pub typed: Typed,
 }
 
 /// A floor with the plan of each coat.
 #[derive(Clone, Debug, PartialEq)]
-pub(crate) struct Good {
-    pub(crate) floor: Floor,
-    pub(crate) products: Vec<ProductRecord>,
-    pub(crate) plans: Vec<CoatPlan>,
+pub struct Good {
+    /// The floor as it was checked.
+    pub floor: Floor,
+    /// The product of each coat.
+    pub products: Vec<ProductRecord>,
+    /// The plan of each coat.
+    pub plans: Vec<CoatPlan>,
 }
 
 /// What the screen has to say.
 #[derive(Clone, Debug, PartialEq)]
-pub(crate) enum Found {
+pub enum Found {
     /// No coat is on the list.
     NoCoat,
     /// The product of a coat is not on the phone.
@@ -54,15 +71,17 @@ pub(crate) enum Found {
 
 /// A batch that is under way: of which coat, and what its plan knows of it.
 #[derive(Clone, Debug, PartialEq)]
-pub(crate) struct UnderWay {
-    pub(crate) coat: usize,
+pub struct UnderWay {
+    /// Which coat, counted from 0.
+    pub coat: usize,
     /// The product, by id: a coat that was put in its place since is another.
-    pub(crate) product: String,
-    pub(crate) batch: UnderWayRecord,
+    pub product: String,
+    /// Where it is laid, and when A met B.
+    pub batch: UnderWayRecord,
 }
 
 /// The plans for what was typed, with batches that are under way.
-pub(crate) fn find(
+pub fn find(
     form: &FloorFormRecord,
     mix: &MixRecord,
     shelf: &[ProductRecord],
@@ -99,18 +118,18 @@ impl Reading {
         match entry.value(measure.kind, measure.field) {
             Ok(value) => value,
             Err(unfit) => {
-                let side = match measure.field {
-                    Field::OnHand => Side::Load,
+                let typed = match measure.field {
+                    Field::OnHand => Typed::Load,
                     Field::Humidity
                     | Field::TonightSlab
                     | Field::SlabHumidity
                     | Field::VaporEmission
                     | Field::SurfacePh
                     | Field::Profile
-                    | Field::Dried => Side::Ready,
-                    _ => Side::Plan,
+                    | Field::Dried => Typed::Ready,
+                    _ => Typed::Plan,
                 };
-                self.faults.push(Fault { label: measure.label, unfit, at: side.fragment() });
+                self.faults.push(Fault { label: measure.label, unfit, typed });
                 0.0
             }
         }
@@ -169,7 +188,7 @@ fn crew_alone(mix: &MixRecord) -> MixRecord {
 }
 
 /// The floor as the calculation reads it; `None` without any coat.
-pub(crate) fn record(
+pub fn record(
     form: &FloorFormRecord,
     mix: &MixRecord,
     shelf: &[ProductRecord],
@@ -193,7 +212,7 @@ pub(crate) fn record(
             reading.faults.extend(faults.map(|f| Fault {
                 label: f.ask.label(),
                 unfit: f.unfit,
-                at: Screen::Mix.fragment().to_owned(),
+                typed: Typed::Mix,
             }));
             None
         }
@@ -356,7 +375,7 @@ fn done(reading: &mut Reading, down: &DownRecord) -> DoneRecord {
 }
 
 /// Minutes after midnight of a time such as "08:30"; of none, midnight.
-pub(crate) fn clock(text: &str) -> f64 {
+pub fn clock(text: &str) -> f64 {
     minutes_of_day(text).unwrap_or(0.0)
 }
 

@@ -6,7 +6,7 @@
 /// three others separates thousands; any other comma is a decimal one.
 ///
 /// ```
-/// use pailwise_app::read::number;
+/// use pailwise_kept::read::number;
 /// assert_eq!(number("7 1/2"), Some(7.5));
 /// assert_eq!(number("1,5"), Some(1.5));
 /// assert_eq!(number("1,500"), Some(1500.0));
@@ -47,7 +47,7 @@ const SIGNS: [(char, &str); 7] = [
 /// for a unit that is not there, or a bare number after one with a unit.
 ///
 /// ```
-/// use pailwise_app::read::amounts;
+/// use pailwise_kept::read::amounts;
 /// let quarts = [("qt", 1.0), ("gal", 4.0), ("fl oz", 1.0 / 32.0)];
 /// assert_eq!(amounts("2 gal 1½ qt", &quarts), Some(9.5));
 /// assert_eq!(amounts("3", &quarts), Some(3.0));
@@ -91,7 +91,7 @@ fn is_of_number(c: char) -> bool {
 /// A length in feet: plain feet, or feet and inches as `7'6"`, `7' 6 1/2"`, `6"`.
 ///
 /// ```
-/// use pailwise_app::read::feet;
+/// use pailwise_kept::read::feet;
 /// assert_eq!(feet("7'6\""), Some(7.5));
 /// assert_eq!(feet("7.5"), Some(7.5));
 /// assert_eq!(feet("6\""), Some(0.5));

@@ -4,13 +4,14 @@
 pub mod cup;
 pub mod draft;
 pub mod floor;
-pub(crate) mod hand_over;
-pub(crate) mod load;
+pub mod hand_over;
+pub mod load;
 pub mod log;
 pub mod mix;
 pub mod progress;
 pub mod run;
-pub(crate) mod sheet;
+pub mod settings;
+pub mod sheet;
 pub mod slip;
 
 use pailwise_calc::record::ProductRecord;

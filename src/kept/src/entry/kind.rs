@@ -153,7 +153,7 @@ impl Kind {
     }
 
     /// From the record's units to the person's.
-    pub(crate) fn typed_from(self, value: f64, units: Units) -> f64 {
+    pub fn typed_from(self, value: f64, units: Units) -> f64 {
         match (self, units) {
             (Self::Temperature, Units::Us) => {
                 ThermodynamicTemperature::new::<unit::degree_celsius>(value)

@@ -12,20 +12,24 @@ use crate::records::mix::MixRecord;
 use crate::units::Units;
 
 /// A product of the shelf as it is calculated with, or why it cannot be.
-pub(crate) type Checked = (ProductRecord, Result<Product, Error>);
+pub type Checked = (ProductRecord, Result<Product, Error>);
 
 /// A batch with what it was found from.
 #[derive(Clone, Debug, PartialEq)]
-pub(crate) struct Good {
-    pub(crate) product: ProductRecord,
-    pub(crate) job: Job,
-    pub(crate) record: JobRecord,
-    pub(crate) batch: Batch,
+pub struct Good {
+    /// What is mixed.
+    pub product: ProductRecord,
+    /// The job as it was checked.
+    pub job: Job,
+    /// The job as it is kept with a batch.
+    pub record: JobRecord,
+    /// The next batch of it.
+    pub batch: Batch,
 }
 
 /// What the screen has to say.
 #[derive(Clone, Debug, PartialEq)]
-pub(crate) enum Found {
+pub enum Found {
     /// There is no product on the shelf.
     NoProduct,
     /// Fields that are unfit.
@@ -41,7 +45,7 @@ pub(crate) enum Found {
 
 impl Found {
     /// The next batch, where there is one.
-    pub(crate) fn batch(&self) -> Option<&Good> {
+    pub fn batch(&self) -> Option<&Good> {
         match self {
             Self::Batch(good) => Some(good),
             _ => None,
@@ -50,7 +54,7 @@ impl Found {
 }
 
 /// The answer to what was typed.
-pub(crate) fn find(mix: &MixRecord, product: Option<Checked>, units: Units) -> Found {
+pub fn find(mix: &MixRecord, product: Option<Checked>, units: Units) -> Found {
     let Some((product, checked)) = product else { return Found::NoProduct };
     let record = match ask::job(mix, &product, units) {
         Ok(record) => record,

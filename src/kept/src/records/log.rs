@@ -31,7 +31,8 @@ pub enum Ended {
 /// What somebody may write about a batch afterwards.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
-pub(crate) enum Said {
+#[expect(missing_docs, reason = "each is what its name says in the trade")]
+pub enum Said {
     Floor,
     Crew,
     Humidity,
@@ -49,7 +50,7 @@ pub(crate) enum Said {
 }
 
 /// The moments of a batch that can be told afterwards, and how the log calls them.
-pub(crate) const MOMENTS: [(Stage, Said); 4] = [
+pub const MOMENTS: [(Stage, Said); 4] = [
     (Stage::Mix, Said::Mixed),
     (Stage::Empty, Said::Emptied),
     (Stage::Roll, Said::Rolled),
@@ -58,7 +59,7 @@ pub(crate) const MOMENTS: [(Stage, Said); 4] = [
 
 impl Said {
     /// Those that are written in words.
-    pub(crate) const ALL: [Self; 7] = [
+    pub const ALL: [Self; 7] = [
         Self::Floor,
         Self::Crew,
         Self::Area,
@@ -75,7 +76,7 @@ pub struct ChangeRecord {
     /// When, in milliseconds since 1970, UTC.
     pub at_ms: f64,
     /// What was changed.
-    pub(crate) what: Said,
+    pub what: Said,
     /// What stood there before.
     pub before: String,
 }
@@ -116,7 +117,7 @@ pub struct LogRecord {
     /// From the mixing place to the floor, in minutes.
     pub carry_min: f64,
     /// When each stage was done.
-    pub(crate) done: BTreeMap<Stage, f64>,
+    pub done: BTreeMap<Stage, f64>,
     /// Its film closed before it was rolled and flaked.
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub film_closed: bool,
@@ -125,13 +126,13 @@ pub struct LogRecord {
     pub place: Option<BandRecord>,
     /// What was written about it.
     #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
-    pub(crate) said: BTreeMap<Said, String>,
+    pub said: BTreeMap<Said, String>,
     /// The area it really covered, read from what was written.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub area_m2: Option<f64>,
     /// The units in which that was written.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub(crate) area_in: Option<Units>,
+    pub area_in: Option<Units>,
     /// What was changed since.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub changes: Vec<ChangeRecord>,
@@ -144,7 +145,7 @@ fn humidity(percent: f64) -> (Said, String) {
 
 impl LogRecord {
     /// A batch that has ended.
-    pub(crate) fn of(
+    pub fn of(
         run: &RunRecord,
         product_crc32: u32,
         (ended, now_ms): (Ended, f64),
@@ -184,13 +185,13 @@ impl LogRecord {
     }
 
     /// What was written about something.
-    pub(crate) fn said(&self, what: Said) -> &str {
+    pub fn said(&self, what: Said) -> &str {
         self.said.get(&what).map_or("", String::as_str)
     }
 
     /// The same with something written about it, and what stood there before remembered.
     #[must_use]
-    pub(crate) fn with(mut self, what: Said, text: &str, now_ms: f64) -> Self {
+    pub fn with(mut self, what: Said, text: &str, now_ms: f64) -> Self {
         let before = self.said(what).to_owned();
         if before == text {
             return self;
@@ -211,7 +212,7 @@ impl LogRecord {
     }
 
     /// The area it really covered, as somebody with some units reads and types it over.
-    pub(crate) fn area_said(&self, units: Units) -> String {
+    pub fn area_said(&self, units: Units) -> String {
         let text = self.said(Said::Area);
         match (self.area_in, self.area_m2) {
             (Some(own), _) => Entry::typed(text, own).shown(Kind::Area, units),
@@ -223,7 +224,7 @@ impl LogRecord {
 
     /// The same with the area it really covered, as it was written by somebody with some units.
     #[must_use]
-    pub(crate) fn with_area(self, text: &str, units: Units, now_ms: f64) -> Self {
+    pub fn with_area(self, text: &str, units: Units, now_ms: f64) -> Self {
         let entry = Entry::typed(text, units);
         let area_m2 = entry.value(Kind::Area, Field::AreaLeft).ok();
         Self { area_m2, area_in: Some(units), ..self.with(Said::Area, text, now_ms) }
@@ -231,7 +232,7 @@ impl LogRecord {
 
     /// The same, ended in the other way than it was told, and how it was told kept.
     #[must_use]
-    pub(crate) fn ended_as(mut self, ended: Ended, now_ms: f64) -> Self {
+    pub fn ended_as(mut self, ended: Ended, now_ms: f64) -> Self {
         if self.ended != ended {
             let before = match self.ended {
                 Ended::Laid => "laid",
@@ -246,7 +247,7 @@ impl LogRecord {
 
     /// The same with a moment told afterwards, and what stood there before kept.
     #[must_use]
-    pub(crate) fn told(mut self, (stage, what): (Stage, Said), at_ms: f64, now_ms: f64) -> Self {
+    pub fn told(mut self, (stage, what): (Stage, Said), at_ms: f64, now_ms: f64) -> Self {
         let before =
             self.done.insert(stage, at_ms.clamp(self.met_at_ms, now_ms.max(self.met_at_ms)));
         let before = before.map_or_else(String::new, |at| local(at, self.ahead_min));
@@ -255,7 +256,7 @@ impl LogRecord {
     }
 
     /// What a search looks through, in lower case.
-    pub(crate) fn words(&self) -> String {
+    pub fn words(&self) -> String {
         let said = self.said.values().map(String::as_str);
         let all: Vec<&str> = std::iter::once(self.name.as_str()).chain(said).collect();
         format!("{} {}", all.join(" ").to_lowercase(), self.day())
@@ -263,7 +264,7 @@ impl LogRecord {
 
     /// How fast one person rolled, in square metres a minute, where the moments show it: from when
     /// it was mixed and carried to when it was rolled.
-    pub(crate) fn pace_m2_per_min(&self) -> Option<f64> {
+    pub fn pace_m2_per_min(&self) -> Option<f64> {
         let ready = self.done.get(&Stage::Stand).or(self.done.get(&Stage::Mix))?;
         let minutes = (self.done.get(&Stage::Roll)? - ready) / 60_000.0 - self.carry_min;
         // Stages tapped together say nothing.
@@ -272,7 +273,7 @@ impl LogRecord {
     }
 
     /// How long rolling took, in minutes, likewise.
-    pub(crate) fn rolled_in_min(&self) -> Option<f64> {
+    pub fn rolled_in_min(&self) -> Option<f64> {
         let pace = self.pace_m2_per_min()? * f64::from(self.rollers.max(1));
         Some(self.covered_m2() / pace)
     }
@@ -288,7 +289,7 @@ impl LogRecord {
 
 /// A moment where the phone was then: RFC 3339 with its offset, to the second; empty for one that
 /// no calendar has.
-pub(crate) fn local(at_ms: f64, ahead_min: f64) -> String {
+pub fn local(at_ms: f64, ahead_min: f64) -> String {
     let written = || {
         let ahead = UtcOffset::from_whole_seconds((ahead_min * 60.0) as i32).ok()?;
         let utc = OffsetDateTime::from_unix_timestamp((at_ms / 1000.0).floor() as i64).ok()?;
@@ -312,15 +313,19 @@ pub(crate) fn local(at_ms: f64, ahead_min: f64) -> String {
 
 /// What a floor took, of one product.
 #[derive(Clone, Debug, PartialEq)]
-pub(crate) struct Sum {
-    pub(crate) name: String,
-    pub(crate) tally: Tally,
-    pub(crate) discarded: usize,
-    pub(crate) planned: Area,
+pub struct Sum {
+    /// The product, as the log calls it.
+    pub name: String,
+    /// Its batches summed up.
+    pub tally: Tally,
+    /// How many were thrown away.
+    pub discarded: usize,
+    /// The area they were planned for.
+    pub planned: Area,
 }
 
 /// What some batches took, product by product.
-pub(crate) fn sums<'a>(log: impl IntoIterator<Item = &'a LogRecord>) -> Vec<Sum> {
+pub fn sums<'a>(log: impl IntoIterator<Item = &'a LogRecord>) -> Vec<Sum> {
     let mut sums: BTreeMap<&str, Sum> = BTreeMap::new();
     let area = Area::new::<unit::square_meter>;
     for batch in log {
@@ -340,7 +345,7 @@ pub(crate) fn sums<'a>(log: impl IntoIterator<Item = &'a LogRecord>) -> Vec<Sum>
 /// Batches as a table (RFC 4180): units in the head, one row a batch, times where the phone was.
 ///
 /// A text that a spreadsheet would take for a formula gets a blank before it.
-pub(crate) fn csv<'a>(log: impl IntoIterator<Item = &'a LogRecord>) -> Option<String> {
+pub fn csv<'a>(log: impl IntoIterator<Item = &'a LogRecord>) -> Option<String> {
     let mut table =
         csv::WriterBuilder::new().terminator(csv::Terminator::CRLF).from_writer(Vec::new());
     table

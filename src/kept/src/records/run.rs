@@ -16,7 +16,8 @@ use super::Record as _;
 /// A limit that a batch in its pail had passed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
-pub(crate) enum Alarmed {
+#[expect(missing_docs, reason = "each is what its name says in the trade")]
+pub enum Alarmed {
     PourOut,
     PotLife,
 }
@@ -54,7 +55,7 @@ pub struct PourRecord {
 
 impl PourRecord {
     /// A pour of a product, as it was planned.
-    pub(crate) fn of(product: &ProductRecord, pour: &Pour) -> Self {
+    pub fn of(product: &ProductRecord, pour: &Pour) -> Self {
         Self {
             what: product.name_of(pour.what).to_owned(),
             volume_l: pour.volume.get::<unit::liter>(),
@@ -70,7 +71,7 @@ pub struct ToldRecord {
     /// When it was told, in milliseconds since 1970, UTC.
     pub told_at_ms: f64,
     /// Of which stage.
-    pub(crate) stage: Stage,
+    pub stage: Stage,
     /// What stood there; nothing where it had not been tapped.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub before_ms: Option<f64>,
@@ -98,7 +99,7 @@ pub struct RunRecord {
     pub place: Option<BandRecord>,
     /// When each stage was done.
     #[serde(default)]
-    pub(crate) done: BTreeMap<Stage, f64>,
+    pub done: BTreeMap<Stage, f64>,
     /// Moments that were told afterwards.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub told: Vec<ToldRecord>,
@@ -107,10 +108,10 @@ pub struct RunRecord {
     pub poured_l: Option<f64>,
     /// Stages that were over by the time a later one was tapped; when, nobody noted.
     #[serde(default, skip_serializing_if = "BTreeSet::is_empty")]
-    pub(crate) over: BTreeSet<Stage>,
+    pub over: BTreeSet<Stage>,
     /// It stood past a limit when its temperatures were corrected: what is lost stays lost.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub(crate) alarmed: Option<Alarmed>,
+    pub alarmed: Option<Alarmed>,
     /// The temperatures before each correction, and when that was.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub corrected: Vec<(f64, ConditionsRecord)>,
@@ -156,7 +157,7 @@ impl RunRecord {
     ///
     /// # Errors
     /// [`Error`] naming the first that does not.
-    pub(crate) fn check(&self) -> Result<(), Error> {
+    pub fn check(&self) -> Result<(), Error> {
         let moment = |ms: f64| {
             // A calendar goes no further (ECMA-262, time values).
             if (0.0..=8.64e15).contains(&ms) {
@@ -228,18 +229,18 @@ impl RunRecord {
     }
 
     /// The first stage that is not done.
-    pub(crate) fn due(&self, running: &Running) -> Option<Due> {
+    pub fn due(&self, running: &Running) -> Option<Due> {
         running.next(|stage| self.is_done(stage))
     }
 
     /// How late the stage that is next is.
-    pub(crate) fn late(&self, running: &Running, now_ms: f64) -> Time {
+    pub fn late(&self, running: &Running, now_ms: f64) -> Time {
         let due = self.due(running).map_or(Time::default(), |due| self.since(now_ms) - due.by);
         due.max(Time::default())
     }
 
     /// Whether its film closed before it was rolled and flaked.
-    pub(crate) fn film_closed(&self, running: &Running) -> bool {
+    pub fn film_closed(&self, running: &Running) -> bool {
         let late =
             |stage| self.done.get(&stage).is_some_and(|at| self.since(*at) >= running.closes);
         late(Stage::Roll) || late(Stage::Flake)
@@ -292,7 +293,7 @@ impl RunRecord {
     /// The same, its pail read to run so many times as fast as planned; what was past its limit
     /// stays so.
     #[must_use]
-    pub(crate) fn at_pace(mut self, pace: f64, now_ms: f64) -> Self {
+    pub fn at_pace(mut self, pace: f64, now_ms: f64) -> Self {
         self.note_alarm(now_ms);
         self.pace = Some(pace);
         self
@@ -339,7 +340,7 @@ impl RunRecord {
 }
 
 /// By how much a clock was set back: what it shows now against the latest it has shown.
-pub(crate) fn set_back(now_ms: f64, latest_ms: f64) -> Option<f64> {
+pub fn set_back(now_ms: f64, latest_ms: f64) -> Option<f64> {
     // Clocks are put right by a fraction of a second all the time.
     const ALWAYS: f64 = 2000.0;
     let by = latest_ms - now_ms;

@@ -95,14 +95,16 @@ impl Finer {
 
 /// The steps in which a crew reads: of its usual measure, and of a finer one.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) struct ReadIn {
-    pub(crate) usual: Mark,
-    pub(crate) finer: Option<Mark>,
+pub struct ReadIn {
+    /// What is measured with.
+    pub usual: Mark,
+    /// What is measured with where that is too coarse.
+    pub finer: Option<Mark>,
 }
 
 impl ReadIn {
     /// The steps in which a batch is read.
-    pub(crate) fn of(self, measured: &Measured) -> Mark {
+    pub fn of(self, measured: &Measured) -> Mark {
         let by = |mark: &Mark| match (mark, measured.by) {
             (Mark::Jug(jug), Measure::Jug { step }) => jug.step() == step,
             (Mark::Scale(scale), Measure::Scale { step }) => scale.step() == step,
@@ -115,7 +117,7 @@ impl ReadIn {
 
 impl Way {
     /// The way that has such steps.
-    pub(crate) fn of(mark: Mark) -> Self {
+    pub fn of(mark: Mark) -> Self {
         match mark {
             Mark::Jug(_) => Self::Jug,
             Mark::Stick(_) => Self::Stick,
@@ -480,7 +482,7 @@ impl MixRecord {
     }
 
     /// The steps in which this crew reads.
-    pub(crate) fn read_in(&self, units: Units) -> ReadIn {
+    pub fn read_in(&self, units: Units) -> ReadIn {
         ReadIn { usual: self.marks.mark(self.way, units), finer: self.finer.mark(units) }
     }
 
@@ -497,12 +499,12 @@ impl MixRecord {
     }
 
     /// What the floor's plan adds to it.
-    pub(crate) fn plan(&self) -> Option<ReckonedRecord> {
+    pub fn plan(&self) -> Option<ReckonedRecord> {
         self.still_planned()?.plan
     }
 
     /// What a field stands for exactly, where it still is as the floor's plan wrote it.
-    pub(crate) fn exact(&self, ask: Ask) -> Option<f64> {
+    pub fn exact(&self, ask: Ask) -> Option<f64> {
         let (entry, value) = self.still_planned()?.exact.get(&ask)?;
         (*entry == self.entry(ask)).then_some(*value)
     }
@@ -517,7 +519,7 @@ impl MixRecord {
     }
 
     /// Makes a change that a crew can make on the spot. How warm the cans are is read, not chosen.
-    pub(crate) fn make(&mut self, change: Change) {
+    pub fn make(&mut self, change: Change) {
         let before = self.people();
         let mut one_more = |ask: Ask| {
             let entry = self.entry(ask);
@@ -558,7 +560,7 @@ impl MixRecord {
     }
 
     /// People rolling, flaking and mixing, as they are typed; nobody where that is unfit.
-    pub(crate) fn people(&self) -> [u32; 3] {
+    pub fn people(&self) -> [u32; 3] {
         let count = |ask: Ask| {
             let (field, kind) = ask.field();
             self.entry(ask).value(kind, field).map_or(0, |count| count as u32)

@@ -22,7 +22,7 @@ use crate::text::key;
 use crate::units::Units;
 
 /// What holds a batch back.
-pub(crate) fn bound(bound: Bound) -> &'static str {
+pub fn bound(bound: Bound) -> &'static str {
     match bound {
         Bound::Floor => key::BOUND_FLOOR,
         Bound::Vessel => key::BOUND_VESSEL,
@@ -50,7 +50,7 @@ fn bound_name(bound: Bound) -> &'static str {
 }
 
 /// Where a coarse measure leaves much more in the pail than the floor needs.
-pub(crate) fn left_over(reader: Reader, batch: &Batch) -> Option<String> {
+pub fn left_over(reader: Reader, batch: &Batch) -> Option<String> {
     const WORTH_SAYING: f64 = 0.2;
     let (left, all) = (batch.left_over, batch.measured.volume);
     let worth = left > all * WORTH_SAYING;
@@ -58,7 +58,7 @@ pub(crate) fn left_over(reader: Reader, batch: &Batch) -> Option<String> {
 }
 
 /// A change that would move it.
-pub(crate) fn change(reader: Reader, change: Change) -> String {
+pub fn change(reader: Reader, change: Change) -> String {
     let text = match change {
         Change::OneMoreRoller => key::CHANGE_ROLLER,
         Change::OneMoreFlaker => key::CHANGE_FLAKER,
@@ -83,7 +83,7 @@ pub(crate) fn change(reader: Reader, change: Change) -> String {
 }
 
 /// What a data sheet leaves out.
-pub(crate) fn gap(gap: Gap) -> &'static str {
+pub fn gap(gap: Gap) -> &'static str {
     match gap {
         Gap::PotLifeMass => key::GAP_MASS,
         Gap::SecondTemperature => key::GAP_TEMPERATURE,
@@ -94,13 +94,13 @@ pub(crate) fn gap(gap: Gap) -> &'static str {
 
 /// Where pot life stands in for the open time that a sheet does not give, that may be all that holds
 /// a batch back.
-pub(crate) fn open_time_unsaid(product: &Product, bound: Bound) -> Option<&'static str> {
+pub fn open_time_unsaid(product: &Product, bound: Bound) -> Option<&'static str> {
     let of_film = matches!(bound, Bound::OpenTime | Bound::WetEdge);
     (of_film && product.gaps().contains(&Gap::OpenTime)).then(|| gap(Gap::OpenTime))
 }
 
 /// How a pot life was measured.
-pub(crate) fn measured(sample: Sample) -> &'static str {
+pub fn measured(sample: Sample) -> &'static str {
     match sample {
         Sample::Kit => key::MEASURED_KIT,
         Sample::Insulated => key::MEASURED_INSULATED,
@@ -110,7 +110,7 @@ pub(crate) fn measured(sample: Sample) -> &'static str {
 }
 
 /// How something was learnt of a lot.
-pub(crate) fn learnt_by(by: LearntBy) -> &'static str {
+pub fn learnt_by(by: LearntBy) -> &'static str {
     match by {
         LearntBy::Cup => key::LEARNT_CUP,
         LearntBy::WentOff => key::LEARNT_WENT_OFF,
@@ -119,7 +119,7 @@ pub(crate) fn learnt_by(by: LearntBy) -> &'static str {
 }
 
 /// How the lot in hand runs against its sheet; nothing where that is as it.
-pub(crate) fn lot_runs(reader: Reader, lot: &Lot) -> Option<String> {
+pub fn lot_runs(reader: Reader, lot: &Lot) -> Option<String> {
     let say = |text, times: String| {
         let count = lot.seen.len().to_string();
         reader.language.say(text, &[("times", &times), ("count", &count)])
@@ -134,18 +134,14 @@ pub(crate) fn lot_runs(reader: Reader, lot: &Lot) -> Option<String> {
 }
 
 /// A time, or the span from it to the longest that the sheet may mean.
-pub(crate) fn span(reader: Reader, least: Time, most: Option<Time>) -> String {
+pub fn span(reader: Reader, least: Time, most: Option<Time>) -> String {
     let least = reader.time(least);
     let Some(most) = most else { return least };
     reader.language.say(key::TIME_SPAN, &[("least", &least), ("most", &reader.time(most))])
 }
 
 /// What the size of a pail does to a product's pot life, pail and air so warm.
-pub(crate) fn sizes(
-    reader: Reader,
-    product: &Product,
-    at: ThermodynamicTemperature,
-) -> Option<String> {
+pub fn sizes(reader: Reader, product: &Product, at: ThermodynamicTemperature) -> Option<String> {
     let sizes = product.sizes(at).ok()?;
     let text = if sizes.matters { key::SIZES_MATTER } else { key::SIZES_HARDLY };
     let figures = [
@@ -158,7 +154,7 @@ pub(crate) fn sizes(
 }
 
 /// What a product is for.
-pub(crate) fn role(role: Role) -> &'static str {
+pub fn role(role: Role) -> &'static str {
     match role {
         Role::Filler => key::ROLE_FILLER,
         Role::Primer => key::ROLE_PRIMER,
@@ -169,7 +165,7 @@ pub(crate) fn role(role: Role) -> &'static str {
 }
 
 /// What family a product belongs to.
-pub(crate) fn chemistry(chemistry: Chemistry) -> &'static str {
+pub fn chemistry(chemistry: Chemistry) -> &'static str {
     match chemistry {
         Chemistry::AmineEpoxy => key::CHEMISTRY_EPOXY,
         Chemistry::Urethane => key::CHEMISTRY_URETHANE,
@@ -178,7 +174,7 @@ pub(crate) fn chemistry(chemistry: Chemistry) -> &'static str {
 }
 
 /// A generic pail, by about what it holds.
-pub(crate) fn vessel(generic: Generic, units: Units) -> &'static str {
+pub fn vessel(generic: Generic, units: Units) -> &'static str {
     match (generic, units) {
         (Generic::FiveQuart, Units::Us) => key::VESSEL_FIVE_QUART,
         (Generic::FiveQuart, Units::Metric) => key::VESSEL_FIVE_LITER,
@@ -190,12 +186,12 @@ pub(crate) fn vessel(generic: Generic, units: Units) -> &'static str {
 }
 
 /// The pail that was picked.
-pub(crate) fn pail(pick: PailPick, units: Units) -> &'static str {
+pub fn pail(pick: PailPick, units: Units) -> &'static str {
     pick.generic().map_or(key::VESSEL_OWN, |generic| vessel(generic, units))
 }
 
 /// Where a step of the working comes from.
-pub(crate) fn source(source: Source) -> &'static str {
+pub fn source(source: Source) -> &'static str {
     match source {
         Source::DataSheet => key::SOURCE_DATA_SHEET,
         Source::Entered => key::SOURCE_ENTERED,
@@ -207,7 +203,7 @@ pub(crate) fn source(source: Source) -> &'static str {
 }
 
 /// What is poured: "Part A", or the additive's name.
-pub(crate) fn ingredient(reader: Reader, product: &ProductRecord, what: Ingredient) -> String {
+pub fn ingredient(reader: Reader, product: &ProductRecord, what: Ingredient) -> String {
     let name = product.name_of(what);
     match what {
         Ingredient::Component(_) => reader.language.say(key::PART, &[("label", name)]),
@@ -216,7 +212,7 @@ pub(crate) fn ingredient(reader: Reader, product: &ProductRecord, what: Ingredie
 }
 
 /// Why a figure keeps an answer from being there.
-pub(crate) fn unfit(reader: Reader, what: &str, unfit: Unfit) -> String {
+pub fn unfit(reader: Reader, what: &str, unfit: Unfit) -> String {
     let say = |key, figures: &[(&str, &str)]| reader.language.say(key, figures);
     match unfit {
         Unfit::Empty => say(key::CHECK_EMPTY, &[("what", what)]),
@@ -231,7 +227,7 @@ pub(crate) fn unfit(reader: Reader, what: &str, unfit: Unfit) -> String {
 }
 
 /// Why the calculation refused.
-pub(crate) fn error(reader: Reader, error: &Error) -> String {
+pub fn error(reader: Reader, error: &Error) -> String {
     let say = |key, figures: &[(&str, &str)]| reader.language.say(key, figures);
     match error {
         Error::NotANumber { field } => {
@@ -346,7 +342,7 @@ fn contradiction(reader: Reader, field: Field, other: Field) -> String {
 }
 
 /// The name of a reading of the room.
-pub(crate) fn reading(field: Field, most: bool) -> &'static str {
+pub fn reading(field: Field, most: bool) -> &'static str {
     match (field, most) {
         (Field::Humidity, _) => key::ASK_HUMIDITY,
         (Field::DewPointSpread, _) => key::READING_SPREAD,
@@ -359,7 +355,7 @@ pub(crate) fn reading(field: Field, most: bool) -> &'static str {
 
 /// A reading of the room beside its limit. `usual` says that the limit of the dew point is not the
 /// sheet's own.
-pub(crate) fn judged(reader: Reader, judged: &Judged, usual: bool) -> String {
+pub fn judged(reader: Reader, judged: &Judged, usual: bool) -> String {
     let text = match (judged.reading, judged.most) {
         (Field::DewPointSpread, _) if judged.given.si() < 0.0 => key::LIMIT_SPREAD_BELOW,
         (Field::DewPointSpread, _) if usual => key::LIMIT_SPREAD_USUAL,
@@ -385,7 +381,7 @@ pub(crate) fn judged(reader: Reader, judged: &Judged, usual: bool) -> String {
 }
 
 /// What can be done about a reading that forbids coating.
-pub(crate) fn judged_help(judged: &Judged) -> &'static str {
+pub fn judged_help(judged: &Judged) -> &'static str {
     match (judged.reading, judged.most) {
         (Field::DewPointSpread, _) => key::HELP_SPREAD,
         (Field::Humidity, _) => key::HELP_HUMIDITY,
@@ -395,7 +391,7 @@ pub(crate) fn judged_help(judged: &Judged) -> &'static str {
 }
 
 /// Why there is no batch.
-pub(crate) fn no_batch(reader: Reader, why: &NoBatch) -> String {
+pub fn no_batch(reader: Reader, why: &NoBatch) -> String {
     match why {
         NoBatch::Wrong(wrong) => error(reader, wrong),
         NoBatch::Refused(refusal) => refused(reader, refusal),
@@ -403,7 +399,7 @@ pub(crate) fn no_batch(reader: Reader, why: &NoBatch) -> String {
 }
 
 /// The bound that fails at the smallest mix, by how much.
-pub(crate) fn refused(reader: Reader, refusal: &Refusal) -> String {
+pub fn refused(reader: Reader, refusal: &Refusal) -> String {
     reader.language.say(
         key::REFUSED_WHY,
         &[

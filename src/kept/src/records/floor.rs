@@ -17,10 +17,13 @@ use crate::units::Units;
 
 /// A measure of one of the things on the list: its label, the field that judges it, its kind.
 #[derive(Clone, Copy, Debug)]
-pub(crate) struct Measure {
-    pub(crate) label: &'static str,
-    pub(crate) field: Field,
-    pub(crate) kind: Kind,
+pub struct Measure {
+    /// Its label, as a text key.
+    pub label: &'static str,
+    /// The range that it must be in.
+    pub field: Field,
+    /// How it is typed.
+    pub kind: Kind,
     /// What stands there first, in US units and in metric.
     first: (&'static str, &'static str),
 }
@@ -37,7 +40,7 @@ const fn measure(
 /// A kind of thing of which a floor has some.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
-pub(crate) enum Thing {
+pub enum Thing {
     /// A rectangle of floor.
     Room,
     /// A rectangle cut out of it.
@@ -52,7 +55,7 @@ pub(crate) enum Thing {
 
 impl Thing {
     /// What it is called.
-    pub(crate) fn name(self) -> &'static str {
+    pub fn name(self) -> &'static str {
         match self {
             Self::Room => key::THING_ROOM,
             Self::Hole => key::THING_HOLE,
@@ -63,7 +66,7 @@ impl Thing {
     }
 
     /// What adds another.
-    pub(crate) fn add(self) -> &'static str {
+    pub fn add(self) -> &'static str {
         match self {
             Self::Room => key::ADD_ROOM,
             Self::Hole => key::ADD_HOLE,
@@ -74,7 +77,7 @@ impl Thing {
     }
 
     /// Its measures, in order.
-    pub(crate) fn measures(self) -> &'static [Measure] {
+    pub fn measures(self) -> &'static [Measure] {
         const WIDTH: Measure =
             measure(key::MEASURE_WIDTH, Field::PlanSize, Kind::Span, ("20", "6"));
         const DEPTH: Measure =
@@ -114,7 +117,7 @@ impl Thing {
     }
 
     /// One as it stands there first.
-    pub(crate) fn first(self, units: Units) -> ThingRecord {
+    pub fn first(self, units: Units) -> ThingRecord {
         let entries = self.measures().iter().map(|m| first(m, units));
         ThingRecord { thing: self, entries: entries.collect() }
     }
@@ -135,16 +138,18 @@ impl ThingRecord {
 
 /// One thing with its measures as typed.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub(crate) struct ThingRecord {
-    pub(crate) thing: Thing,
+pub struct ThingRecord {
+    /// What it is.
+    pub thing: Thing,
     /// In the order of [`Thing::measures`].
-    pub(crate) entries: Vec<Entry>,
+    pub entries: Vec<Entry>,
 }
 
 /// A single measure of the floor or of a coat.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
-pub(crate) enum Single {
+#[expect(missing_docs, reason = "each is what its name says in the trade")]
+pub enum Single {
     CutIn,
     Cutters,
     CutPace,
@@ -176,7 +181,8 @@ pub(crate) enum Single {
 }
 
 impl Single {
-    pub(crate) fn measure(self) -> Measure {
+    /// How it is asked for.
+    pub fn measure(self) -> Measure {
         let temperature = |label, first| measure(label, Field::Air, Kind::Temperature, first);
         let humidity = |label, field| measure(label, field, Kind::Percent, ("", ""));
         let tooth = |label| measure(label, Field::CombTooth, Kind::Film, ("", ""));
@@ -241,11 +247,12 @@ impl Single {
     }
 
     /// Whether it may be left empty.
-    pub(crate) fn optional(self) -> bool {
+    pub fn optional(self) -> bool {
         self.measure().first.0.is_empty()
     }
 
-    pub(crate) fn first(self, units: Units) -> Entry {
+    /// What stands there at first.
+    pub fn first(self, units: Units) -> Entry {
         first(&self.measure(), units)
     }
 }
@@ -253,7 +260,7 @@ impl Single {
 /// How a coat's day goes on.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
-pub(crate) enum DayPick {
+pub enum DayPick {
     /// As it is.
     #[default]
     Steady,
@@ -267,10 +274,11 @@ pub(crate) enum DayPick {
 
 /// The air at an hour, as it was entered.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub(crate) struct HourFormRecord {
+pub struct HourFormRecord {
     /// "18:00"; one that is not after the hour before is on the next day.
-    pub(crate) at: String,
-    pub(crate) air: Entry,
+    pub at: String,
+    /// How warm the air is then.
+    pub air: Entry,
 }
 
 #[expect(clippy::trivially_copy_pass_by_ref, reason = "so serde asks")]
@@ -284,31 +292,31 @@ fn one_crew() -> u32 {
 
 /// A batch that is down, as it was entered.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub(crate) struct DownRecord {
+pub struct DownRecord {
     /// Where it really ended.
-    pub(crate) ended_at: Entry,
+    pub ended_at: Entry,
     /// How many minutes rolling took; empty where nobody looked.
-    pub(crate) rolled_in: Entry,
+    pub rolled_in: Entry,
     /// How much was mixed for it, in litres: what the plan said.
-    pub(crate) mixed_l: f64,
+    pub mixed_l: f64,
     /// In which bay, from the left: 0 is the first.
     #[serde(default, skip_serializing_if = "is_first")]
-    pub(crate) bay: u32,
+    pub bay: u32,
     /// When A met B, in minutes of its day, where that is known.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub(crate) begun_min: Option<f64>,
+    pub begun_min: Option<f64>,
     /// Its film closed before it was finished: its edge is dry.
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
-    pub(crate) film_closed: bool,
+    pub film_closed: bool,
     /// Its page in the log, by id; empty for one that no clock ran for.
     #[serde(default, skip_serializing_if = "String::is_empty")]
-    pub(crate) batch: String,
+    pub batch: String,
 }
 
 impl DownRecord {
     /// A batch that ended where its band does, as far as anybody knows: never further than it
     /// reached.
-    pub(crate) fn planned(reader: Reader, (bay, to): (u32, Length), mixed_l: f64) -> Self {
+    pub fn planned(reader: Reader, (bay, to): (u32, Length), mixed_l: f64) -> Self {
         Self {
             ended_at: Entry::typed(reader.typed_distance(to), reader.units),
             rolled_in: Entry::typed("", reader.units),
@@ -322,7 +330,7 @@ impl DownRecord {
 }
 
 /// Where a batch ended, and how long rolling took.
-pub(crate) fn down_measures() -> (Measure, Measure) {
+pub fn down_measures() -> (Measure, Measure) {
     (
         measure(key::DOWN_ENDED, Field::EndedAt, Kind::Span, ("", "")),
         measure(key::DOWN_TOOK, Field::Took, Kind::Minutes, ("", "")),
@@ -330,64 +338,75 @@ pub(crate) fn down_measures() -> (Measure, Measure) {
 }
 
 /// Where a tape line runs.
-pub(crate) fn tape_line() -> Measure {
+pub fn tape_line() -> Measure {
     measure(key::ASK_TAPE_LINE, Field::TapeLine, Kind::Span, ("", ""))
 }
 
 /// A coat as it was entered.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub(crate) struct CoatFormRecord {
+pub struct CoatFormRecord {
     /// The product, by id.
-    pub(crate) product: String,
+    pub product: String,
     /// On which day: 0 is the first.
-    pub(crate) day: u32,
+    pub day: u32,
     /// When it begins: "08:00".
-    pub(crate) starts: String,
-    pub(crate) slab: Entry,
-    pub(crate) air: Entry,
-    pub(crate) material: Entry,
+    pub starts: String,
+    /// How warm the slab is as the coat begins.
+    pub slab: Entry,
+    /// How warm the air is then.
+    pub air: Entry,
+    /// How warm the material is as the coat begins.
+    pub material: Entry,
     /// The material was read in the pail, after mixing.
     #[serde(default)]
-    pub(crate) read_after_mixing: bool,
+    pub read_after_mixing: bool,
     #[serde(default)]
-    pub(crate) pick: DayPick,
-    pub(crate) drift: Entry,
-    pub(crate) low: Entry,
+    /// How the air goes on through the day.
+    pub pick: DayPick,
+    /// By how much it warms in an hour.
+    pub drift: Entry,
+    /// The low of the day.
+    pub low: Entry,
     /// When that is: "05:00".
-    pub(crate) low_at: String,
-    pub(crate) high: Entry,
-    pub(crate) high_at: String,
-    pub(crate) on_hand: Entry,
+    pub low_at: String,
+    /// The high of the day.
+    pub high: Entry,
+    /// When that is, as the phone's field for a time writes it.
+    pub high_at: String,
+    /// How much of the product was on site before the first batch.
+    pub on_hand: Entry,
     /// Tape lines between bays, from the left wall.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    pub(crate) tapes: Vec<Entry>,
+    pub tapes: Vec<Entry>,
     /// So many crews lay bays at the same time.
     #[serde(default = "one_crew")]
-    pub(crate) crews: u32,
+    pub crews: u32,
     /// What was entered beyond that.
     #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
-    pub(crate) more: BTreeMap<Single, Entry>,
+    pub more: BTreeMap<Single, Entry>,
     /// The air hour by hour.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    pub(crate) hours: Vec<HourFormRecord>,
+    pub hours: Vec<HourFormRecord>,
     #[serde(default)]
-    pub(crate) verticals_done: bool,
+    /// Walls and steps are brushed.
+    pub verticals_done: bool,
     /// Batches that were brushed on walls and steps.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    pub(crate) brushed: Vec<BrushedRecord>,
+    pub brushed: Vec<BrushedRecord>,
     /// What was mixed and thrown away, in litres.
     #[serde(default)]
-    pub(crate) discarded_l: f64,
+    pub discarded_l: f64,
     /// When the next batch is mixed, once one is down: "09:30".
     #[serde(default)]
-    pub(crate) resumes: Option<String>,
+    pub resumes: Option<String>,
     #[serde(default)]
-    pub(crate) down: Vec<DownRecord>,
+    /// Batches that are down, in order.
+    pub down: Vec<DownRecord>,
 }
 
 impl CoatFormRecord {
     /// A coat of a product, in the morning.
-    pub(crate) fn first(product: &str, day: u32, units: Units) -> Self {
+    pub fn first(product: &str, day: u32, units: Units) -> Self {
         Self {
             product: product.to_owned(),
             day,
@@ -416,7 +435,7 @@ impl CoatFormRecord {
     }
 
     /// Takes over how warm and how damp it is, and how that goes on, from another coat.
-    pub(crate) fn weather_of(&mut self, other: &Self) {
+    pub fn weather_of(&mut self, other: &Self) {
         for single in [Single::Humidity, Single::TonightSlab, Single::TonightHumidity] {
             match other.more.get(&single) {
                 Some(entry) => self.more.insert(single, entry.clone()),
@@ -441,17 +460,17 @@ impl CoatFormRecord {
     }
 
     /// How many of its batches are down.
-    pub(crate) fn downs(&self) -> usize {
+    pub fn downs(&self) -> usize {
         self.brushed.len() + self.down.len()
     }
 
     /// How many batches of walls and steps, and of a bay, are down.
-    pub(crate) fn downs_of(&self, bay: u32) -> usize {
+    pub fn downs_of(&self, bay: u32) -> usize {
         self.brushed.len() + self.down.iter().filter(|down| down.bay == bay).count()
     }
 
     /// Parts the floor into so many bays of the same width.
-    pub(crate) fn part(&mut self, bays: u32, width_m: f64, units: Units) {
+    pub fn part(&mut self, bays: u32, width_m: f64, units: Units) {
         let line = |i: u32| {
             let at = width_m * f64::from(i) / f64::from(bays);
             Entry::of(tape_line().kind, at, units)
@@ -461,11 +480,12 @@ impl CoatFormRecord {
     }
 
     /// Whether anything of it has been mixed or is down.
-    pub(crate) fn begun(&self) -> bool {
+    pub fn begun(&self) -> bool {
         self.verticals_done || self.downs() > 0 || self.discarded_l > 0.0
     }
 
-    pub(crate) fn entry(&self, single: Single) -> Option<&Entry> {
+    /// What was typed for one of its measures.
+    pub fn entry(&self, single: Single) -> Option<&Entry> {
         Some(match single {
             Single::Slab => &self.slab,
             Single::Air => &self.air,
@@ -500,34 +520,40 @@ pub struct FloorFormRecord {
     pub format: String,
     /// The version it was written in.
     pub version: u32,
-    pub(crate) things: Vec<ThingRecord>,
-    pub(crate) cut_in: Entry,
-    pub(crate) cutters: Entry,
-    pub(crate) cut_pace: Entry,
+    /// Rooms, holes, walls, steps and cracks.
+    pub things: Vec<ThingRecord>,
+    /// The width of the edge that is brushed.
+    pub cut_in: Entry,
+    /// People who brush edges and nothing else.
+    pub cutters: Entry,
+    /// How fast one person brushes.
+    pub cut_pace: Entry,
     #[serde(default)]
-    pub(crate) ends_at_joint: bool,
-    pub(crate) coats: Vec<CoatFormRecord>,
+    /// Every batch may end at a joint or a tape line.
+    pub ends_at_joint: bool,
+    /// The coats, in order.
+    pub coats: Vec<CoatFormRecord>,
     /// Which coat is looked at.
     #[serde(default)]
-    pub(crate) shown: usize,
+    pub shown: usize,
     /// What was entered beyond that.
     #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
-    pub(crate) more: BTreeMap<Single, Entry>,
+    pub more: BTreeMap<Single, Entry>,
     /// The date of the first day: "2026-11-25"; empty while it is not said.
     #[serde(default, skip_serializing_if = "String::is_empty")]
-    pub(crate) first_day: String,
+    pub first_day: String,
     /// Whether the slab was dry under a plastic sheet.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub(crate) plastic_sheet_dry: Option<bool>,
+    pub plastic_sheet_dry: Option<bool>,
     /// What there is to load.
     #[serde(default)]
-    pub(crate) load: LoadRecord,
+    pub load: LoadRecord,
     /// What the sheet for the client says beyond the times.
     #[serde(default)]
-    pub(crate) hand_over: HandOverRecord,
+    pub hand_over: HandOverRecord,
     /// Cautions that were read and put away, by the name of their text.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    pub(crate) cautions_read: Vec<String>,
+    pub cautions_read: Vec<String>,
 }
 
 impl FloorFormRecord {
@@ -557,12 +583,12 @@ impl FloorFormRecord {
     }
 
     /// Whether a product is that of one of its coats.
-    pub(crate) fn uses(&self, product: &str) -> bool {
+    pub fn uses(&self, product: &str) -> bool {
         self.coats.iter().any(|coat| coat.product == product)
     }
 
     /// Another thing: a rectangle of floor stands before those that are there, not on them.
-    pub(crate) fn next(&self, thing: Thing, units: Units) -> ThingRecord {
+    pub fn next(&self, thing: Thing, units: Units) -> ThingRecord {
         let mut next = thing.first(units);
         let rooms = self.things.iter().filter(|other| other.thing == Thing::Room);
         let front = rooms.filter_map(|room| Some(room.value(3)? + room.value(1)?));
@@ -574,14 +600,14 @@ impl FloorFormRecord {
     }
 
     /// How wide its rooms are together, from the left wall; nothing where no width is fit.
-    pub(crate) fn width_m(&self) -> Option<f64> {
+    pub fn width_m(&self) -> Option<f64> {
         let rooms = self.things.iter().filter(|thing| thing.thing == Thing::Room);
         let right = rooms.filter_map(|room| Some(room.value(2)? + room.value(0)?));
         right.reduce(f64::max)
     }
 
     /// The entry of a single measure, of the floor or of one of its coats.
-    pub(crate) fn entry(&self, coat: usize, single: Single) -> Option<&Entry> {
+    pub fn entry(&self, coat: usize, single: Single) -> Option<&Entry> {
         match single {
             Single::CutIn => Some(&self.cut_in),
             Single::Cutters => Some(&self.cutters),
@@ -593,7 +619,7 @@ impl FloorFormRecord {
 
     /// What a single measure of the floor says, in the unit of its record; nothing where it may be
     /// left empty and is.
-    pub(crate) fn value(&self, single: Single, units: Units) -> Result<Option<f64>, Unfit> {
+    pub fn value(&self, single: Single, units: Units) -> Result<Option<f64>, Unfit> {
         let measure = single.measure();
         let first = single.first(units);
         let entry = self.entry(0, single).unwrap_or(&first);
@@ -602,7 +628,7 @@ impl FloorFormRecord {
     }
 
     /// As [`FloorFormRecord::entry`], to be written.
-    pub(crate) fn entry_mut(&mut self, coat: usize, single: Single) -> Option<&mut Entry> {
+    pub fn entry_mut(&mut self, coat: usize, single: Single) -> Option<&mut Entry> {
         match single {
             Single::CutIn => Some(&mut self.cut_in),
             Single::Cutters => Some(&mut self.cutters),

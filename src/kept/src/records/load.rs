@@ -8,29 +8,29 @@ use crate::text::key;
 /// What there is to load, as it is kept.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 #[serde(default)]
-pub(crate) struct LoadRecord {
+pub struct LoadRecord {
     /// How thickly flake is thrown.
-    pub(crate) cover: CoverPick,
+    pub cover: CoverPick,
     /// What was ticked, taken off and put on the list.
-    pub(crate) list: CheckRecord,
+    pub list: CheckRecord,
 }
 
 /// What became of the list, as it is kept; items of the tool's own by the name of their text.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(default)]
-pub(crate) struct CheckRecord {
+pub struct CheckRecord {
     /// Ticked.
-    pub(crate) done: Vec<String>,
+    pub done: Vec<String>,
     /// Taken off.
-    pub(crate) gone: Vec<String>,
+    pub gone: Vec<String>,
     /// Put on by the crew.
-    pub(crate) own: Vec<String>,
+    pub own: Vec<String>,
 }
 
 /// How thickly flake is thrown, as it was chosen.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
-pub(crate) enum CoverPick {
+pub enum CoverPick {
     /// As the product says, else as typed.
     #[default]
     Sheet,
@@ -43,9 +43,11 @@ pub(crate) enum CoverPick {
 }
 
 impl CoverPick {
-    pub(crate) const ALL: [Self; 4] = [Self::Sheet, Self::Light, Self::Medium, Self::Full];
+    /// All of them, the least first.
+    pub const ALL: [Self; 4] = [Self::Sheet, Self::Light, Self::Medium, Self::Full];
 
-    pub(crate) fn name(self) -> &'static str {
+    /// Its name, as a text key.
+    pub fn name(self) -> &'static str {
         match self {
             Self::Sheet => key::COVER_SHEET,
             Self::Light => key::COVER_LIGHT,
@@ -54,7 +56,8 @@ impl CoverPick {
         }
     }
 
-    pub(crate) fn usual(self) -> Option<Cover> {
+    /// What it usually takes; nothing where the data sheet is asked.
+    pub fn usual(self) -> Option<Cover> {
         match self {
             Self::Sheet => None,
             Self::Light => Some(Cover::Light),

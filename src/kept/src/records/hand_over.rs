@@ -7,17 +7,17 @@ use crate::text::Language;
 /// What the sheet says beyond the times, as it is kept.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(default)]
-pub(crate) struct HandOverRecord {
+pub struct HandOverRecord {
     /// For whom: a name, a place.
-    pub(crate) client: String,
+    pub client: String,
     /// By whom, and how to reach them.
-    pub(crate) crew: String,
+    pub crew: String,
     /// What else is to be said.
-    pub(crate) notes: String,
+    pub notes: String,
     /// The language of the sheet, where it is not the person's own.
-    pub(crate) language: Option<Language>,
+    pub language: Option<Language>,
     /// The date of a visit afterwards: "2026-12-25".
-    pub(crate) visit: String,
+    pub visit: String,
     /// The name of its calendar entries in the world, from when they were first saved.
-    pub(crate) id: String,
+    pub id: String,
 }

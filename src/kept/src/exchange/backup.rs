@@ -13,9 +13,9 @@ use crate::records::log::LogRecord;
 use crate::records::mix::MixRecord;
 use crate::records::progress::PracticeRecord;
 use crate::records::run::RunRecord;
+use crate::records::settings::SettingsRecord;
 use crate::records::slip::SlipRecord;
-use crate::settings::SettingsRecord;
-use crate::store::{self, kept};
+use crate::{envelope, keys};
 
 /// Everything on a phone: under each key of storage the text that stood there.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -42,7 +42,7 @@ impl BackupRecord {
 
     /// How many products it has.
     pub fn products(&self) -> usize {
-        self.records.keys().filter(|key| key.starts_with(store::PRODUCTS)).count()
+        self.records.keys().filter(|key| key.starts_with(keys::PRODUCTS)).count()
     }
 
     /// Whether every record in it can be read; of those that were set aside as damaged, nothing
@@ -53,25 +53,25 @@ impl BackupRecord {
     pub fn check(&self) -> Result<(), String> {
         for (key, text) in &self.records {
             let fits = match key.as_str() {
-                store::SETTINGS => is::<SettingsRecord>(text),
-                store::MIX => is::<MixRecord>(text),
-                store::SLIP => is::<SlipRecord>(text),
-                store::FLOOR => is::<FloorFormRecord>(text),
-                store::PRACTICE => is::<PracticeRecord>(text),
-                key if key.starts_with(store::DRAFTS) => is::<DraftRecord>(text),
-                key if key.starts_with(store::RUNS) => is::<RunRecord>(text),
-                key if key.starts_with(store::CUPS) => is::<CupRecord>(text),
-                key if key.starts_with(store::LOG) => is::<LogRecord>(text),
-                key if key.starts_with(store::VERSIONS) => is::<ProductRecord>(text),
-                key if key.starts_with(store::PRODUCTS) || key.starts_with(store::RECEIVED) => {
+                keys::SETTINGS => is::<SettingsRecord>(text),
+                keys::MIX => is::<MixRecord>(text),
+                keys::SLIP => is::<SlipRecord>(text),
+                keys::FLOOR => is::<FloorFormRecord>(text),
+                keys::PRACTICE => is::<PracticeRecord>(text),
+                key if key.starts_with(keys::DRAFTS) => is::<DraftRecord>(text),
+                key if key.starts_with(keys::RUNS) => is::<RunRecord>(text),
+                key if key.starts_with(keys::CUPS) => is::<CupRecord>(text),
+                key if key.starts_with(keys::LOG) => is::<LogRecord>(text),
+                key if key.starts_with(keys::VERSIONS) => is::<ProductRecord>(text),
+                key if key.starts_with(keys::PRODUCTS) || key.starts_with(keys::RECEIVED) => {
                     let said = |product: &ProductRecord| key.ends_with(&format!("/{}", product.id));
                     record::<ProductRecord>(text)
                         .is_some_and(|p| said(&p) && p.check_words().is_ok())
                 }
-                key if key.starts_with(store::ASIDE) => true,
+                key if key.starts_with(keys::ASIDE) => true,
                 // Of a later version of the app, perhaps: kept as long as it is a record at all.
-                key if key.starts_with(store::ALL) => {
-                    kept::unwrap(text).is_ok_and(|record| open(record).is_ok())
+                key if key.starts_with(keys::ALL) => {
+                    envelope::unwrap(text).is_ok_and(|record| open(record).is_ok())
                 }
                 _ => false,
             };
@@ -84,7 +84,7 @@ impl BackupRecord {
 }
 
 fn record<T: Record>(text: &str) -> Option<T> {
-    read(kept::unwrap(text).ok()?, T::FORMAT).ok()
+    read(envelope::unwrap(text).ok()?, T::FORMAT).ok()
 }
 
 fn is<T: Record>(text: &str) -> bool {
@@ -98,22 +98,19 @@ mod tests {
     use pailwise_calc::demo;
 
     fn backup() -> BackupRecord {
-        let wrapped = |text: serde_json::Result<String>| kept::wrap(&text.unwrap());
+        let wrapped = |text: serde_json::Result<String>| envelope::wrap(&text.unwrap());
         let product = demo::record_base();
         let texts = [
+            (format!("{}{}", keys::PRODUCTS, product.id), wrapped(serde_json::to_string(&product))),
             (
-                format!("{}{}", store::PRODUCTS, product.id),
-                wrapped(serde_json::to_string(&product)),
-            ),
-            (
-                store::MIX.to_owned(),
+                keys::MIX.to_owned(),
                 wrapped(serde_json::to_string(&MixRecord::first("x", Units::Us))),
             ),
             (
-                store::SETTINGS.to_owned(),
+                keys::SETTINGS.to_owned(),
                 wrapped(serde_json::to_string(&SettingsRecord::first(&[]))),
             ),
-            (format!("{}mix-1", store::ASIDE), "{broken".to_owned()),
+            (format!("{}mix-1", keys::ASIDE), "{broken".to_owned()),
         ];
         BackupRecord::of("2026-11-25T12:00:00Z", texts.into())
     }
@@ -127,11 +124,11 @@ mod tests {
             backup.records.insert(key.to_owned(), text.to_owned());
             backup.check()
         };
-        assert_eq!(change(store::MIX, "{"), Err(store::MIX.to_owned()));
+        assert_eq!(change(keys::MIX, "{"), Err(keys::MIX.to_owned()));
         assert_eq!(change("elsewhere", "{}"), Err("elsewhere".to_owned()));
         // A product under another's key would take its place.
         let product = serde_json::to_string(&demo::record_base()).unwrap();
-        let key = format!("{}other", store::PRODUCTS);
+        let key = format!("{}other", keys::PRODUCTS);
         assert_eq!(change(&key, &product), Err(key.clone()));
     }
 }

@@ -16,7 +16,7 @@ use crate::units::Units;
 /// How a sheet says how thick the film is.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
-pub(crate) enum FilmWay {
+pub enum FilmWay {
     /// As a spread rate.
     #[default]
     Spread,
@@ -28,27 +28,28 @@ pub(crate) enum FilmWay {
 
 /// A line of which a sheet has some, as typed.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub(crate) struct RowRecord {
-    pub(crate) row: Row,
+pub struct RowRecord {
+    /// Which kind of line.
+    pub row: Row,
     /// Which of its ways the sheet says it in.
     #[serde(default)]
-    pub(crate) way: usize,
+    pub way: usize,
     /// Its label or name.
     #[serde(default)]
-    pub(crate) words: String,
+    pub words: String,
     /// Of an additive: what it goes into.
     #[serde(default)]
-    pub(crate) onto: String,
+    pub onto: String,
     /// Of a pot life: how it was measured, where the sheet says so.
     #[serde(default)]
-    pub(crate) measured: Option<Sample>,
+    pub measured: Option<Sample>,
     /// In the order of [`Row::asks`].
-    pub(crate) entries: Vec<Entry>,
+    pub entries: Vec<Entry>,
 }
 
 impl RowRecord {
     /// An empty line, in the person's units.
-    pub(crate) fn empty(row: Row, units: Units) -> Self {
+    pub fn empty(row: Row, units: Units) -> Self {
         let asks = row.asks(0);
         Self {
             row,
@@ -81,22 +82,33 @@ pub struct DraftRecord {
     pub version: u32,
     /// The product as it stood on the shelf when the form was opened; a new one has none.
     #[serde(default)]
-    pub(crate) was: Option<ProductRecord>,
-    pub(crate) id: String,
-    pub(crate) name: String,
-    pub(crate) role: Role,
+    pub was: Option<ProductRecord>,
+    /// The stable name of the product.
+    pub id: String,
+    /// What the crew calls it.
+    pub name: String,
+    /// What it is for.
+    pub role: Role,
     /// Nothing until it is chosen: neither may be guessed.
-    pub(crate) chemistry: Option<Chemistry>,
-    pub(crate) ratio_by: Option<Basis>,
-    pub(crate) film: FilmWay,
-    pub(crate) flaked: bool,
-    pub(crate) currency: String,
-    pub(crate) notes: String,
-    pub(crate) sheet_name: String,
-    pub(crate) sheet_dated: String,
+    pub chemistry: Option<Chemistry>,
+    /// By volume or by weight; nothing until it is chosen.
+    pub ratio_by: Option<Basis>,
+    /// How its film is given.
+    pub film: FilmWay,
+    /// Flake is broadcast into it.
+    pub flaked: bool,
+    /// What prices are in.
+    pub currency: String,
+    /// What the owner wants the crew to know.
+    pub notes: String,
+    /// The name of its data sheet.
+    pub sheet_name: String,
+    /// The date on its data sheet.
+    pub sheet_dated: String,
     /// What was typed for each figure; one that is not here is empty.
-    pub(crate) singles: BTreeMap<Single, Entry>,
-    pub(crate) rows: Vec<RowRecord>,
+    pub singles: BTreeMap<Single, Entry>,
+    /// Lines of which a sheet has any number.
+    pub rows: Vec<RowRecord>,
 }
 
 impl DraftRecord {
@@ -150,12 +162,12 @@ impl DraftRecord {
     }
 
     /// The entry of a figure.
-    pub(crate) fn single(&self, single: Single, units: Units) -> Entry {
+    pub fn single(&self, single: Single, units: Units) -> Entry {
         self.singles.get(&single).cloned().unwrap_or_else(|| Entry::typed("", units))
     }
 
     /// Whether a figure is asked for, as the rest stands.
-    pub(crate) fn concerns(&self, single: Single) -> bool {
+    pub fn concerns(&self, single: Single) -> bool {
         let filler = self.role == Role::Filler;
         match single {
             Single::Wet => !filler && self.film == FilmWay::Wet,
@@ -168,13 +180,13 @@ impl DraftRecord {
     }
 
     /// The lines of a kind, each with its place in the list.
-    pub(crate) fn rows_of(&self, row: Row) -> impl Iterator<Item = (usize, &RowRecord)> {
+    pub fn rows_of(&self, row: Row) -> impl Iterator<Item = (usize, &RowRecord)> {
         self.rows.iter().enumerate().filter(move |(_, record)| record.row == row)
     }
 
     /// Says the line at a place in another of its ways; what was typed stays where it means the
     /// same.
-    pub(crate) fn say_in(&mut self, at: usize, way: usize) {
+    pub fn say_in(&mut self, at: usize, way: usize) {
         if let Some(row) = self.rows.get_mut(at) {
             row.way = way;
         }
