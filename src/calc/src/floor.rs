@@ -25,7 +25,7 @@ use crate::gear::Gear;
 use crate::product::Product;
 use crate::quantity::{Area, Figure, Length, Time, Volume, minutes, unit};
 use crate::record::{
-    CoatRecord, CrackRecord, DoneRecord, FloorRecord, GearRecord, RectangleRecord, Role,
+    CoatRecord, CrackRecord, DoneRecord, FloorRecord, GearRecord, ProductRecord, RectangleRecord, Role,
     StemWallRecord, StepsRecord, UnderWayRecord, check_date,
 };
 use crate::shape::{Rectangle, Shape};
@@ -204,11 +204,11 @@ impl Cracks {
 impl Coat {
     fn new(
         record: &CoatRecord,
+        product: Product,
         floor: &FloorRecord,
         (shape, crew, cracks): (&Shape, &Crew, Option<Cracks>),
         first: bool,
     ) -> Result<Self, Error> {
-        let product = Product::try_from(&record.product)?;
         // Cracks run where they run.
         let lines: Vec<Length> = match product.role() {
             Role::Filler => Vec::new(),
@@ -302,6 +302,27 @@ impl TryFrom<&FloorRecord> for Floor {
     /// }));
     /// ```
     fn try_from(record: &FloorRecord) -> Result<Self, Error> {
+        Self::of(record, |product| Product::try_from(product))
+    }
+}
+
+impl Floor {
+    /// The floor of a record whose products somebody else checks, who may have done so before: to check
+    /// one takes longer than all the rest.
+    ///
+    /// # Errors
+    /// As from the record alone, and what the check of a product finds.
+    ///
+    /// ```
+    /// use pailwise_calc::{demo, floor::Floor, product::Product};
+    /// let record = demo::floor();
+    /// let floor = Floor::of(&record, |product| Product::try_from(product));
+    /// assert_eq!(floor, Floor::try_from(&record));
+    /// ```
+    pub fn of(
+        record: &FloorRecord,
+        mut product: impl FnMut(&ProductRecord) -> Result<Product, Error>,
+    ) -> Result<Self, Error> {
         let rectangle = |r: &RectangleRecord| Rectangle {
             left: meters(r.left_m),
             back: meters(r.back_m),
@@ -324,7 +345,10 @@ impl TryFrom<&FloorRecord> for Floor {
         let (shape, crew) = (Shape::new(&flat, &cut)?, Crew::try_from(&record.crew)?);
         let of = (&shape, &crew, cracks);
         let coats = record.coats.iter().enumerate();
-        let coats = coats.map(|(i, coat)| Coat::new(coat, record, of, Some(i) == first));
+        let mut coat = |(i, coat): (usize, &CoatRecord)| {
+            Coat::new(coat, product(&coat.product)?, record, of, Some(i) == first)
+        };
+        let coats = coats.map(&mut coat);
         let coats = coats.collect::<Result<_, _>>()?;
         let floor = Self {
             verticals: Verticals::new(&record.stem_walls, &record.steps)?,

@@ -121,7 +121,7 @@ mod tests {
     use super::*;
     use pailwise_calc::demo;
     use pailwise_calc::quantity::unit;
-    use pailwise_kept::answers::floor::{Found, find};
+    use pailwise_kept::answers::floor::{Checked, Found, ask, plan};
     use pailwise_kept::records::floor::FloorFormRecord;
     use pailwise_kept::records::mix::MixRecord;
     use pailwise_kept::units::Units;
@@ -136,7 +136,8 @@ mod tests {
         let mut form = FloorFormRecord::first(&shelf, Units::Us);
         change(&mut form);
         let mix = MixRecord::first(&shelf[0].id, Units::Us);
-        match find(&form, &mix, &shelf, (Units::Us, &[])) {
+        let asked = ask(&form, &mix, &shelf, (Units::Us, &[]));
+        match plan(&asked, &mut Checked::default()) {
             Found::Plans(good) => *good,
             other => panic!("{other:?}"),
         }

@@ -29,7 +29,7 @@ use crate::moments;
 use crate::screen::{Here, Side, Spot};
 use crate::text::{key, live};
 use pailwise_calc::record::UnderWayRecord;
-use pailwise_kept::answers::floor::{Found, UnderWay, find};
+use pailwise_kept::answers::floor::{Checked, Found, UnderWay, ask, plan};
 use pailwise_kept::records::run::RunRecord;
 
 /// The screen.
@@ -40,11 +40,17 @@ pub fn Floor(
 ) -> impl IntoView {
     let desk = desk();
     let under_way = Memo::new(move |_| desk.runs.with(|runs| runs.iter().filter_map(of).collect()));
-    let found = Memo::new(move |_| {
+    // The plans are made anew where the floor is another, not with every letter of a client's name.
+    let asked = Memo::new(move |_| {
         let under_way: Vec<UnderWay> = under_way.get();
         let units = desk.settings.with(|s| s.units);
         let shelf = desk.shelf.get();
-        desk.floor.with(|form| desk.mix.with(|mix| find(form, mix, &shelf, (units, &under_way))))
+        desk.floor.with(|form| desk.mix.with(|mix| ask(form, mix, &shelf, (units, &under_way))))
+    });
+    let checked = StoredValue::new(Checked::default());
+    let found = Memo::new(move |_| {
+        let planned = checked.try_update_value(|checked| asked.with(|asked| plan(asked, checked)));
+        planned.unwrap_or(Found::NoCoat)
     });
     let side = here.side();
     view! {

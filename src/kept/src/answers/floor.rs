@@ -3,13 +3,14 @@
 use pailwise_calc::error::Error;
 use pailwise_calc::field::Field;
 use pailwise_calc::floor::{CoatPlan, Floor};
+use pailwise_calc::product::Product;
 use pailwise_calc::record::{
     CoatRecord, ConditionsRecord, CourseRecord, CrackRecord, DoneRecord, FloorRecord, HourRecord,
     ProductRecord, RectangleRecord, Role, StemWallRecord, StepsRecord, SurfaceRecord,
     TonightRecord, UnderWayRecord, VERSION,
 };
 
-use crate::answers::ask;
+use crate::answers::ask as batch;
 use crate::day::minutes_of_day;
 use crate::entry::{Entry, Unfit};
 use crate::records::floor::{
@@ -80,26 +81,66 @@ pub struct UnderWay {
     pub batch: UnderWayRecord,
 }
 
-/// The plans for what was typed, with batches that are under way.
-pub fn find(
+/// What was typed about a floor, read.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Asked {
+    /// No coat is on the list.
+    NoCoat,
+    /// The product of a coat is not on the phone.
+    CoatGone,
+    /// Fields that are unfit, here or on the Mix screen.
+    Faults(Vec<Fault>),
+    /// The floor, as the calculation reads it.
+    Floor(Box<FloorRecord>),
+}
+
+/// What was typed, with batches that are under way.
+pub fn ask(
     form: &FloorFormRecord,
     mix: &MixRecord,
     shelf: &[ProductRecord],
     (units, under_way): (Units, &[UnderWay]),
-) -> Found {
+) -> Asked {
     let gone = |id: &str| shelf.iter().all(|product| product.id != id);
     if form.coats.iter().any(|coat| gone(&coat.product)) {
-        return Found::CoatGone;
+        return Asked::CoatGone;
     }
-    let record = match record(form, mix, shelf, (units, under_way)) {
-        Ok(Some(record)) => record,
-        Ok(None) => return Found::NoCoat,
-        Err(faults) => return Found::Faults(faults),
+    match record(form, mix, shelf, (units, under_way)) {
+        Ok(Some(record)) => Asked::Floor(Box::new(record)),
+        Ok(None) => Asked::NoCoat,
+        Err(faults) => Asked::Faults(faults),
+    }
+}
+
+/// Products of coats that were checked before: to check one takes longer than to plan a garage.
+#[derive(Clone, Debug, Default)]
+pub struct Checked(Vec<(ProductRecord, Product)>);
+
+impl Checked {
+    /// A product, checked now if it was not before.
+    fn product(&mut self, record: &ProductRecord) -> Result<Product, Error> {
+        if let Some((_, product)) = self.0.iter().find(|(known, _)| known == record) {
+            return Ok(product.clone());
+        }
+        let product = Product::try_from(record)?;
+        self.0.retain(|(known, _)| known.id != record.id);
+        self.0.push((record.clone(), product.clone()));
+        Ok(product)
+    }
+}
+
+/// The plan of each coat of a floor.
+pub fn plan(asked: &Asked, checked: &mut Checked) -> Found {
+    let record = match asked {
+        Asked::NoCoat => return Found::NoCoat,
+        Asked::CoatGone => return Found::CoatGone,
+        Asked::Faults(faults) => return Found::Faults(faults.clone()),
+        Asked::Floor(record) => record,
     };
-    match Floor::try_from(&record) {
+    match Floor::of(record, |product| checked.product(product)) {
         Ok(floor) => {
             let plans = floor.coats.iter().map(|coat| floor.plan(coat)).collect();
-            let products = record.coats.into_iter().map(|coat| coat.product).collect();
+            let products = record.coats.iter().map(|coat| coat.product.clone()).collect();
             Found::Plans(Box::new(Good { floor, products, plans }))
         }
         Err(error) => Found::Wrong(error),
@@ -205,7 +246,7 @@ pub fn record(
     let mut reading = Reading::default();
     // People, pail and measuring: the Mix screen's, which names what is unfit there.
     let crew = crew_alone(mix);
-    let job = match ask::job(&crew, asked_for, units) {
+    let job = match batch::job(&crew, asked_for, units) {
         Ok(job) => Some(job),
         Err(faults) => {
             let faults = faults.into_iter();
@@ -390,7 +431,7 @@ mod tests {
         for units in Units::ALL {
             let form = FloorFormRecord::first(&shelf, units);
             let mix = MixRecord::first(&shelf[0].id, units);
-            let found = find(&form, &mix, &shelf, (units, &[]));
+            let found = plan(&ask(&form, &mix, &shelf, (units, &[])), &mut Checked::default());
             let Found::Plans(good) = found else { panic!("{units:?}: {found:?}") };
             assert!(good.plans.iter().all(|plan| plan.stopped.is_none()), "{units:?}");
         }
@@ -403,11 +444,40 @@ mod tests {
         form.things[0].entries[1] = Entry::typed("deep", Units::Us);
         form.coats[1].slab = Entry::typed("400", Units::Us);
         let mix = MixRecord::first(&shelf[0].id, Units::Us);
-        let found = find(&form, &mix, &shelf, (Units::Us, &[]));
+        let found = plan(&ask(&form, &mix, &shelf, (Units::Us, &[])), &mut Checked::default());
         let Found::Faults(faults) = found else { panic!("{found:?}") };
         assert_eq!(faults.len(), 2);
         assert_eq!(faults[0].unfit, Unfit::Unreadable);
         assert!(matches!(faults[1].unfit, Unfit::OutOfRange { .. }));
+    }
+
+    /// What the client's sheet says is no part of the floor: its plan is not made anew for it.
+    #[test]
+    fn a_letter_of_the_client_s_name_asks_nothing_new() {
+        let shelf = demo::records();
+        let mut form = FloorFormRecord::first(&shelf, Units::Us);
+        let mix = MixRecord::first(&shelf[0].id, Units::Us);
+        let asked = |form: &FloorFormRecord| ask(form, &mix, &shelf, (Units::Us, &[]));
+        let before = asked(&form);
+        form.hand_over.client = "Somebody".to_owned();
+        form.shown = 1;
+        assert_eq!(asked(&form), before);
+        form.cutters = Entry::typed("1", Units::Us);
+        assert_ne!(asked(&form), before);
+    }
+
+    /// A product that was checked is checked no more, and one that was changed is.
+    #[test]
+    fn a_changed_product_is_checked_anew() {
+        let mut checked = Checked::default();
+        let mut record = demo::record_base();
+        let before = checked.product(&record).unwrap();
+        assert_eq!(checked.product(&record), Ok(before.clone()));
+        record.mixing_min += 1.0;
+        let after = checked.product(&record).unwrap();
+        assert_eq!(Ok(&after), Product::try_from(&record).as_ref());
+        assert_ne!(after, before);
+        assert_eq!(checked.0.len(), 1);
     }
 
     #[test]
