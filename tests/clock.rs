@@ -75,7 +75,7 @@ proptest! {
         if let Ok(running) = one {
             for look in looks {
                 let now = MET + look;
-                prop_assert_eq!(straight.standing(&running, now), broken.standing(&running, now));
+                prop_assert_eq!(straight.status(&running, now), broken.status(&running, now));
                 prop_assert_eq!(straight.since(now), broken.since(now));
             }
         }
@@ -87,9 +87,9 @@ proptest! {
         let job: JobRecord = pailwise_calc::demo::job();
         let run = RunRecord::start(MET, job, 4.0, Vec::new(), None);
         let running = run.running().unwrap();
-        let before = run.standing(&running, MET + at);
+        let before = run.status(&running, MET + at);
         let moved = run.clone().set_back(back);
-        prop_assert_eq!(moved.standing(&running, MET + at - back), before);
+        prop_assert_eq!(moved.status(&running, MET + at - back), before);
         let gone = moved.since(MET + at - back) - run.since(MET + at);
         prop_assert!(gone.value.abs() < Time::new::<unit::millisecond>(1.0).value);
     }

@@ -172,9 +172,9 @@ proptest! {
         let (asked, short) = (with(ended(1.0)), with(ended(thicker)));
         let learnt = short.learnt.unwrap();
         // What it says of itself can be followed: laid over meant.
-        let said = learnt.laid.value / learnt.meant.value;
-        prop_assert!((said - learnt.went).abs() <= 1e-12, "{learnt:?}");
-        prop_assert!(learnt.went <= 1.0 + 1e-6);
+        let said = learnt.laid.value / learnt.meant_area.value;
+        prop_assert!((said - learnt.yield_ratio).abs() <= 1e-12, "{learnt:?}");
+        prop_assert!(learnt.yield_ratio <= 1.0 + 1e-6);
         // Per square metre more is needed, never less.
         let need = |plan: &pailwise_calc::floor::CoatPlan| {
             let area: f64 = plan.batches.iter().map(|p| p.batch.area.value).sum();

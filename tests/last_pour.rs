@@ -9,7 +9,7 @@ use pailwise_calc::crew::Pouring;
 use pailwise_calc::job::Job;
 use pailwise_calc::quantity::{Time, unit};
 use pailwise_calc::record::{JobRecord, ProductRecord};
-use pailwise_calc::running::{Limit, Poured, Running, Stage, Standing};
+use pailwise_calc::running::{Limit, Poured, Running, Stage, Status};
 use pailwise_tests::jobs::jobs;
 use pailwise_tests::simulated::{Laying, Pail, STEP, back, ready, spare};
 use proptest::prelude::*;
@@ -86,14 +86,14 @@ fn what_is_promised_can_be_poured_and_a_little_later_cannot() {
             // What an alarm orders is possible when it is given.
             let since = running.pours[0].by.value
                 + when * (running.pot_life.value - running.pours[0].by.value);
-            match running.standing(seconds(since), |stage| stage < Stage::Pour) {
-                Standing::PartOnly => {
+            match running.status(seconds(since), |stage| stage < Stage::Pour) {
+                Status::PartOnly => {
                     let still = running.still(seconds(since)).unwrap();
                     let place = running.pours.iter().position(|pour| pour == still).unwrap();
                     let now = batch.spare(place, since);
                     prop_assert!(now > -rounded(&batch), "ordered {now} s too late");
                 }
-                standing => prop_assert!(standing >= Standing::PourOutNow, "{standing:?}"),
+                standing => prop_assert!(standing >= Status::PourOutNow, "{standing:?}"),
             }
             Ok(())
         })
@@ -125,7 +125,7 @@ fn the_countdown_never_rises_by_itself_and_a_tap_only_changes_what_it_counts() {
             let mut taps = taps.into_iter();
             let mut next_tap = taps.next().map(|share| share * 0.3 * last);
             let mut before: Option<(Limit, f64)> = None;
-            let mut stood = Standing::OnTime;
+            let mut stood = Status::OnTime;
             for step in 0..300 {
                 let since = last * f64::from(step) / 300.0;
                 if let Some(due) = running.next(|stage| done.contains(&stage))
@@ -141,7 +141,7 @@ fn the_countdown_never_rises_by_itself_and_a_tap_only_changes_what_it_counts() {
                     prop_assert!(again.pot_life == running.pot_life);
                     running = again;
                     next_tap = taps.next().map(|share| since + share * 0.3 * last);
-                    stood = Standing::OnTime;
+                    stood = Status::OnTime;
                 }
                 let is_done = |stage: Stage| done.contains(&stage);
                 let Some((limit, by)) = running.limit(is_done) else { break };
@@ -155,11 +155,11 @@ fn the_countdown_never_rises_by_itself_and_a_tap_only_changes_what_it_counts() {
                 }
                 before = Some((limit, left));
                 // Nothing gets better by waiting.
-                let standing = running.standing(seconds(since), is_done);
+                let standing = running.status(seconds(since), is_done);
                 prop_assert!(standing >= stood, "{stood:?}, then {standing:?}");
                 stood = standing;
                 if left <= 0.0 {
-                    prop_assert!(standing >= Standing::FilmClosed, "{limit:?} over, {standing:?}");
+                    prop_assert!(standing >= Status::FilmClosed, "{limit:?} over, {standing:?}");
                     seen.set((seen.get().0, seen.get().1 + 1));
                 }
             }

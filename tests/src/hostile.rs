@@ -36,13 +36,13 @@ pub fn quantity(text: &str) {
     for units in [Units::Us, Units::Metric] {
         for ask in Ask::ALL {
             let (field, kind) = ask.field();
-            let entry = Entry::typed(text, units);
-            assert_eq!(entry.shown(kind, units), text);
+            let entry = Entry::as_typed(text, units);
+            assert_eq!(entry.text_in(kind, units), text);
             if let Ok(value) = entry.value(kind, field) {
                 assert!(value.is_finite(), "{text:?} is {value} for {ask:?}");
                 let other = if units == Units::Us { Units::Metric } else { Units::Us };
                 // Rounded for showing, it is still a number there.
-                let shown = entry.shown(kind, other);
+                let shown = entry.text_in(kind, other);
                 assert!(!shown.contains("NaN") && !shown.contains("inf"), "{text:?}: {shown}");
                 if kind != Kind::CrackPace {
                     let stepped = entry.stepped(kind, field, units, true);
@@ -135,7 +135,7 @@ fn mixes(mix: &MixRecord) {
 fn runs(run: &RunRecord) {
     let Ok(running) = run.running() else { return };
     for now_ms in [0.0, 1.8e12, f64::MAX] {
-        let standing = run.standing(&running, now_ms);
+        let standing = run.status(&running, now_ms);
         let _ = run.clone().with_done(&running, Stage::Empty, now_ms);
         assert!(format!("{standing:?}").find("NaN").is_none(), "{standing:?}");
     }

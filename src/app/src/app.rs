@@ -14,7 +14,7 @@ use crate::parts::later::in_turn;
 use crate::parts::pail::Patterns;
 use crate::practice::Practice;
 use crate::products::Products;
-use crate::screen::{Here, Screen};
+use crate::screen::{CurrentRoute, Screen};
 use crate::settings::phone_languages;
 use crate::site::{KeptHere, NewerBuild, Site};
 use crate::store::mirror;
@@ -27,7 +27,7 @@ pub fn App() -> impl IntoView {
     provide_context(desk);
     provide_context(desk.language());
     desk.follow_other_tabs();
-    let here = Here::follow();
+    let here = CurrentRoute::follow();
     Effect::new(move |_| {
         let (language, theme) = desk.settings.with(|s| (s.language, s.theme));
         dress_page(language, theme);
@@ -43,7 +43,7 @@ pub fn App() -> impl IntoView {
 
 /// All that stands on it.
 #[component]
-fn Page(here: Here) -> impl IntoView {
+fn Page(here: CurrentRoute) -> impl IntoView {
     provide_context(Watch::begin(desk()));
     provide_context(Site::follow());
     let desk = desk();
@@ -80,7 +80,7 @@ fn Page(here: Here) -> impl IntoView {
 }
 
 /// One screen.
-fn screen(which: Screen, here: Here) -> AnyView {
+fn screen(which: Screen, here: CurrentRoute) -> AnyView {
     #[cfg(debug_assertions)]
     if window().location().hash().is_ok_and(|hash| hash == "#parts") {
         return view! { <crate::gallery::Gallery /> }.into_any();
@@ -119,7 +119,7 @@ const OFFERED: f64 = 20_000.0;
 
 /// What was done last, and undoing it: for some seconds, and on the screen it was done on.
 #[component]
-fn Undo(here: Here) -> impl IntoView {
+fn Undo(here: CurrentRoute) -> impl IntoView {
     let desk = desk();
     let screen = here.screen();
     let watch = watch();
@@ -129,14 +129,14 @@ fn Undo(here: Here) -> impl IntoView {
         let last =
             desk.steps.with(|steps| steps.last().map(|step| (step.what.clone(), step.at_ms)));
         // Where the step led to: the address has changed by now.
-        offered.set(last.map(|(what, at)| (what, at, Here::now())));
+        offered.set(last.map(|(what, at)| (what, at, CurrentRoute::now())));
     });
     Effect::new(move |_| {
         screen.track();
         let now = watch.now.get();
         offered.maybe_update(|offered| {
             let over = |(_, since, on): &(String, f64, Screen)| {
-                *on != Here::now() || now - *since > OFFERED
+                *on != CurrentRoute::now() || now - *since > OFFERED
             };
             offered.take_if(|offered| over(offered)).is_some()
         });

@@ -25,7 +25,7 @@ use pailwise_kept::records::slip::SlipRecord;
 use pailwise_kept::show::Reader;
 use web_sys::StorageEvent;
 
-use crate::store::{self, Kept, NotKept, Room};
+use crate::store::{self, Kept, NotKept, Saved};
 use crate::text::{Language, key};
 
 pub use undo::Step;
@@ -332,7 +332,7 @@ impl Desk {
     ///
     /// # Errors
     /// As given.
-    pub fn wrote(self, result: Result<Room, NotKept>) -> Result<(), NotKept> {
+    pub fn wrote(self, result: Result<Saved, NotKept>) -> Result<(), NotKept> {
         wrote(result, self.notices)
     }
 }
@@ -464,10 +464,10 @@ fn keep<T: Record + PartialEq + Clone + Send + Sync + 'static>(
     });
 }
 
-fn wrote(result: Result<Room, NotKept>, notices: RwSignal<Vec<Notice>>) -> Result<(), NotKept> {
+fn wrote(result: Result<Saved, NotKept>, notices: RwSignal<Vec<Notice>>) -> Result<(), NotKept> {
     match &result {
-        Ok(Room::Enough) => {}
-        Ok(Room::Last) => tell(notices, Notice::NearlyFull),
+        Ok(Saved::Normally) => {}
+        Ok(Saved::IntoReserve) => tell(notices, Notice::NearlyFull),
         Err(NotKept::NoRoom) => tell(notices, Notice::NotKept),
         Err(NotKept::Newer(key)) => tell(notices, Notice::Newer(key.clone())),
     }

@@ -59,7 +59,7 @@ fn shown(name: &'static str, what: impl IntoView + 'static) -> AnyView {
 /// Fields: filled, empty, unreadable, out of range, as printed, words.
 fn typed(reader: Reader) -> impl IntoView {
     let field = |id: &'static str, text: &'static str, optional: bool| {
-        let entry = RwSignal::new(Entry::typed(text, reader.units));
+        let entry = RwSignal::new(Entry::as_typed(text, reader.units));
         view! {
             <Field
                 id=id
@@ -72,7 +72,7 @@ fn typed(reader: Reader) -> impl IntoView {
             />
         }
     };
-    let printed = RwSignal::new(Entry::typed("60", Units::Us));
+    let printed = RwSignal::new(Entry::as_typed("60", Units::Us));
     let words = RwSignal::new("Words".to_owned());
     let fields = view! {
         {field("filled", "70", false)}

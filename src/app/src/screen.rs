@@ -24,7 +24,7 @@ pub enum Screen {
 
 /// A side of the floor: what one looks at it for.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Side {
+pub enum FloorTab {
     /// The plan of its batches.
     #[default]
     Plan,
@@ -40,7 +40,7 @@ pub enum Side {
 
 /// A spot within the shelf.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Spot {
+pub enum ShelfRoute {
     /// The shelf itself.
     Shelf,
     /// A product being written, by id.
@@ -65,7 +65,7 @@ pub enum Spot {
 
 /// A spot within the clock.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub enum ClockSpot {
+pub enum ClockRoute {
     /// All that is under way, and the log.
     All,
     /// Handing a batch under way on, by id: a slip for its lid, a code for a second phone.
@@ -119,16 +119,16 @@ impl Screen {
 /// What the fragment of a link that brings something starts with.
 pub const LINK: &str = "#take=";
 
-impl Side {
+impl FloorTab {
     /// All of them, in the order of the day.
     pub const ALL: [Self; 5] = [Self::Plan, Self::Load, Self::Ready, Self::After, Self::HandOver];
 
     /// The side a fragment names; what names none is the plan.
     ///
     /// ```
-    /// use pailwise_app::screen::Side;
-    /// assert!(Side::ALL.into_iter().all(|side| Side::of(&side.fragment()) == side));
-    /// assert_eq!(Side::of("#floor/elsewhere"), Side::Plan);
+    /// use pailwise_app::screen::FloorTab;
+    /// assert!(FloorTab::ALL.into_iter().all(|side| FloorTab::of(&side.fragment()) == side));
+    /// assert_eq!(FloorTab::of("#floor/elsewhere"), FloorTab::Plan);
     /// ```
     pub fn of(fragment: &str) -> Self {
         Self::ALL.into_iter().find(|side| side.fragment() == fragment).unwrap_or_default()
@@ -158,14 +158,14 @@ impl Side {
     }
 }
 
-impl ClockSpot {
+impl ClockRoute {
     /// The spot a fragment names; what names none is all of it.
     ///
     /// ```
-    /// use pailwise_app::screen::ClockSpot;
-    /// let slip = ClockSpot::HandOn("17".to_owned());
-    /// assert_eq!(ClockSpot::of(&slip.fragment()), slip);
-    /// assert_eq!(ClockSpot::of("#clock/elsewhere"), ClockSpot::All);
+    /// use pailwise_app::screen::ClockRoute;
+    /// let slip = ClockRoute::HandOn("17".to_owned());
+    /// assert_eq!(ClockRoute::of(&slip.fragment()), slip);
+    /// assert_eq!(ClockRoute::of("#clock/elsewhere"), ClockRoute::All);
     /// ```
     pub fn of(fragment: &str) -> Self {
         let words: Vec<&str> = fragment.split('/').skip(1).collect();
@@ -185,14 +185,14 @@ impl ClockSpot {
     }
 }
 
-impl Spot {
+impl ShelfRoute {
     /// The spot a fragment names; what names none is the shelf.
     ///
     /// ```
-    /// use pailwise_app::screen::Spot;
-    /// assert_eq!(Spot::of("#products/edit/grey"), Spot::Edit("grey".to_owned()));
-    /// assert_eq!(Spot::of(&Spot::Phone.fragment()), Spot::Phone);
-    /// assert_eq!(Spot::of("#products"), Spot::Shelf);
+    /// use pailwise_app::screen::ShelfRoute;
+    /// assert_eq!(ShelfRoute::of("#products/edit/grey"), ShelfRoute::Edit("grey".to_owned()));
+    /// assert_eq!(ShelfRoute::of(&ShelfRoute::Phone.fragment()), ShelfRoute::Phone);
+    /// assert_eq!(ShelfRoute::of("#products"), ShelfRoute::Shelf);
     /// ```
     pub fn of(fragment: &str) -> Self {
         if let Some(packed) = fragment.strip_prefix(LINK) {
@@ -238,9 +238,9 @@ impl Spot {
 
 /// The fragment one is at, in the context of the app.
 #[derive(Clone, Copy)]
-pub struct Here(ReadSignal<String>);
+pub struct CurrentRoute(ReadSignal<String>);
 
-impl Here {
+impl CurrentRoute {
     /// Follows the address from now on.
     pub fn follow() -> Self {
         let now = || window().location().hash().unwrap_or_default();
@@ -268,17 +268,17 @@ impl Here {
     }
 
     /// The side of the floor.
-    pub fn side(self) -> Memo<Side> {
-        Memo::new(move |_| self.0.with(|fragment| Side::of(fragment)))
+    pub fn side(self) -> Memo<FloorTab> {
+        Memo::new(move |_| self.0.with(|fragment| FloorTab::of(fragment)))
     }
 
     /// The spot within the clock.
-    pub fn clock_spot(self) -> Memo<ClockSpot> {
-        Memo::new(move |_| self.0.with(|fragment| ClockSpot::of(fragment)))
+    pub fn clock_spot(self) -> Memo<ClockRoute> {
+        Memo::new(move |_| self.0.with(|fragment| ClockRoute::of(fragment)))
     }
 
     /// The spot within the shelf.
-    pub fn spot(self) -> Memo<Spot> {
-        Memo::new(move |_| self.0.with(|fragment| Spot::of(fragment)))
+    pub fn spot(self) -> Memo<ShelfRoute> {
+        Memo::new(move |_| self.0.with(|fragment| ShelfRoute::of(fragment)))
     }
 }

@@ -41,11 +41,11 @@ pub enum Kept<T> {
 
 /// How writing went.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Room {
+pub enum Saved {
     /// It is kept.
-    Enough,
+    Normally,
     /// It is kept, but it took the reserve: the next may not be.
-    Last,
+    IntoReserve,
 }
 
 /// Why something is not kept. What was there before is still there.
@@ -74,10 +74,10 @@ pub fn load<T: Record>(key: &str) -> Kept<T> {
 ///
 /// # Errors
 /// [`NotKept`] when storage will not take it, or holds a newer version's record there.
-pub fn save<T: Record>(key: &str, record: &T) -> Result<Room, NotKept> {
+pub fn save<T: Record>(key: &str, record: &T) -> Result<Saved, NotKept> {
     let text = envelope::wrap(&serde_json::to_string(record).map_err(|_| NotKept::NoRoom)?);
     match raw(key) {
-        Some(there) if there == text => return Ok(Room::Enough),
+        Some(there) if there == text => return Ok(Saved::Normally),
         // As this page left it: nobody else has written there.
         Some(there) if LEFT.with_borrow(|left| left.get(key) == Some(&there)) => {}
         Some(there) if envelope::is_newer(&there) => return Err(NotKept::Newer(key.to_owned())),
@@ -103,27 +103,28 @@ pub fn raw(key: &str) -> Option<String> {
 ///
 /// # Errors
 /// [`NotKept::NoRoom`] when storage will not take it.
-pub fn put(key: &str, text: &str) -> Result<Room, NotKept> {
+pub fn put(key: &str, text: &str) -> Result<Saved, NotKept> {
     if raw(key).as_deref() == Some(text) {
-        return Ok(Room::Enough);
+        return Ok(Saved::Normally);
     }
     write(key, text)
 }
 
-fn write(key: &str, text: &str) -> Result<Room, NotKept> {
+fn write(key: &str, text: &str) -> Result<Saved, NotKept> {
     let storage = LocalStorage::raw();
     if storage.set_item(key, text).is_ok() {
         mirror::note(key, Some(text));
-        return Ok(Room::Enough);
+        return Ok(Saved::Normally);
     }
     LocalStorage::delete(RESERVE);
-    let kept = storage.set_item(key, text).map(|()| Room::Last).map_err(|_| NotKept::NoRoom);
+    let kept =
+        storage.set_item(key, text).map(|()| Saved::IntoReserve).map_err(|_| NotKept::NoRoom);
     if kept.is_ok() {
         mirror::note(key, Some(text));
     }
     // Without room even for the reserve there is none to give back; that is what `Last` says.
     let back = reserve();
-    if kept == Ok(Room::Last) && back { Ok(Room::Enough) } else { kept }
+    if kept == Ok(Saved::IntoReserve) && back { Ok(Saved::Normally) } else { kept }
 }
 
 /// Whether a product has changes that are not saved.

@@ -47,7 +47,7 @@ fn text(key: &str) -> Option<String> {
 fn a_record_comes_back_as_it_was_kept() {
     LocalStorage::clear();
     let mut record = MixRecord::first("x", Units::Us);
-    record.entries.insert(Ask::Width, Entry::typed("7'6\"", Units::Us));
+    record.entries.insert(Ask::Width, Entry::as_typed("7'6\"", Units::Us));
     assert_eq!(load::<MixRecord>(MIX), Kept::Nothing);
     save(MIX, &record).unwrap();
     assert_eq!(load(MIX), Kept::Found(record));
@@ -142,7 +142,7 @@ async fn undo_takes_back_its_own_change_only() {
     tick().await;
     tick().await;
     desk.mix.update(|mix| {
-        mix.entries.insert(Ask::Width, Entry::typed("31", Units::Us));
+        mix.entries.insert(Ask::Width, Entry::as_typed("31", Units::Us));
     });
     tick().await;
     desk.undo().unwrap();
@@ -202,7 +202,7 @@ fn a_phone_that_runs_full_keeps_what_it_has_and_what_still_fits() {
     // Longer by a little: into the reserve. Longer by far: not at all, and what was there stays.
     let mut mix = MixRecord::first("x", Units::Us);
     mix.product = "y".repeat(1000);
-    assert_eq!(save(MIX, &mix), Ok(Room::Last));
+    assert_eq!(save(MIX, &mix), Ok(Saved::IntoReserve));
     let kept = text(MIX);
     let big = MixRecord { product: "z".repeat(200_000), ..mix.clone() };
     assert_eq!(save(MIX, &big), Err(NotKept::NoRoom));
@@ -275,8 +275,8 @@ fn a_floor_and_a_pail_being_brought_back_are_there_again() {
     let floor = FloorFormRecord::first(&demo::records(), Units::Metric);
     save(FLOOR, &floor).unwrap();
     let mut slip = SlipRecord::default();
-    slip.poured.insert("x/jug/1".to_owned(), Entry::typed("3 qt", Units::Us));
-    slip.met = Some(MetRecord { ago: Entry::typed("4", Units::Us), typed_at_ms: 1.7e12 });
+    slip.poured.insert("x/jug/1".to_owned(), Entry::as_typed("3 qt", Units::Us));
+    slip.met = Some(MetRecord { ago: Entry::as_typed("4", Units::Us), typed_at_ms: 1.7e12 });
     save(SLIP, &slip).unwrap();
     let desk = open(&["en-US".to_owned()]);
     assert_eq!((desk.floor.get_untracked(), desk.slip.get_untracked()), (floor, slip));

@@ -23,22 +23,22 @@ use crate::error::Error;
 use crate::field::Field;
 use crate::job::Job;
 use crate::measure::Measured;
-use crate::pail::Stand;
+use crate::pail::CuringPail;
 use crate::quantity::{Area, Figure, Length, TemperatureInterval, Time, Volume, unit};
-use crate::solve::last_holding;
+use crate::solve::largest_feasible;
 use crate::timeline::{Timeline, Work};
 
 mod explain;
 mod kits;
-mod late;
 mod moves;
 mod pours;
+mod salvage;
 mod share;
 
 pub use kits::{KitFirst, Takes};
-pub use late::Late;
 pub use moves::{Change, Move};
 pub use pours::LastPour;
+pub use salvage::Salvage;
 
 /// What can hold a batch back.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
@@ -124,12 +124,12 @@ pub enum NoBatch {
 
 /// When a film closes, and when the part of its time that may be counted on is over.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub(crate) struct Closing {
+pub(crate) struct FilmDeadline {
     pub(crate) finish_by: Time,
     pub(crate) closes: Time,
 }
 
-impl Closing {
+impl FilmDeadline {
     /// Of a film that has so much left from a moment on.
     pub(crate) fn of(from: Time, left: Time, usable: f64) -> Self {
         Self { finish_by: from + left * usable, closes: from + left }
@@ -150,13 +150,13 @@ impl Closing {
 
 /// A bound in time: how long something takes, and how long it may.
 #[derive(Clone, Copy, Debug)]
-struct Race {
+struct TimeBound {
     bound: Bound,
     needs: Time,
     has: Time,
 }
 
-impl Race {
+impl TimeBound {
     fn spare(&self) -> f64 {
         (self.has - self.needs).value
     }
@@ -170,17 +170,17 @@ struct Trial {
     /// What the material poured last has left on the slab.
     edge_left: Time,
     timeline: Timeline,
-    races: Vec<Race>,
+    races: Vec<TimeBound>,
     open_until: Time,
     finish_by: Time,
     /// When the first patch closes, were all of the work so late that it does; and when the first
     /// has used up the usable part of its time.
-    closes: Closing,
+    closes: FilmDeadline,
 }
 
 impl Trial {
     /// The race that is closest to being lost.
-    fn tightest(&self) -> Option<Race> {
+    fn tightest(&self) -> Option<TimeBound> {
         self.races.iter().copied().min_by(|a, b| order(a.spare(), b.spare()))
     }
 
@@ -190,13 +190,13 @@ impl Trial {
 }
 
 /// How many more steps of the measure a batch is rounded down where one is lost.
-const ROUNDED_ON: u32 = 24;
+const MAX_STEPS_DOWN: u32 = 24;
 
 /// The largest area is found to this share of the most there could be.
 const FOUND_WITHIN: f64 = 1e-5;
 
 /// So much, in seconds, the search for the largest batch may leave a race lost by.
-const HAIR: f64 = 1e-3;
+const TOLERANCE_S: f64 = 1e-3;
 
 fn order(a: f64, b: f64) -> Ordering {
     a.partial_cmp(&b).unwrap_or(Ordering::Less)
@@ -275,9 +275,9 @@ impl Job {
         // A smaller batch can lose the race to its own edge where a larger one won it. Is there a
         // still smaller one that holds?
         let rounded = measured.volume;
-        for _ in 0..ROUNDED_ON {
+        for _ in 0..MAX_STEPS_DOWN {
             let beyond = area > sure;
-            if trial.spare() >= if beyond { 0.0 } else { -HAIR } {
+            if trial.spare() >= if beyond { 0.0 } else { -TOLERANCE_S } {
                 return Ok((measured, area, bound, trial));
             }
             let below = measured.volume * (1.0 - 1e-6);
@@ -346,7 +346,7 @@ impl Job {
 
     /// The largest area between two that loses no race.
     ///
-    /// More than one stretch of areas may hold: a very small batch is fresh when its edge is met, a
+    /// More than one front of areas may hold: a very small batch is fresh when its edge is met, a
     /// larger one gives whoever mixes the time for the next. It is looked for from the top, in steps
     /// that depend on nothing but the two, so that what holds at one of them in the heat is found
     /// at it when it is cooler too.
@@ -360,7 +360,7 @@ impl Job {
             let last = step == STEPS;
             let x = if last { low.value } else { above * ratio };
             if spare(x) >= 0.0 {
-                return last_holding(x, above, FOUND_WITHIN * high.value, spare).map(m2);
+                return largest_feasible(x, above, FOUND_WITHIN * high.value, spare).map(m2);
             }
             above = x;
         }
@@ -372,7 +372,7 @@ impl Job {
         match self.trial(low, smallest) {
             Err(error) => error.into(),
             Ok(trial) => trial.tightest().map_or(Error::NoSolution.into(), |race| {
-                let Race { bound, needs, has } = race;
+                let TimeBound { bound, needs, has } = race;
                 // What closes before it leaves the pail is a matter of the pail.
                 let in_pail = (bound == Bound::OpenTime && has <= Time::default())
                     .then(|| self.film_in_pail(smallest))
@@ -385,8 +385,8 @@ impl Job {
     }
 
     /// So much of a mix, standing in the crew's pail.
-    fn in_pail(&self, volume: Volume) -> Result<Stand, Error> {
-        self.standing(volume * self.product.ratio().density(), &self.gear.vessel, 1.0)
+    fn in_pail(&self, volume: Volume) -> Result<CuringPail, Error> {
+        self.curing_pail(volume * self.product.ratio().density(), &self.gear.vessel, 1.0)
     }
 
     /// When so much, left in its pail, gives a film that has closed.
@@ -402,7 +402,7 @@ impl Job {
     }
 
     /// The work as it is, or the way in which this crew has most time to spare.
-    fn best_way(&self, area: Area, stand: &Stand, full: &Work) -> Trial {
+    fn best_way(&self, area: Area, stand: &CuringPail, full: &Work) -> Trial {
         let trial = self.run(area, stand, full);
         if trial.spare() >= 0.0 {
             return trial;
@@ -451,25 +451,25 @@ impl Job {
         fewer.chain(work.held_back()).chain(work.held_for_mixer())
     }
 
-    fn run(&self, area: Area, stand: &Stand, work: &Work) -> Trial {
+    fn run(&self, area: Area, stand: &CuringPail, work: &Work) -> Trial {
         let film = self.product.film_in(&self.conditions).on(self.conditions.slab);
         // Below zero for what closed in the pail: that must lose, though it needs no time either.
         let left = |leaves: Time| film(stand.conversion_at(leaves));
         let timeline = work.timeline();
         let mut races = Vec::with_capacity(3);
-        races.push(Race {
+        races.push(TimeBound {
             bound: Bound::PailLife,
             needs: timeline.emptied,
             has: stand.pot_life() * self.crew.usable,
         });
         let (mut open_until, mut finish_by) = (Time::default(), Time::default());
-        let mut worst: Option<Race> = None;
-        let mut spare: Option<Closing> = None;
+        let mut worst: Option<TimeBound> = None;
+        let mut spare: Option<FilmDeadline> = None;
         for patch in work.patches() {
             let open = left(patch.leaves);
-            let of = Closing::of(patch.leaves - patch.done, open, self.crew.usable);
+            let of = FilmDeadline::of(patch.leaves - patch.done, open, self.crew.usable);
             spare = Some(spare.map_or(of, |least| least.min(of)));
-            let race = Race {
+            let race = TimeBound {
                 bound: Bound::OpenTime,
                 needs: patch.done - patch.leaves,
                 has: open * self.crew.usable,
@@ -485,7 +485,7 @@ impl Job {
         let edge_left = left(timeline.emptied).max(Time::default());
         let mut edge_until = timeline.emptied + edge_left * self.crew.usable;
         if another_follows && !self.bare.ends_at_joint {
-            let races_of = work.edge(timeline.next_pour).into_iter().map(|point| Race {
+            let races_of = work.edge(timeline.next_pour).into_iter().map(|point| TimeBound {
                 bound: Bound::WetEdge,
                 needs: point.met - point.leaves,
                 has: left(point.leaves) * self.crew.usable,
@@ -497,7 +497,7 @@ impl Job {
             });
             races.extend(worst);
         }
-        races.extend(self.bare.meets.map(|edge| Race {
+        races.extend(self.bare.meets.map(|edge| TimeBound {
             bound: Bound::EdgeBefore,
             needs: work.meets(&edge),
             has: edge.until,
@@ -527,7 +527,8 @@ impl Job {
             race.map_or(f64::INFINITY, |race| race.spare())
         };
         let low = 0.001 * cap.value;
-        last_holding(low, cap.value, 1e-4 * cap.value, alone).map(Area::new::<unit::square_meter>)
+        largest_feasible(low, cap.value, 1e-4 * cap.value, alone)
+            .map(Area::new::<unit::square_meter>)
     }
 }
 

@@ -77,11 +77,11 @@ impl Coverage {
     /// use pailwise_calc::{coverage::Coverage, quantity::{Area, Length, unit}};
     /// let film = Coverage::new(Length::new::<unit::micrometer>(400.0), 0.0, 0.05).unwrap();
     /// let floor = Area::new::<unit::square_meter>(10.0);
-    /// let more = film.going(0.8).volume_for(floor) / film.volume_for(floor);
+    /// let more = film.with_yield(0.8).volume_for(floor) / film.volume_for(floor);
     /// assert!((more.value - 1.25).abs() < 1e-12);
     /// ```
     #[must_use]
-    pub fn going(&self, share: f64) -> Self {
+    pub fn with_yield(&self, share: f64) -> Self {
         Self { take_up: (1.0 + self.take_up) / share - 1.0, ..*self }
     }
 

@@ -3,8 +3,8 @@
 use crate::error::Error;
 use crate::field::Field;
 use crate::quantity::{Area, Length, Pace, Time, Velocity, VolumeRate, minutes, unit};
-use crate::ranked::ranked;
 use crate::record::CrewRecord;
+use crate::sorted::sorted_by;
 
 /// What one person usually brushes, m²/min: three square feet (common practice, no source).
 pub const USUAL_CUT: f64 = 0.28;
@@ -102,7 +102,7 @@ impl Crew {
         }
         let reached = |depth: &Length| self.spikes || *depth < self.throw;
         let depths = marked.into_iter().filter(reached).chain([self.throw]).collect();
-        ranked(depths, |depth| depth.value)
+        sorted_by(depths, |depth| depth.value)
     }
 
     /// What all rollers together lay.

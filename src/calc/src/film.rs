@@ -19,7 +19,7 @@ use crate::dew::vapor_pressure;
 use crate::error::Error;
 use crate::field::Field;
 use crate::quantity::{Frequency, ThermodynamicTemperature, Time, celsius, unit};
-use crate::ranked::ranked;
+use crate::sorted::sorted_by;
 
 /// One open time as a data sheet prints it.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -130,7 +130,7 @@ impl Film {
             point.time * sooner
         };
         let times = points.iter().map(|point| (point.temperature, in_sheet_air(point))).collect();
-        let mut times = ranked(ranked(times, |(_, time)| time.value), |(at, _)| at.value);
+        let mut times = sorted_by(sorted_by(times, |(_, time)| time.value), |(at, _)| at.value);
         times.dedup_by(|longer, kept| longer.0 == kept.0);
         let closes = times.iter().map(|(at, time)| kinetics.k(*at).value * time.value);
         Ok(Self {

@@ -25,8 +25,8 @@ use crate::gear::Gear;
 use crate::product::Product;
 use crate::quantity::{Area, Figure, Length, Time, Volume, minutes, unit};
 use crate::record::{
-    CoatRecord, CrackRecord, DoneRecord, FloorRecord, GearRecord, ProductRecord, RectangleRecord, Role,
-    StemWallRecord, StepsRecord, UnderWayRecord, check_date,
+    CoatRecord, CrackRecord, DoneRecord, FloorRecord, GearRecord, ProductRecord, RectangleRecord,
+    Role, StemWallRecord, StepsRecord, UnderWayRecord, check_date,
 };
 use crate::shape::{Rectangle, Shape};
 use crate::surface::Readings;
@@ -102,7 +102,7 @@ pub struct Coat {
     /// What of them is down already.
     pub brushed: Area,
     /// What was mixed for that, or thrown away.
-    pub gone: Volume,
+    pub used_otherwise: Volume,
     /// How long after that the next batch is mixed, where some are down.
     pub resumes: Time,
     /// Batches that are down, in order.
@@ -274,7 +274,7 @@ impl Coat {
             on_hand: record.on_hand_l.map(|l| Field::OnHand.check(liters(l))).transpose()?,
             verticals_done: record.verticals_done,
             brushed,
-            gone,
+            used_otherwise: gone,
             resumes: resumes.max(Time::default()),
             done: record.done.iter().map(done).collect::<Result<_, _>>()?,
             under_way: record.under_way.iter().map(under_way).collect::<Result<_, _>>()?,

@@ -168,7 +168,7 @@ impl Job {
         Ok(Bare {
             area: Field::AreaLeft.check(Area::new::<unit::square_meter>(record.area_m2))?,
             width: if filler { Field::CrackWidth } else { Field::Width }.check(width)?,
-            coverage: coverage.going(went),
+            coverage: coverage.with_yield(went),
             // Cracks have no edge to keep wet.
             ends_at_joint: record.ends_at_joint || filler,
             cut_in,

@@ -18,7 +18,7 @@ use crate::quantity::{
     unit,
 };
 use crate::record::{LearntRecord, ProductRecord};
-use crate::solve::last_holding;
+use crate::solve::largest_feasible;
 use crate::vessel::Vessel;
 
 /// How something was learnt of a lot.
@@ -251,7 +251,7 @@ fn pace_of(pail: &Pail, seen: &Seen) -> Option<f64> {
         }
     };
     let margin = |log: f64| slower(log).unwrap_or(f64::NAN);
-    let found = last_holding(-FURTHEST, FURTHEST, 1e-6, margin);
+    let found = largest_feasible(-FURTHEST, FURTHEST, 1e-6, margin);
     Some(found.unwrap_or(-FURTHEST).exp())
 }
 

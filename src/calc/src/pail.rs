@@ -16,7 +16,7 @@
 //! which pot life is measured. And a pail colder than the air is taken to warm as fast as that
 //! cup, however large it is, so that more mass never looks like more time.
 
-mod stand;
+mod curing;
 mod walk;
 
 use crate::cure::Kinetics;
@@ -26,7 +26,7 @@ use crate::quantity::{
     TemperatureInterval, ThermodynamicTemperature, Time, unit,
 };
 use crate::vessel::Vessel;
-pub use stand::Stand;
+pub use curing::CuringPail;
 use walk::{between, cubic};
 
 /// Mass of a laboratory cup, taken where a data sheet names none: the smallest that is usual, since
@@ -198,7 +198,7 @@ impl Pail {
     ///
     /// # Errors
     /// As [`Pail::pot_life`].
-    pub fn stand(&self) -> Result<Stand, Error> {
+    pub fn stand(&self) -> Result<CuringPail, Error> {
         let nodes = |pail: &Self| -> Result<Vec<walk::Node>, Error> {
             let mut nodes = Vec::with_capacity(24);
             let end = pail.walk(pail.kinetics.end, |before, _| {
@@ -208,7 +208,7 @@ impl Pail {
             nodes.push(end);
             Ok(nodes)
         };
-        Ok(Stand {
+        Ok(CuringPail {
             nodes: nodes(self)?,
             held: self.held_to().map(|held| nodes(&held)).transpose()?,
             begins_warmer: self.begins_warmer(),

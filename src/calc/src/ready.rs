@@ -12,7 +12,7 @@ use crate::product::Product;
 use crate::quantity::{
     Figure, TemperatureInterval, ThermodynamicTemperature, Time, above, minutes, unit,
 };
-use crate::ranked::ranked;
+use crate::sorted::sorted_by;
 use crate::surface::{Finding, Outcome};
 use crate::working::{Sentence, Source, Step};
 
@@ -288,7 +288,7 @@ fn judged(limits: &Limits, course: &Course, laid: Time, set: Time) -> Vec<Judged
     }
     // What forbids first decides; among what does not, what is closest to its limit.
     let since = |judged: &Judged| judged.from.map_or(f64::INFINITY, |from| from.value);
-    ranked(ranked(worst, |judged| judged.margin), since)
+    sorted_by(sorted_by(worst, |judged| judged.margin), since)
 }
 
 /// The first time from one on at which something forbids: what is too warm until `laid`, all else

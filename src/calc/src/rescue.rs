@@ -12,7 +12,7 @@
 
 mod explain;
 
-use crate::batch::Late;
+use crate::batch::Salvage;
 use crate::error::Error;
 use crate::field::Field;
 use crate::job::Job;
@@ -83,7 +83,7 @@ pub struct Rescue {
     /// An additive of which there is more than its dose, and by what share.
     pub overdosed: Option<(Ingredient, f64)>,
     /// What can still be laid, and until when.
-    pub late: Option<Late>,
+    pub late: Option<Salvage>,
     /// What it would come to as it is, where the data sheet lets one say.
     pub consequence: Option<Consequence>,
     /// How the answer came about.
@@ -168,7 +168,7 @@ impl Job {
             (dose && over > OVERDOSE).then_some((portion.what, over))
         });
 
-        let hurry = met.map_or(1.0, |_| self.hurry(&poured));
+        let rate_factor = met.map_or(1.0, |_| self.rate_factor(&poured));
         let too_much = mass > self.gear.largest_mass() || vessel.is_none();
         let (fits, larger) = vessel.unwrap_or((Vessel::compact(volume), None));
         // A minute to measure what is added (common practice, no source).
@@ -179,11 +179,11 @@ impl Job {
         let late = if too_much {
             None
         } else {
-            let stand = self.standing(volume * ratio.density(), &fits, hurry)?;
+            let stand = self.curing_pail(volume * ratio.density(), &fits, rate_factor)?;
             self.late(volume, &stand, ready)
         };
         let past = match met {
-            Some(since) => since >= self.pot_life_as_is(&standing, hurry)?,
+            Some(since) => since >= self.pot_life_as_is(&standing, rate_factor)?,
             None => false,
         };
         let remedy = match (&late, larger) {
@@ -220,7 +220,7 @@ impl Job {
 
     /// How many times quicker than on ratio these pours may react: the part that is over is so much
     /// denser in the pail, `max (v_i/Σv) / φ_i`, and the rate is of first order in each part.
-    fn hurry(&self, poured: &[Pour]) -> f64 {
+    fn rate_factor(&self, poured: &[Pour]) -> f64 {
         let all: Volume = poured.iter().map(|pour| pour.volume).sum();
         let crowded = |portion: &Portion| {
             let of = poured.iter().filter(|pour| pour.what == portion.what);
@@ -280,13 +280,13 @@ impl Job {
     }
 
     /// The pot life of what stands there now.
-    fn pot_life_as_is(&self, standing: &InPail, hurry: f64) -> Result<Time, Error> {
+    fn pot_life_as_is(&self, standing: &InPail, rate_factor: f64) -> Result<Time, Error> {
         let mass = standing.mass.max(Mass::new::<unit::kilogram>(0.01));
         // Off ratio its density is not the mix's; the pail is asked about by weight.
         let volume = mass / self.product.ratio().density();
         let own = self.gear.vessel;
         let vessel = if own.capacity() < volume { Vessel::compact(volume * 1.001) } else { own };
-        Ok(self.standing(mass, &vessel, hurry)?.pot_life())
+        Ok(self.curing_pail(mass, &vessel, rate_factor)?.pot_life())
     }
 }
 

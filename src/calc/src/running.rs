@@ -23,7 +23,8 @@ pub enum Stage {
     /// Stirred with the drill, in the second pail too.
     Mix,
     /// Left to stand before use, where the product asks for it.
-    Stand,
+    #[serde(rename = "stand")]
+    Induction,
     /// Carried to the floor and begun, where it is used from the pail.
     Pour,
     /// Poured out or used up: the pail is empty at its end.
@@ -37,7 +38,7 @@ pub enum Stage {
 impl Stage {
     /// All of them.
     pub const ALL: [Self; 6] =
-        [Self::Mix, Self::Stand, Self::Pour, Self::Empty, Self::Roll, Self::Flake];
+        [Self::Mix, Self::Induction, Self::Pour, Self::Empty, Self::Roll, Self::Flake];
 }
 
 /// A stage with its end, counted from when A met B.
@@ -100,7 +101,7 @@ pub struct Running {
 
 /// How a batch stands at a moment.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Standing {
+pub enum Status {
     /// In time.
     OnTime,
     /// The stage that is due was to be done by now.
@@ -126,37 +127,37 @@ impl Running {
     /// How it stands so long after A met B, with some stages done.
     ///
     /// ```
-    /// use pailwise_calc::{demo, job::Job, running::{Poured, Stage, Standing}};
+    /// use pailwise_calc::{demo, job::Job, running::{Poured, Stage, Status}};
     /// use pailwise_calc::quantity::minutes;
     /// let job = Job::try_from(&demo::job()).unwrap();
     /// let volume = job.next_batch().unwrap().measured.volume;
     /// let running = job.running(volume, &Poured::default()).unwrap();
-    /// assert_eq!(running.standing(minutes(0.0), |_| false), Standing::OnTime);
-    /// assert_eq!(running.standing(running.pours[0].by, |_| false), Standing::PartOnly);
-    /// assert_eq!(running.standing(running.pour_out, |_| false), Standing::PourOutNow);
-    /// assert_eq!(running.standing(running.pot_life, |_| false), Standing::PastPotLife);
+    /// assert_eq!(running.status(minutes(0.0), |_| false), Status::OnTime);
+    /// assert_eq!(running.status(running.pours[0].by, |_| false), Status::PartOnly);
+    /// assert_eq!(running.status(running.pour_out, |_| false), Status::PourOutNow);
+    /// assert_eq!(running.status(running.pot_life, |_| false), Status::PastPotLife);
     /// // Once the pail is empty its pot life is no longer what counts.
     /// let empty = |stage| stage <= Stage::Empty;
-    /// assert_eq!(running.standing(running.stages[2].by, empty), Standing::Late);
+    /// assert_eq!(running.status(running.stages[2].by, empty), Status::Late);
     /// // What counts then is the film.
-    /// assert_eq!(running.standing(running.closes, empty), Standing::FilmClosed);
+    /// assert_eq!(running.status(running.closes, empty), Status::FilmClosed);
     /// ```
-    pub fn standing(&self, since: Time, done: impl Fn(Stage) -> bool) -> Standing {
-        let Some(due) = self.next(&done) else { return Standing::OnTime };
+    pub fn status(&self, since: Time, done: impl Fn(Stage) -> bool) -> Status {
+        let Some(due) = self.next(&done) else { return Status::OnTime };
         let limit = self.limit(&done);
         let in_pail = due.stage <= Stage::Empty;
         if in_pail && since >= self.pot_life {
-            return Standing::PastPotLife;
+            return Status::PastPotLife;
         }
         match limit {
             Some((Limit::LastPour, by)) if since >= by => match self.still(since) {
-                Some(_) => Standing::PartOnly,
-                None => Standing::PourOutNow,
+                Some(_) => Status::PartOnly,
+                None => Status::PourOutNow,
             },
-            Some((Limit::Empty, by)) if since >= by => Standing::PourOutNow,
-            Some((Limit::Film, by)) if since >= by => Standing::FilmClosed,
-            _ if since >= due.by => Standing::Late,
-            _ => Standing::OnTime,
+            Some((Limit::Empty, by)) if since >= by => Status::PourOutNow,
+            Some((Limit::Film, by)) if since >= by => Status::FilmClosed,
+            _ if since >= due.by => Status::Late,
+            _ => Status::OnTime,
         }
     }
 
@@ -228,7 +229,7 @@ impl Job {
     pub fn running(&self, volume: Volume, poured: &Poured) -> Result<Running, Error> {
         let product = &self.product;
         let mass = volume * product.ratio().density();
-        let stand = self.standing(mass, &self.gear.vessel, 1.0)?;
+        let stand = self.curing_pail(mass, &self.gear.vessel, 1.0)?;
         let pot_life = stand.pot_life();
         let pour_out = pot_life * self.crew.usable;
         let on_floor = poured.volume.map_or(volume, |part| part.min(volume));
@@ -290,7 +291,7 @@ impl Job {
         let from_pail = self.crew.pouring == Pouring::FromPail;
         [
             Some((Stage::Mix, mixed.min(emptied))),
-            stands.then(|| (Stage::Stand, (mixed + product.induction()).min(emptied))),
+            stands.then(|| (Stage::Induction, (mixed + product.induction()).min(emptied))),
             from_pail.then_some((Stage::Pour, pour)),
             Some((Stage::Empty, emptied)),
             Some((Stage::Roll, rolled)),
@@ -331,7 +332,8 @@ mod tests {
             assert!(empty.by <= running.pour_out && running.pour_out < running.pot_life);
             let flaked = running.stages.iter().any(|due| due.stage == Stage::Flake);
             assert_eq!(flaked, job.product.flaked());
-            let stands = |running: &Running| running.stages.iter().any(|d| d.stage == Stage::Stand);
+            let stands =
+                |running: &Running| running.stages.iter().any(|d| d.stage == Stage::Induction);
             assert!(stands(&running));
             record.product.induction_min = 0.0;
             assert!(!stands(
@@ -367,9 +369,9 @@ mod tests {
             .unwrap();
         assert_eq!(running.area, Area::default());
         assert!(running.stages.iter().all(|due| due.by <= running.pour_out), "{running:?}");
-        assert_eq!(running.standing(minutes(0.5), |_| false), Standing::PourOutNow);
+        assert_eq!(running.status(minutes(0.5), |_| false), Status::PourOutNow);
         assert!(running.pot_life > minutes(0.5));
-        assert_eq!(running.standing(running.pot_life, |_| false), Standing::PastPotLife);
+        assert_eq!(running.status(running.pot_life, |_| false), Status::PastPotLife);
     }
 
     #[test]
@@ -389,10 +391,10 @@ mod tests {
             assert!(left < open, "{left:?} after {emptied:?}");
             open = left;
         }
-        let standing = |since| planned.standing(since, |stage| stage <= Stage::Roll);
-        assert_eq!(standing(planned.closes - minutes(0.1)), Standing::Late);
-        assert_eq!(standing(planned.closes), Standing::FilmClosed);
-        assert_eq!(planned.standing(planned.closes, |_| true), Standing::OnTime);
+        let status = |since| planned.status(since, |stage| stage <= Stage::Roll);
+        assert_eq!(status(planned.closes - minutes(0.1)), Status::Late);
+        assert_eq!(status(planned.closes), Status::FilmClosed);
+        assert_eq!(planned.status(planned.closes, |_| true), Status::OnTime);
     }
 
     #[test]
@@ -408,7 +410,7 @@ mod tests {
         assert_eq!(running.still(all - minutes(0.1)), Some(&pours[0]));
         assert!(running.still(all).is_some_and(|pour| pour.volume < volume));
         assert_eq!(running.still(none), None);
-        assert_eq!(running.standing(none, |_| false), Standing::PourOutNow);
+        assert_eq!(running.status(none, |_| false), Status::PourOutNow);
         // Poured in part, what is on the floor is what counts.
         let part = pours[1];
         let emptied = Some(part.by + job.crew.pouring_takes(part.volume));
@@ -434,8 +436,8 @@ mod tests {
         assert!(limit == Limit::Empty && by <= running.pour_out);
         let emptied = running.stages.iter().find(|due| due.stage == Stage::Empty).unwrap().by;
         assert!(emptied <= by + minutes(0.01), "{emptied:?} of {by:?}");
-        let standing = |since| running.standing(since, |stage| stage < Stage::Empty);
-        assert_eq!(standing(by), Standing::PourOutNow);
+        let status = |since| running.status(since, |stage| stage < Stage::Empty);
+        assert_eq!(status(by), Status::PourOutNow);
     }
 
     #[test]
@@ -444,10 +446,10 @@ mod tests {
             job().running(Volume::new::<crate::quantity::unit::liter>(4.0), &Poured::default());
         let running = running.unwrap();
         let first = running.stages[0];
-        let at = |since| running.standing(since, |_| false);
-        assert_eq!(at(first.by - minutes(0.1)), Standing::OnTime);
-        assert_eq!(at(first.by), Standing::Late);
+        let at = |since| running.status(since, |_| false);
+        assert_eq!(at(first.by - minutes(0.1)), Status::OnTime);
+        assert_eq!(at(first.by), Status::Late);
         assert_eq!(running.next(|_| true), None);
-        assert_eq!(running.standing(running.pot_life * 9.0, |_| true), Standing::OnTime);
+        assert_eq!(running.status(running.pot_life * 9.0, |_| true), Status::OnTime);
     }
 }

@@ -7,7 +7,7 @@
 use crate::error::Error;
 use crate::field::Field;
 use crate::quantity::{Area, Length, unit};
-use crate::ranked::ranked;
+use crate::sorted::sorted_by;
 
 /// A rectangle of floor.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -104,7 +104,7 @@ impl Shape {
             }
         }
         let edges = added.iter().chain(cut).flat_map(|r| [r.along().0, r.along().1]).collect();
-        let mut edges: Vec<f64> = ranked(edges, |edge| *edge);
+        let mut edges: Vec<f64> = sorted_by(edges, |edge| *edge);
         edges.dedup_by(|b, a| *b - *a <= SAME);
         let mut strips: Vec<Strip> = Vec::with_capacity(edges.len());
         for pair in edges.windows(2) {
@@ -310,7 +310,7 @@ fn square(value: f64) -> Area {
 /// Spans that may overlap, as spans that do not, from left to right.
 fn union(spans: Vec<(f64, f64)>) -> Vec<(f64, f64)> {
     let mut joined: Vec<(f64, f64)> = Vec::with_capacity(spans.len());
-    for span in ranked(spans, |span| span.0) {
+    for span in sorted_by(spans, |span| span.0) {
         match joined.last_mut() {
             Some(last) if span.0 <= last.1 + SAME => last.1 = last.1.max(span.1),
             _ => joined.push(span),
@@ -329,7 +329,7 @@ fn less(spans: &[(f64, f64)], holes: &[(f64, f64)]) -> Vec<(f64, f64)> {
             .filter(|(left, right)| right - left > SAME)
             .collect();
     }
-    ranked(rest, |span| span.0)
+    sorted_by(rest, |span| span.0)
 }
 
 /// Length of what is in one of two rows of spans but not in both.

@@ -69,7 +69,7 @@ pub enum Why {
         /// How warm: a temperature at which the sheet gives one of the two.
         at: Figure,
     },
-    /// Standing before use takes this much of the pot life.
+    /// Status before use takes this much of the pot life.
     StandsTooLong {
         /// The pot life.
         pot_life: Figure,

@@ -5,7 +5,7 @@
 /// `margin` must fall as `x` grows. `None` when it is negative already at `low`. Uses the
 /// Illinois form of false position (Dowell & Jarratt, BIT 11 (1971) 168), which keeps a bracket:
 /// the answer is always from the side that holds.
-pub(crate) fn last_holding(
+pub(crate) fn largest_feasible(
     low: f64,
     high: f64,
     tolerance: f64,
@@ -117,21 +117,21 @@ mod tests {
 
     #[test]
     fn the_crossing_is_found_from_the_side_that_holds() {
-        let root = last_holding(0.0, 10.0, 1e-9, |x| 2.0 - x * x).unwrap();
+        let root = largest_feasible(0.0, 10.0, 1e-9, |x| 2.0 - x * x).unwrap();
         assert!(root <= 2.0_f64.sqrt() && 2.0_f64.sqrt() - root < 1e-8);
     }
 
     #[test]
     fn a_margin_that_is_flat_where_it_holds_does_not_stop_the_search() {
-        let root = last_holding(0.0, 10.0, 1e-6, |x| (7.0 - x).min(0.0)).unwrap();
+        let root = largest_feasible(0.0, 10.0, 1e-6, |x| (7.0 - x).min(0.0)).unwrap();
         assert!(root <= 7.0 && 7.0 - root < 1e-5, "{root}");
     }
 
     #[test]
     fn nothing_holds_and_everything_holds() {
-        assert_eq!(last_holding(1.0, 2.0, 1e-9, |x| -x), None);
-        assert_eq!(last_holding(1.0, 2.0, 1e-9, |x| x), Some(2.0));
-        assert_eq!(last_holding(1.0, 2.0, 1e-9, |_| f64::NAN), None);
+        assert_eq!(largest_feasible(1.0, 2.0, 1e-9, |x| -x), None);
+        assert_eq!(largest_feasible(1.0, 2.0, 1e-9, |x| x), Some(2.0));
+        assert_eq!(largest_feasible(1.0, 2.0, 1e-9, |_| f64::NAN), None);
     }
 
     #[test]

@@ -26,7 +26,7 @@ pub struct Entry {
 
 /// Why an entry has no value.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Unfit {
+pub enum Invalid {
     /// Nothing has been typed.
     Empty,
     /// It cannot be read as a number.
@@ -42,7 +42,7 @@ pub enum Unfit {
 
 impl Entry {
     /// An entry as if it had been typed.
-    pub fn typed(text: impl Into<String>, units: Units) -> Self {
+    pub fn as_typed(text: impl Into<String>, units: Units) -> Self {
         Self { text: text.into(), units }
     }
 
@@ -52,11 +52,11 @@ impl Entry {
     /// ```
     /// use pailwise_kept::{entry::{Entry, Kind}, units::Units};
     /// let kept = 11.5 * 0.453_592_37 / 3.785_411_784; // typed as 11.5 lb/gal
-    /// assert_eq!(Entry::printed(Kind::Density, kept, Units::Metric), Entry::typed("11.5", Units::Us));
-    /// assert_eq!(Entry::printed(Kind::Density, 1.38, Units::Us), Entry::typed("1.38", Units::Metric));
-    /// assert_eq!(Entry::printed(Kind::Percent, 5.0, Units::Us), Entry::typed("5", Units::Us));
+    /// assert_eq!(Entry::as_printed(Kind::Density, kept, Units::Metric), Entry::as_typed("11.5", Units::Us));
+    /// assert_eq!(Entry::as_printed(Kind::Density, 1.38, Units::Us), Entry::as_typed("1.38", Units::Metric));
+    /// assert_eq!(Entry::as_printed(Kind::Percent, 5.0, Units::Us), Entry::as_typed("5", Units::Us));
     /// ```
-    pub fn printed(kind: Kind, record: f64, units: Units) -> Self {
+    pub fn as_printed(kind: Kind, record: f64, units: Units) -> Self {
         let other = units.other();
         let own = kind.exact(record, units);
         let texts = if kind.unit(units) == kind.unit(other) {
@@ -65,28 +65,28 @@ impl Entry {
             [own, kind.exact(record, other)]
         };
         match texts {
-            [Some(own), Some(else_)] if else_.len() < own.len() => Self::typed(else_, other),
-            [Some(own), _] => Self::typed(own, units),
-            [None, Some(else_)] => Self::typed(else_, other),
+            [Some(own), Some(else_)] if else_.len() < own.len() => Self::as_typed(else_, other),
+            [Some(own), _] => Self::as_typed(own, units),
+            [None, Some(else_)] => Self::as_typed(else_, other),
             // Metric units are the record's own, and a number written in full is itself.
-            [None, None] => Self::typed(format!("{record}"), Units::Metric),
+            [None, None] => Self::as_typed(format!("{record}"), Units::Metric),
         }
     }
 
     /// A value in the record's units as one would type it.
-    pub fn of(kind: Kind, record: f64, units: Units) -> Self {
-        Self::typed(kind.write(kind.typed_from(record, units)), units)
+    pub fn from_value(kind: Kind, record: f64, units: Units) -> Self {
+        Self::as_typed(kind.write(kind.typed_from(record, units)), units)
     }
 
     /// Its value in the record's units, when it can be read and the field takes it.
     ///
     /// # Errors
-    /// [`Unfit`], saying what it is.
-    pub fn value(&self, kind: Kind, field: Field) -> Result<f64, Unfit> {
+    /// [`Invalid`], saying what it is.
+    pub fn value(&self, kind: Kind, field: Field) -> Result<f64, Invalid> {
         if self.text.trim().is_empty() {
-            return Err(Unfit::Empty);
+            return Err(Invalid::Empty);
         }
-        let record = self.record(kind).ok_or(Unfit::Unreadable)?;
+        let record = self.record(kind).ok_or(Invalid::Unreadable)?;
         let given = match field.range().0 {
             Figure::MolarEnergy(_) => MolarEnergy::new::<unit::kilojoule_per_mole>(record).into(),
             Figure::Heat(_) => AvailableEnergy::new::<unit::joule_per_gram>(record).into(),
@@ -94,9 +94,9 @@ impl Entry {
         };
         // A negative count has no figure.
         if record < 0.0 && kind == Kind::Count {
-            return Err(Unfit::OutOfRange { kind, field });
+            return Err(Invalid::OutOfRange { kind, field });
         }
-        field.check(given).map_err(|_| Unfit::OutOfRange { kind, field })?;
+        field.check(given).map_err(|_| Invalid::OutOfRange { kind, field })?;
         Ok(record)
     }
 
@@ -111,7 +111,7 @@ impl Entry {
     }
 
     /// What to show in some units: the text itself in its own, else worked out from it.
-    pub fn shown(&self, kind: Kind, units: Units) -> String {
+    pub fn text_in(&self, kind: Kind, units: Units) -> String {
         if units == self.units || kind.unit(units) == kind.unit(self.units) {
             return self.text.clone();
         }
@@ -122,8 +122,8 @@ impl Entry {
     }
 
     /// What to show, with its unit, unless it names one itself as `7'6"` and `70 in` do.
-    pub fn said(&self, kind: Kind, units: Units, language: Language) -> String {
-        let text = self.shown(kind, units);
+    pub fn text_with_unit(&self, kind: Kind, units: Units, language: Language) -> String {
+        let text = self.text_in(kind, units);
         let names = |c: char| c.is_alphabetic() || matches!(c, '\'' | '"' | '°' | '%');
         if text.contains(names) {
             return text;
@@ -134,7 +134,7 @@ impl Entry {
     /// One tap up or down in some units, onto a whole step and within the field's range.
     #[must_use]
     pub fn stepped(&self, kind: Kind, field: Field, units: Units, up: bool) -> Self {
-        let shown = self.shown(kind, units);
+        let shown = self.text_in(kind, units);
         // From nothing the first tap goes as from none of it.
         let nothing = if shown.trim().is_empty() { Some(0.0) } else { None };
         let read = || kind.read(&shown, units);
@@ -152,7 +152,7 @@ impl Entry {
         let unit = 10_f64.powf(kind.places() as f64);
         let least = (low * unit - 1e-6).ceil() / unit;
         let most = (high * unit + 1e-6).floor() / unit;
-        Self::typed(kind.write((next * step).max(least).min(most)), units)
+        Self::as_typed(kind.write((next * step).max(least).min(most)), units)
     }
 }
 
@@ -186,31 +186,31 @@ mod tests {
 
     #[test]
     fn times_are_read_as_sheets_print_them() {
-        let read = |text: &str, kind, field| Entry::typed(text, Units::Us).value(kind, field);
+        let read = |text: &str, kind, field| Entry::as_typed(text, Units::Us).value(kind, field);
         for text in ["12", "12 h", "12 hr", "12 hours", "1/2 day", "720 min"] {
             assert_eq!(read(text, Kind::Hours, Field::AfterTime), Ok(12.0), "{text}");
         }
         assert_eq!(read("7 days", Kind::Hours, Field::AfterTime), Ok(168.0));
         assert_eq!(read("1 h 30 min", Kind::Minutes, Field::PotLife), Ok(90.0));
         assert_eq!(read("1 hour", Kind::Minutes, Field::PotLife), Ok(60.0));
-        assert_eq!(read("35-40", Kind::Minutes, Field::PotLife), Err(Unfit::Unreadable));
+        assert_eq!(read("35-40", Kind::Minutes, Field::PotLife), Err(Invalid::Unreadable));
     }
 
     #[test]
     fn units_switched_there_and_back_lose_nothing() {
-        let typed = Entry::typed("73.3", Units::Us);
-        assert_eq!(typed.shown(Kind::Temperature, Units::Metric), "22.9");
-        assert_eq!(typed.shown(Kind::Temperature, Units::Us), "73.3");
-        let odd = Entry::typed("7'6\"", Units::Us);
-        assert_eq!(odd.shown(Kind::Span, Units::Metric), "2.29");
-        assert_eq!(odd.shown(Kind::Span, Units::Us), "7'6\"");
+        let typed = Entry::as_typed("73.3", Units::Us);
+        assert_eq!(typed.text_in(Kind::Temperature, Units::Metric), "22.9");
+        assert_eq!(typed.text_in(Kind::Temperature, Units::Us), "73.3");
+        let odd = Entry::as_typed("7'6\"", Units::Us);
+        assert_eq!(odd.text_in(Kind::Span, Units::Metric), "2.29");
+        assert_eq!(odd.text_in(Kind::Span, Units::Us), "7'6\"");
     }
 
     #[test]
     fn what_cannot_be_read_stays() {
-        let typed = Entry::typed("abc", Units::Us);
-        assert_eq!(typed.value(Kind::Area, Field::AreaLeft), Err(Unfit::Unreadable));
-        assert_eq!(typed.shown(Kind::Area, Units::Metric), "abc");
+        let typed = Entry::as_typed("abc", Units::Us);
+        assert_eq!(typed.value(Kind::Area, Field::AreaLeft), Err(Invalid::Unreadable));
+        assert_eq!(typed.text_in(Kind::Area, Units::Metric), "abc");
         assert_eq!(typed.stepped(Kind::Area, Field::AreaLeft, Units::Us, true), typed);
     }
 
@@ -223,12 +223,16 @@ mod tests {
             ("-1", Kind::Count, Field::Flakers),
             ("99999999999", Kind::Count, Field::Flakers),
         ] {
-            let entry = Entry::typed(text, Units::Us);
-            assert_eq!(entry.value(kind, field), Err(Unfit::OutOfRange { kind, field }), "{text}");
+            let entry = Entry::as_typed(text, Units::Us);
+            assert_eq!(
+                entry.value(kind, field),
+                Err(Invalid::OutOfRange { kind, field }),
+                "{text}"
+            );
         }
         assert_eq!(
-            Entry::typed("1.5", Units::Us).value(Kind::Count, Field::Rollers),
-            Err(Unfit::Unreadable)
+            Entry::as_typed("1.5", Units::Us).value(Kind::Count, Field::Rollers),
+            Err(Invalid::Unreadable)
         );
     }
 
@@ -269,7 +273,7 @@ mod tests {
     #[test]
     fn a_tap_lands_on_whole_steps_within_the_range() {
         let tap = |text: &str, up| {
-            Entry::typed(text, Units::Us)
+            Entry::as_typed(text, Units::Us)
                 .stepped(Kind::Temperature, Field::Slab, Units::Us, up)
                 .text
         };
@@ -279,7 +283,7 @@ mod tests {
         assert_eq!(tap("122", true), "122");
         assert_eq!(tap("23", false), "23");
         // The end is at 19.685 ft: a tap does not round it out of the range.
-        let wall = Entry::typed("19", Units::Us);
+        let wall = Entry::as_typed("19", Units::Us);
         let (kind, field) = (Kind::Span, Field::Throw);
         let tapped =
             wall.stepped(kind, field, Units::Us, true).stepped(kind, field, Units::Us, true);
@@ -289,7 +293,7 @@ mod tests {
     #[test]
     fn values_reach_the_record_s_units() {
         let at =
-            |text: &str, kind, field| Entry::typed(text, Units::Us).value(kind, field).unwrap();
+            |text: &str, kind, field| Entry::as_typed(text, Units::Us).value(kind, field).unwrap();
         assert!((at("77", Kind::Temperature, Field::Slab) - 25.0).abs() < 1e-9);
         // The other unit where it is named.
         assert!((at("25°C", Kind::Temperature, Field::Slab) - 25.0).abs() < 1e-9);

@@ -14,7 +14,7 @@ use pailwise_calc::record::{ProductRecord, Role};
 use pailwise_calc::vessel::Generic;
 use pailwise_calc::working::Source;
 
-use crate::entry::{Unfit, limits};
+use crate::entry::{Invalid, limits};
 use crate::records::mix::{Ask, PailPick};
 use crate::records::sheet::label_of;
 use crate::show::Reader;
@@ -212,12 +212,12 @@ pub fn ingredient(reader: Reader, product: &ProductRecord, what: Ingredient) -> 
 }
 
 /// Why a figure keeps an answer from being there.
-pub fn unfit(reader: Reader, what: &str, unfit: Unfit) -> String {
+pub fn unfit(reader: Reader, what: &str, unfit: Invalid) -> String {
     let say = |key, figures: &[(&str, &str)]| reader.language.say(key, figures);
     match unfit {
-        Unfit::Empty => say(key::CHECK_EMPTY, &[("what", what)]),
-        Unfit::Unreadable => say(key::NO_ANSWER_UNREADABLE, &[("what", what)]),
-        Unfit::OutOfRange { kind, field } => {
+        Invalid::Empty => say(key::CHECK_EMPTY, &[("what", what)]),
+        Invalid::Unreadable => say(key::NO_ANSWER_UNREADABLE, &[("what", what)]),
+        Invalid::OutOfRange { kind, field } => {
             let (low, high) = limits(kind, field, reader.units);
             let high = say(kind.unit(reader.units), &[("n", &high)]);
             let figures = [("what", what), ("low", &*low), ("high", &*high)];

@@ -3,7 +3,7 @@
 use leptos::html;
 use leptos::prelude::*;
 use pailwise_calc::quantity::{Time, Volume, unit};
-use pailwise_calc::running::{Stage, Standing};
+use pailwise_calc::running::{Stage, Status};
 
 use super::count::order;
 use super::end::{End, end};
@@ -21,13 +21,13 @@ use crate::text::{key, live, tr_with};
 pub(crate) fn Alarm() -> impl IntoView {
     let watch = watch();
     // Seen, by batch and how it stood then.
-    let seen = RwSignal::new(Vec::<(String, Standing)>::new());
+    let seen = RwSignal::new(Vec::<(String, Status)>::new());
     let alarming = Memo::new(move |_| {
         let now = watch.now.get();
         watch.batches.with(|batches| {
             let alarm = |watched: &Watched| {
-                let standing = watched.standing(now);
-                (standing >= Standing::PartOnly).then(|| (watched.run.id.clone(), standing))
+                let status = watched.status(now);
+                (status >= Status::PartOnly).then(|| (watched.run.id.clone(), status))
             };
             batches.iter().filter_map(alarm).collect::<Vec<_>>()
         })
@@ -39,10 +39,10 @@ pub(crate) fn Alarm() -> impl IntoView {
 }
 
 #[component]
-fn OneAlarm(alarm: (String, Standing), seen: RwSignal<Vec<(String, Standing)>>) -> impl IntoView {
+fn OneAlarm(alarm: (String, Status), seen: RwSignal<Vec<(String, Status)>>) -> impl IntoView {
     let desk = desk();
     let watch = watch();
-    let (id, standing) = alarm.clone();
+    let (id, status) = alarm.clone();
     let dialog = NodeRef::<html::Dialog>::new();
     Effect::new(move |_| {
         if let Some(dialog) = dialog.get() {
@@ -58,18 +58,18 @@ fn OneAlarm(alarm: (String, Standing), seen: RwSignal<Vec<(String, Standing)>>) 
     let met = clock(reader, watched.run.met_at_ms, Time::default());
     let which =
         move || tr_with(key::ALARM_WHICH, &[("name", &name), ("volume", &volume), ("time", &met)]);
-    let (head, act) = match (&watched.running, standing) {
+    let (head, act) = match (&watched.running, status) {
         (None, _) => (key::ALARM_UNKNOWN, key::CLOCK_LOST),
-        (_, Standing::PartOnly) => (key::ALARM_PART, key::ALARM_PART_DO),
-        (_, Standing::PastPotLife) => (key::ALARM_PAST, key::ALARM_PAST_DO),
+        (_, Status::PartOnly) => (key::ALARM_PART, key::ALARM_PART_DO),
+        (_, Status::PastPotLife) => (key::ALARM_PAST, key::ALARM_PAST_DO),
         _ => (key::ALARM_POUR_OUT, key::ALARM_POUR_OUT_DO),
     };
     let ordered = StoredValue::new(watched.clone());
-    let order = (standing == Standing::PartOnly).then(|| {
+    let order = (status == Status::PartOnly).then(|| {
         let order = move || ordered.with_value(|w| order(desk.reader(), w, watch.now.get()));
         view! { <p class="alarm-order" role="status">{order}</p> }
     });
-    let deeds = if standing == Standing::PartOnly {
+    let deeds = if status == Status::PartOnly {
         part(desk, watched.clone()).into_any()
     } else {
         let out = move |_| end(desk, &watched, End::Discarded);

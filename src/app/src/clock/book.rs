@@ -302,10 +302,10 @@ fn Page(
     let pace = move || {
         let reader = desk.reader();
         let pace = record.with(|record| record.as_ref().and_then(LogRecord::pace_m2_per_min))?;
-        let entry = Entry::of(Kind::Pace, pace, reader.units);
+        let entry = Entry::from_value(Kind::Pace, pace, reader.units);
         let said = tr_with(
             key::LOG_PACE,
-            &[("pace", &entry.said(Kind::Pace, reader.units, reader.language))],
+            &[("pace", &entry.text_with_unit(Kind::Pace, reader.units, reader.language))],
         );
         let take = move |_| {
             let _ = desk.step(tr(key::DID_PACE), &[MIX.to_owned()], || {

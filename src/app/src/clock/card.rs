@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 use pailwise_calc::quantity::{Time, Volume, unit};
-use pailwise_calc::running::{Running, Stage, Standing};
+use pailwise_calc::running::{Running, Stage, Status};
 use pailwise_kept::records::run::RunRecord;
 use pailwise_kept::show::Reader;
 
@@ -18,7 +18,7 @@ use super::watched::{self, Watched, next_mix_due};
 use crate::desk::{Desk, desk};
 use crate::moments::clock;
 use crate::parts::working::how;
-use crate::screen::ClockSpot;
+use crate::screen::ClockRoute;
 use crate::steady::now_ms;
 use crate::store::RUNS;
 use crate::text::{key, live, tr, tr_with};
@@ -57,7 +57,7 @@ pub(super) fn Card(id: String) -> impl IntoView {
                 <button class="button" type="button" on:click=turn(Open::Correct)>
                     {live(key::CLOCK_CORRECT)}
                 </button>
-                <a class="button button-link" href=move || ClockSpot::HandOn(id.get_value()).fragment()>
+                <a class="button button-link" href=move || ClockRoute::HandOn(id.get_value()).fragment()>
                     {live(key::CLOCK_HAND_ON)}
                 </a>
             </div>
@@ -128,14 +128,14 @@ fn Face(watched: Watched) -> impl IntoView {
     let desk = desk();
     let watch = watch();
     let of = StoredValue::new(watched);
-    let standing = Memo::new(move |_| of.with_value(|w| w.standing(watch.now.get())));
+    let status = Memo::new(move |_| of.with_value(|w| w.status(watch.now.get())));
     let count = move || of.with_value(|w| Count::of(w, w.running.as_ref()?, watch.now.get()));
     let figure = move || count().map(|count| countdown(count.left));
     let says = move || count().map(|count| tr(count.says()));
     let what = move || of.with_value(|w| order(desk.reader(), w, watch.now.get()));
     view! {
-        <div class=move || face_class(standing.get())>
-            <span class="run-sign" aria-hidden="true">{move || sign(standing.get())}</span>
+        <div class=move || face_class(status.get())>
+            <span class="run-sign" aria-hidden="true">{move || sign(status.get())}</span>
             <p class="run-words" role="status">{what}</p>
             <p class="run-count" aria-hidden="true">{figure}</p>
             <p class="run-of">{says}</p>
@@ -144,22 +144,22 @@ fn Face(watched: Watched) -> impl IntoView {
 }
 
 /// How a batch that stands so looks.
-pub(super) fn face_class(standing: Standing) -> &'static str {
-    match standing {
-        Standing::OnTime => "run-face",
-        Standing::Late => "run-face run-late",
-        Standing::FilmClosed => "run-face run-late run-closed",
-        Standing::PartOnly | Standing::PourOutNow | Standing::PastPotLife => "run-face run-alarm",
+pub(super) fn face_class(status: Status) -> &'static str {
+    match status {
+        Status::OnTime => "run-face",
+        Status::Late => "run-face run-late",
+        Status::FilmClosed => "run-face run-late run-closed",
+        Status::PartOnly | Status::PourOutNow | Status::PastPotLife => "run-face run-alarm",
     }
 }
 
 /// The sign of a batch that stands so, for who does not see colours.
-pub(super) fn sign(standing: Standing) -> &'static str {
-    match standing {
-        Standing::OnTime => "●",
-        Standing::Late => "▲",
-        Standing::FilmClosed => "◆",
-        Standing::PartOnly | Standing::PourOutNow | Standing::PastPotLife => "⬣",
+pub(super) fn sign(status: Status) -> &'static str {
+    match status {
+        Status::OnTime => "●",
+        Status::Late => "▲",
+        Status::FilmClosed => "◆",
+        Status::PartOnly | Status::PourOutNow | Status::PastPotLife => "⬣",
     }
 }
 
@@ -173,13 +173,13 @@ fn stages(reader: Reader, watched: &Watched, running: &Running) -> impl IntoView
     let (out, life, closes) = (at(running.pour_out), at(running.pot_life), at(running.closes));
     let warm = reader.temperature_down(running.out_at);
     let of = StoredValue::new((watched.clone(), running.clone()));
-    let standing = Memo::new(move |_| of.with_value(|(w, _)| w.standing(watch.now.get())));
+    let status = Memo::new(move |_| of.with_value(|(w, _)| w.status(watch.now.get())));
     let limit = move || {
         Some(match next?.stage {
-            Stage::Mix | Stage::Stand | Stage::Pour | Stage::Empty => {
+            Stage::Mix | Stage::Induction | Stage::Pour | Stage::Empty => {
                 tr_with(key::CLOCK_LIMIT, &[("out", &out), ("life", &life), ("warm", &warm)])
             }
-            Stage::Roll | Stage::Flake if standing.get() == Standing::FilmClosed => {
+            Stage::Roll | Stage::Flake if status.get() == Status::FilmClosed => {
                 tr_with(key::CLOCK_CLOSED, &[("time", &closes)])
             }
             Stage::Roll | Stage::Flake => tr_with(key::CLOCK_CLOSES, &[("time", &closes)]),
@@ -189,13 +189,13 @@ fn stages(reader: Reader, watched: &Watched, running: &Running) -> impl IntoView
     let moved = Memo::new(move |_| {
         let late = of.with_value(|(w, running)| w.run.late(running, watch.now.get()));
         let minutes = late.get::<unit::minute>().ceil().max(0.0);
-        (minutes, standing.get() >= Standing::PourOutNow)
+        (minutes, status.get() >= Status::PourOutNow)
     });
     // Nobody starts another while this one must leave its pail, or is lost.
     let waits = Memo::new(move |_| {
         let in_pail = next.is_some_and(|due| due.stage <= Stage::Empty);
-        let must_out = in_pail && (standing.get() >= Standing::PartOnly || moved.get().0 > 0.0);
-        must_out || standing.get() >= Standing::PourOutNow
+        let must_out = in_pail && (status.get() >= Status::PartOnly || moved.get().0 > 0.0);
+        must_out || status.get() >= Status::PourOutNow
     });
     view! {
         {next.map(|_| view! { <p class="small">{limit}</p> })}

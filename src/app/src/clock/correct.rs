@@ -17,7 +17,7 @@ use crate::text::{key, live, tr};
 pub(super) fn Correct(run: RunRecord, done: Callback<()>) -> impl IntoView {
     let desk = desk();
     let units = desk.settings.with_untracked(|s| s.units);
-    let entry = |celsius| RwSignal::new(Entry::of(Kind::Temperature, celsius, units));
+    let entry = |celsius| RwSignal::new(Entry::from_value(Kind::Temperature, celsius, units));
     let now = run.job.conditions;
     let fields = [
         (key::ASK_SLAB, Quantity::Slab, entry(now.slab_c)),

@@ -2,7 +2,7 @@
 
 use pailwise_calc::batch::LastPour;
 use pailwise_calc::quantity::{Time, unit};
-use pailwise_calc::running::{Limit, Running, Standing};
+use pailwise_calc::running::{Limit, Running, Status};
 use pailwise_kept::show::Reader;
 
 use super::watched::{Watched, closed, words};
@@ -22,7 +22,7 @@ impl Count {
         let (limit, by) = running.limit(|stage| run.is_done(stage))?;
         let left = by - run.since(now_ms);
         // What stood past its limit before its temperatures were corrected has no time again.
-        let lost = run.standing(running, now_ms) >= Standing::PartOnly;
+        let lost = run.status(running, now_ms) >= Status::PartOnly;
         Some(Self { limit, left: if lost { left.min(Time::default()) } else { left } })
     }
 
@@ -46,16 +46,16 @@ pub(super) fn order(reader: Reader, watched: &Watched, now_ms: f64) -> String {
     let Some(running) = &watched.running else {
         return tr_with(key::CALL_PAST, &[("name", name)]);
     };
-    let text = match run.standing(running, now_ms) {
-        Standing::PastPotLife => key::CALL_PAST,
-        Standing::PourOutNow => key::CALL_POUR_OUT,
-        Standing::PartOnly => {
+    let text = match run.status(running, now_ms) {
+        Status::PastPotLife => key::CALL_PAST,
+        Status::PourOutNow => key::CALL_POUR_OUT,
+        Status::PartOnly => {
             return running.still(run.since(now_ms)).map_or_else(String::new, |still| {
                 tr_with(key::CALL_PART, &part(reader, name, still).each_ref().map(pair))
             });
         }
-        Standing::FilmClosed => closed(run.job.product.role),
-        Standing::OnTime | Standing::Late => match run.due(running) {
+        Status::FilmClosed => closed(run.job.product.role),
+        Status::OnTime | Status::Late => match run.due(running) {
             Some(due) => words(due.stage, run.job.product.role),
             None => key::CALL_ALL_DONE,
         },

@@ -12,7 +12,7 @@ use super::watch::watch;
 use crate::desk::{Desk, desk};
 use crate::moments;
 use crate::moments::clock;
-use crate::screen::Spot;
+use crate::screen::ShelfRoute;
 use crate::store::{CUPS, PRODUCTS};
 use crate::text::{key, live, tr, tr_with};
 
@@ -71,7 +71,7 @@ fn Cup(cup: CupRecord) -> impl IntoView {
     let since = move || of.with_value(|cup| cup.since(watch.now.get()));
     // Sooner it was not mixed yet, later nobody has watched it.
     let tells = Memo::new(move |_| (minutes(0.5)..=minutes(24.0 * 60.0)).contains(&since()));
-    let spot = Spot::Lot(of.with_value(|cup| cup.product.clone()));
+    let spot = ShelfRoute::Lot(of.with_value(|cup| cup.product.clone()));
     let gone = move |_| {
         let cup = of.get_value();
         let learnt = cup.learnt(cup.since(watch.now.get_untracked()), moments::now());

@@ -20,7 +20,7 @@ use leptos::prelude::*;
 
 use crate::desk::desk;
 use crate::parts::caution::Caution;
-use crate::screen::{ClockSpot, Here};
+use crate::screen::{ClockRoute, CurrentRoute};
 use crate::text::{key, live};
 
 pub(crate) use alarm::Alarm;
@@ -29,11 +29,11 @@ pub(crate) use watch::Watch;
 
 /// The screen.
 #[component]
-pub(crate) fn Clock(here: Here) -> impl IntoView {
+pub(crate) fn Clock(here: CurrentRoute) -> impl IntoView {
     let spot = here.clock_spot();
     move || match spot.get() {
-        ClockSpot::All => view! { <All /> }.into_any(),
-        ClockSpot::HandOn(id) => {
+        ClockRoute::All => view! { <All /> }.into_any(),
+        ClockRoute::HandOn(id) => {
             view! { <div class="products"><hand_on::HandOn id=id /></div> }.into_any()
         }
     }

@@ -64,7 +64,7 @@ pub(super) fn went_off(desk: Desk, run: &RunRecord) -> Result<(), NotKept> {
 pub(super) fn ReadPail(run: RunRecord) -> impl IntoView {
     let desk = desk();
     let units = desk.settings.with_untracked(|s| s.units);
-    let entry = RwSignal::new(Entry::typed("", units));
+    let entry = RwSignal::new(Entry::as_typed("", units));
     let read = Memo::new(move |_| {
         entry.with(|entry| entry.value(Kind::Temperature, Quantity::PailReading)).ok()
     });

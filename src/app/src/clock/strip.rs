@@ -7,12 +7,12 @@ use super::count::{Count, countdown, order};
 use super::watch::watch;
 use super::watched::Watched;
 use crate::desk::desk;
-use crate::screen::{Here, Screen};
+use crate::screen::{CurrentRoute, Screen};
 use crate::text::{live, tr};
 
 /// The strip; nothing where nothing is under way, and on the clock itself.
 #[component]
-pub(crate) fn Strip(here: Here) -> impl IntoView {
+pub(crate) fn Strip(here: CurrentRoute) -> impl IntoView {
     let watch = watch();
     let screen = here.screen();
     let ids = Memo::new(move |_| {
@@ -41,12 +41,12 @@ fn Line(id: String) -> impl IntoView {
     let says = at(|w, now| Count::of(w, w.running.as_ref()?, now).map(|c| tr(c.says())));
     let what =
         move || watched.with(|w| w.as_ref().map(|w| order(desk.reader(), w, watch.now.get())));
-    let standing =
-        Memo::new(move |_| watched.with(|w| w.as_ref().map(|w| w.standing(watch.now.get()))));
-    let class = move || standing.get().map(|s| format!("under-way-line {}", face_class(s)));
+    let status =
+        Memo::new(move |_| watched.with(|w| w.as_ref().map(|w| w.status(watch.now.get()))));
+    let class = move || status.get().map(|s| format!("under-way-line {}", face_class(s)));
     view! {
         <a class=class href=Screen::Clock.fragment()>
-            <span class="under-way-sign" aria-hidden="true">{move || standing.get().map(sign)}</span>
+            <span class="under-way-sign" aria-hidden="true">{move || status.get().map(sign)}</span>
             <span class="under-way-what">{what}</span>
             <span class="under-way-count"><strong>{figure}</strong>" "{says}</span>
         </a>

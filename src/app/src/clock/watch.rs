@@ -7,7 +7,7 @@ use leptos::prelude::*;
 use leptos::wasm_bindgen::JsCast;
 use leptos::wasm_bindgen::prelude::Closure;
 use pailwise_calc::quantity::{Time, unit};
-use pailwise_calc::running::{Limit, Stage, Standing};
+use pailwise_calc::running::{Limit, Stage, Status};
 use pailwise_kept::records::run::set_back;
 
 use super::count::order;
@@ -168,12 +168,12 @@ fn call_for(watched: &Watched, now: f64) -> Option<Call> {
     // Nobody knows how long it has.
     let Some(running) = &watched.running else { return Some(Call::Past(times(Time::default()))) };
     let due = run.due(running)?;
-    match run.standing(running, now) {
-        Standing::PartOnly => return Some(Call::Part(times(Time::default()))),
-        Standing::PastPotLife => return Some(Call::Past(times(running.pot_life))),
-        Standing::PourOutNow => return Some(Call::PourOut(times(Time::default()))),
+    match run.status(running, now) {
+        Status::PartOnly => return Some(Call::Part(times(Time::default()))),
+        Status::PastPotLife => return Some(Call::Past(times(running.pot_life))),
+        Status::PourOutNow => return Some(Call::PourOut(times(Time::default()))),
         // A next batch that is wanted later than that is still called.
-        Standing::FilmClosed
+        Status::FilmClosed
             if !next_mix(watched).is_some_and(|at| at > running.closes && run.since(now) >= at) =>
         {
             return Some(Call::Closed);
@@ -256,7 +256,7 @@ mod tests {
         // Nobody knows how long it has: it rings as the worst.
         let unknown = Watched { running: None, ..watched.clone() };
         assert_eq!(call_for(&unknown, 1.7e12 + 1.0), Some(Call::Past(0)));
-        assert_eq!(unknown.standing(1.7e12), Standing::PastPotLife);
+        assert_eq!(unknown.status(1.7e12), Status::PastPotLife);
         // Out of the pail and rolled, and not flaked when the film has closed.
         let mut laid = watched.clone();
         for (stage, by) in [(Stage::Empty, running.stages[1].by), (Stage::Roll, running.pour_out)] {

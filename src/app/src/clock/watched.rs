@@ -2,7 +2,7 @@
 
 use pailwise_calc::quantity::Time;
 use pailwise_calc::record::Role;
-use pailwise_calc::running::{Running, Stage, Standing};
+use pailwise_calc::running::{Running, Stage, Status};
 use pailwise_kept::records::run::RunRecord;
 
 use crate::text::key;
@@ -16,10 +16,10 @@ pub(crate) struct Watched {
 
 impl Watched {
     /// How it stands. What cannot be worked out stands as the worst.
-    pub(crate) fn standing(&self, now_ms: f64) -> Standing {
+    pub(crate) fn status(&self, now_ms: f64) -> Status {
         self.running
             .as_ref()
-            .map_or(Standing::PastPotLife, |running| self.run.standing(running, now_ms))
+            .map_or(Status::PastPotLife, |running| self.run.status(running, now_ms))
     }
 }
 
@@ -39,7 +39,7 @@ pub(crate) fn next_mix_due(watched: &Watched, now: f64) -> bool {
 pub(crate) fn words(stage: Stage, role: Role) -> &'static str {
     match stage {
         Stage::Mix => key::CALL_MIX,
-        Stage::Stand => key::CALL_STAND,
+        Stage::Induction => key::CALL_STAND,
         Stage::Pour => key::CALL_BEGIN,
         Stage::Empty => key::CALL_EMPTY,
         Stage::Roll if role == Role::Filler => key::CALL_FILL,
@@ -57,7 +57,7 @@ pub(crate) fn closed(role: Role) -> &'static str {
 pub(crate) fn stage_name(stage: Stage, role: Role) -> &'static str {
     match stage {
         Stage::Mix => key::STAGE_MIX,
-        Stage::Stand => key::STAGE_STAND,
+        Stage::Induction => key::STAGE_STAND,
         Stage::Pour => key::STAGE_POUR,
         Stage::Empty => key::STAGE_EMPTY,
         Stage::Roll if role == Role::Filler => key::STAGE_FILL,

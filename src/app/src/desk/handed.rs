@@ -52,7 +52,7 @@ pub(crate) fn take(
     desk.floor.set(form(floor, units, product));
     desk.mix.update(|mix| {
         let mut set = |ask: Ask, value: f64| {
-            mix.entries.insert(ask, Entry::printed(ask.field().1, value, units));
+            mix.entries.insert(ask, Entry::as_printed(ask.field().1, value, units));
         };
         set(Ask::TakeUp, floor.take_up_percent);
         set(Ask::Loss, floor.loss_percent);
@@ -71,7 +71,8 @@ fn form(
 ) -> FloorFormRecord {
     let thing = |thing: Thing, values: &[f64]| {
         let entries = thing.measures().iter().zip(values);
-        let entries = entries.map(|(measure, value)| Entry::printed(measure.kind, *value, units));
+        let entries =
+            entries.map(|(measure, value)| Entry::as_printed(measure.kind, *value, units));
         ThingRecord { thing, entries: entries.collect() }
     };
     let rectangle =
@@ -87,7 +88,7 @@ fn form(
     things.extend(
         floor.cracks.iter().map(|c| thing(Thing::Crack, &[c.length_m, c.width_mm, c.depth_mm])),
     );
-    let entry = |single: Single, value| Entry::printed(single.measure().kind, value, units);
+    let entry = |single: Single, value| Entry::as_printed(single.measure().kind, value, units);
     let coats = floor
         .coats
         .iter()
@@ -117,7 +118,7 @@ fn form(
 
 fn coat_form(coat: &CoatRecord, product: &str, units: Units) -> CoatFormRecord {
     let mut form = CoatFormRecord::first(product, coat.day, units);
-    let entry = |single: Single, value| Entry::printed(single.measure().kind, value, units);
+    let entry = |single: Single, value| Entry::as_printed(single.measure().kind, value, units);
     form.starts = time_of_day(coat.start_min);
     form.slab = entry(Single::Slab, coat.conditions.slab_c);
     form.air = entry(Single::Air, coat.conditions.air_c);
@@ -164,10 +165,10 @@ fn coat_form(coat: &CoatRecord, product: &str, units: Units) -> CoatFormRecord {
     form.resumes = coat.resumes_min.map(time_of_day);
     let (ended, took) = down_measures();
     let down = coat.done.iter().map(|done| DownRecord {
-        ended_at: Entry::printed(ended.kind, done.ended_at_m, units),
+        ended_at: Entry::as_printed(ended.kind, done.ended_at_m, units),
         rolled_in: done.rolled_in_min.map_or_else(
-            || Entry::typed("", units),
-            |minutes| Entry::printed(took.kind, minutes, units),
+            || Entry::as_typed("", units),
+            |minutes| Entry::as_printed(took.kind, minutes, units),
         ),
         mixed_l: done.mixed_l,
         bay: done.bay,
@@ -177,7 +178,7 @@ fn coat_form(coat: &CoatRecord, product: &str, units: Units) -> CoatFormRecord {
     });
     form.down = down.collect();
     let lines = coat.tape_lines_m.iter();
-    form.tapes = lines.map(|line| Entry::printed(tape_line().kind, *line, units)).collect();
+    form.tapes = lines.map(|line| Entry::as_printed(tape_line().kind, *line, units)).collect();
     form.crews = coat.crews;
     form
 }
@@ -196,7 +197,7 @@ fn take_crew(mix: &mut MixRecord, crew: &CrewRecord, units: Units) {
         (Ask::Settle, crew.settle_min),
         (Ask::Usable, crew.reserve_percent),
     ] {
-        mix.entries.insert(ask, Entry::printed(ask.field().1, value, units));
+        mix.entries.insert(ask, Entry::as_printed(ask.field().1, value, units));
     }
     (mix.mixers, mix.ribbon) = (crew.mixers, crew.ribbon);
     (mix.spikes, mix.same_wall) = (crew.spikes, crew.same_wall);
@@ -216,7 +217,7 @@ fn take_gear(mix: &mut MixRecord, gear: &GearRecord, units: Units) {
                 (Ask::OwnTop, own.top_diameter_mm),
                 (Ask::OwnHeight, own.height_mm),
             ] {
-                mix.entries.insert(ask, Entry::printed(Kind::Small, value, units));
+                mix.entries.insert(ask, Entry::as_printed(Kind::Small, value, units));
             }
         }
     }
@@ -237,7 +238,7 @@ fn take_gear(mix: &mut MixRecord, gear: &GearRecord, units: Units) {
     mix.kits = gear.kits;
     let largest = gear
         .largest_mass_kg
-        .map_or_else(|| Entry::typed("", units), |kg| Entry::printed(Kind::Mass, kg, units));
+        .map_or_else(|| Entry::as_typed("", units), |kg| Entry::as_printed(Kind::Mass, kg, units));
     mix.entries.insert(Ask::LargestMass, largest);
 }
 

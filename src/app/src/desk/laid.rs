@@ -28,7 +28,7 @@ pub(crate) fn batch_down(
 ) {
     let reader = untrack(|| desk.reader());
     let (_, took) = down_measures();
-    let rolled = |minutes| Entry::of(took.kind, minutes, reader.units);
+    let rolled = |minutes| Entry::from_value(took.kind, minutes, reader.units);
     desk.floor.update(|form| {
         let Some(coat) = coat_of(form, place, &batch.product) else { return };
         if let Some(to) = place.to_m.map(Length::new::<unit::meter>) {

@@ -26,7 +26,7 @@ use super::pictures::{Clock, picture, rows};
 use crate::desk::{Desk, desk};
 use crate::parts::later::later;
 use crate::parts::working::{figure, how};
-use crate::screen::Side;
+use crate::screen::FloorTab;
 use crate::store::{FLOOR, MIX};
 use crate::text::{key, live, tr, tr_with};
 
@@ -134,7 +134,7 @@ fn readiness(reader: Reader, good: &Good, shown: usize) -> impl IntoView + use<>
         let why = why.map(|judged| say::judged(reader, judged, found.spread_is_usual));
         view! {
             <p class=class id="plan-ready">
-                <a href=Side::Ready.fragment()>{live(word)}</a>
+                <a href=FloorTab::Ready.fragment()>{live(word)}</a>
                 {why.map(|why| format!(" {why}"))}
             </p>
         }
@@ -153,7 +153,7 @@ fn missed(reader: Reader, desk: Desk, good: &Good, shown: usize) -> Option<AnyVi
     all.iter().any(misses).then(|| {
         view! {
             <p class="caution plan-missed">
-                <a href=Side::After.fragment()>{live(key::PLAN_MISSED)}</a>
+                <a href=FloorTab::After.fragment()>{live(key::PLAN_MISSED)}</a>
             </p>
         }
         .into_any()
@@ -216,10 +216,10 @@ fn learnt(reader: Reader, coat: &Coat, learnt: Option<Learnt>) -> Option<AnyView
     if !learnt.believable() {
         return Some(view! { <p class="caution">{live(key::PLAN_CHECK)}</p> }.into_any());
     }
-    let went = if learnt.went > 1.03 {
-        Some((key::PLAN_THIN, learnt.went - 1.0))
-    } else if learnt.went < 0.97 {
-        Some((key::PLAN_THICK, 1.0 / learnt.went - 1.0))
+    let went = if learnt.yield_ratio > 1.03 {
+        Some((key::PLAN_THIN, learnt.yield_ratio - 1.0))
+    } else if learnt.yield_ratio < 0.97 {
+        Some((key::PLAN_THICK, 1.0 / learnt.yield_ratio - 1.0))
     } else {
         None
     };

@@ -12,7 +12,7 @@ use pailwise_calc::record::ProductRecord;
 use pailwise_calc::working::Step;
 use pailwise_kept::entry::{Entry, Kind};
 use pailwise_kept::records::floor::Single;
-use pailwise_kept::records::mix::{Ask, FromFloorRecord, ReckonedRecord, TeamRecord};
+use pailwise_kept::records::mix::{Ask, FromFloorRecord, PlanInputsRecord, TeamRecord};
 use pailwise_kept::records::run::BandRecord;
 use pailwise_kept::say;
 use pailwise_kept::show::Reader;
@@ -220,7 +220,7 @@ fn to_mix(desk: Desk, placed: &Placed, planned: Planned) -> impl IntoView + use<
     let (id, job) = (product.id.clone(), placed.job.clone());
     let end = end_of(placed.place);
     let bay = end.map_or(0, |(bay, _)| bay);
-    let reckons = ReckonedRecord {
+    let reckons = PlanInputsRecord {
         area_m2: placed.batch.area.get::<unit::square_meter>(),
         in_plan: placed.in_plan(plan.learnt),
         // On walls they brush with the others.
@@ -256,7 +256,7 @@ fn to_mix(desk: Desk, placed: &Placed, planned: Planned) -> impl IntoView + use<
                     own.value(kind, field).is_ok_and(|own| (own - value).abs() < 1e-6)
                 };
                 let entry = own.filter(same).cloned();
-                let entry = entry.unwrap_or_else(|| Entry::typed(typed, reader.units));
+                let entry = entry.unwrap_or_else(|| Entry::as_typed(typed, reader.units));
                 mix.entries.insert(ask, entry.clone());
                 exact.insert(ask, (entry, value));
             }
@@ -287,7 +287,7 @@ fn written(reader: Reader, job: &Job, left: Ask) -> Vec<(Ask, f64, String)> {
     ];
     if left == Ask::CrackLength {
         let millimeters = |length: Length| length.get::<unit::millimeter>();
-        let small = |length| Entry::of(Kind::Small, millimeters(length), reader.units).text;
+        let small = |length| Entry::from_value(Kind::Small, millimeters(length), reader.units).text;
         let (length, depth) = (bare.area / bare.width, bare.coverage.wet());
         all.extend([
             (left, length.get::<unit::meter>(), reader.typed_distance(length)),

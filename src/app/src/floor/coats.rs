@@ -8,7 +8,7 @@ use pailwise_kept::show::Reader;
 
 use crate::desk::desk;
 use crate::parts::pick::Pick;
-use crate::screen::{Screen, Side};
+use crate::screen::{FloorTab, Screen};
 use crate::text::{key, live, tr, tr_with};
 
 /// The coat that is looked at.
@@ -66,9 +66,9 @@ fn no_plan(reader: Reader, faults: &[Fault]) -> impl IntoView + use<> {
         let line = say::unfit(reader, &tr(fault.label), fault.unfit);
         let at = match fault.typed {
             Typed::Mix => Screen::Mix.fragment().to_owned(),
-            Typed::Plan => Side::Plan.fragment(),
-            Typed::Ready => Side::Ready.fragment(),
-            Typed::Load => Side::Load.fragment(),
+            Typed::Plan => FloorTab::Plan.fragment(),
+            Typed::Ready => FloorTab::Ready.fragment(),
+            Typed::Load => FloorTab::Load.fragment(),
         };
         view! { <li><a href=at>{line}</a></li> }
     });

@@ -67,7 +67,7 @@ pub(super) fn FormField(
     let desk = desk();
     let entry = move || {
         let units = desk.settings.with(|s| s.units);
-        desk.floor.with(&get).unwrap_or_else(|| Entry::typed("", units))
+        desk.floor.with(&get).unwrap_or_else(|| Entry::as_typed("", units))
     };
     view! {
         <Field

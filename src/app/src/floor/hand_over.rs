@@ -20,7 +20,7 @@ use crate::moments::{self, Style};
 use crate::parts::choice::Choice;
 use crate::parts::question::Question;
 use crate::parts::words::Words;
-use crate::screen::Side;
+use crate::screen::FloorTab;
 use crate::text::{Language, key, live, tr};
 
 /// Characters that a line of the sheet may have, and its notes.
@@ -112,7 +112,7 @@ fn answer(reader: Reader, desk: Desk, good: &Good) -> impl IntoView + use<> {
     let missed = all.iter().any(|one| one.next.is_some_and(Next::misses)).then(|| {
         view! {
             <p class="no-answer no-print" role="alert" id="sheet-missed">
-                <a href=Side::After.fragment()>{live(key::SHEET_MISSED)}</a>
+                <a href=FloorTab::After.fragment()>{live(key::SHEET_MISSED)}</a>
             </p>
         }
     });

@@ -88,7 +88,7 @@ pub(super) fn Load(found: Memo<Found>) -> impl IntoView {
     });
     let here = move || {
         let fields =
-            products.get().into_iter().map(|(coat, id)| view! { <Here coat=coat id=id /> });
+            products.get().into_iter().map(|(coat, id)| view! { <CurrentRoute coat=coat id=id /> });
         fields.collect_view()
     };
     let flaked = Memo::new(move |_| {
@@ -108,7 +108,11 @@ pub(super) fn Load(found: Memo<Found>) -> impl IntoView {
         let units = desk.settings.with(|s| s.units);
         let first = Single::Spare.first(units);
         form.with(|form| {
-            form.entry(0, Single::Spare).unwrap_or(&first).said(Kind::Percent, units, language())
+            form.entry(0, Single::Spare).unwrap_or(&first).text_with_unit(
+                Kind::Percent,
+                units,
+                language(),
+            )
         })
     };
     // What was said to be here, coat by coat.
@@ -117,7 +121,7 @@ pub(super) fn Load(found: Memo<Found>) -> impl IntoView {
         let said = form.with(|form| {
             let here = form.coats.iter().map(|coat| &coat.on_hand);
             let here = here.filter(|entry| !entry.text.trim().is_empty());
-            here.map(|entry| entry.said(Kind::Volume, units, language()))
+            here.map(|entry| entry.text_with_unit(Kind::Volume, units, language()))
                 .collect::<Vec<_>>()
                 .join(", ")
         });
@@ -160,7 +164,7 @@ pub(super) fn Load(found: Memo<Found>) -> impl IntoView {
 
 /// How much of a product is here: a field, and half kits by a tap.
 #[component]
-fn Here(coat: usize, id: String) -> impl IntoView {
+fn CurrentRoute(coat: usize, id: String) -> impl IntoView {
     let desk = desk();
     let product = desk.product_of(&id);
     let name = product.as_ref().map_or_else(String::new, |product| product.name.clone());
@@ -179,7 +183,7 @@ fn Here(coat: usize, id: String) -> impl IntoView {
             // To whole halves, from wherever it stands.
             let count = ((now / half + halves) * 100.0).round() / 100.0;
             let whole = if halves > 0.0 { (count + 1e-6).floor() } else { (count - 1e-6).ceil() };
-            coat.on_hand = Entry::of(Kind::Volume, whole.max(0.0) * half, units);
+            coat.on_hand = Entry::from_value(Kind::Volume, whole.max(0.0) * half, units);
         });
     };
     view! {

@@ -26,7 +26,7 @@ use leptos::prelude::*;
 
 use crate::desk::desk;
 use crate::moments;
-use crate::screen::{Here, Side, Spot};
+use crate::screen::{CurrentRoute, FloorTab, ShelfRoute};
 use crate::text::{key, live};
 use pailwise_calc::record::UnderWayRecord;
 use pailwise_kept::answers::floor::{Checked, Found, UnderWay, ask, plan};
@@ -36,7 +36,7 @@ use pailwise_kept::records::run::RunRecord;
 #[component]
 pub fn Floor(
     /// Where in the app one is.
-    here: Here,
+    here: CurrentRoute,
 ) -> impl IntoView {
     let desk = desk();
     let under_way = Memo::new(move |_| desk.runs.with(|runs| runs.iter().filter_map(of).collect()));
@@ -57,11 +57,11 @@ pub fn Floor(
         <Sides side=side found=found />
         <div class="mix">
             {move || match side.get() {
-                Side::Plan => view! { <Plan found=found /> }.into_any(),
-                Side::Ready => view! { <ready::Ready found=found /> }.into_any(),
-                Side::After => view! { <after::After found=found /> }.into_any(),
-                Side::Load => view! { <load::Load found=found /> }.into_any(),
-                Side::HandOver => view! { <hand_over::HandOver found=found /> }.into_any(),
+                FloorTab::Plan => view! { <Plan found=found /> }.into_any(),
+                FloorTab::Ready => view! { <ready::Ready found=found /> }.into_any(),
+                FloorTab::After => view! { <after::After found=found /> }.into_any(),
+                FloorTab::Load => view! { <load::Load found=found /> }.into_any(),
+                FloorTab::HandOver => view! { <hand_over::HandOver found=found /> }.into_any(),
             }}
         </div>
     }
@@ -84,12 +84,12 @@ fn of(run: &RunRecord) -> Option<UnderWay> {
 
 /// The sides, each a tap away.
 #[component]
-fn Sides(side: Memo<Side>, found: Memo<Found>) -> impl IntoView {
+fn Sides(side: Memo<FloorTab>, found: Memo<Found>) -> impl IntoView {
     let short = Memo::new(move |_| found.with(load::falls_short));
-    let links = Side::ALL.into_iter().map(|to| {
+    let links = FloorTab::ALL.into_iter().map(|to| {
         let here = move || (side.get() == to).then_some("page");
         let alarm = move || {
-            (to == Side::Load && short.get()).then(|| {
+            (to == FloorTab::Load && short.get()).then(|| {
                 view! { <span class="side-alarm">{live(key::SIDE_SHORT)}</span> }
             })
         };
@@ -106,7 +106,7 @@ fn Plan(found: Memo<Found>) -> impl IntoView {
     view! {
         <section class="questions" aria-label=live(key::FLOOR_QUESTIONS)>
             <questions::Questions />
-            <a class="button button-link" href=Spot::ShareFloor.fragment()>
+            <a class="button button-link" href=ShelfRoute::ShareFloor.fragment()>
                 {live(key::SHARE_FLOOR)}
             </a>
             <questions::NewFloor />

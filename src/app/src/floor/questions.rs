@@ -33,7 +33,7 @@ pub(super) fn Questions() -> impl IntoView {
 /// What stands in an entry, with its unit.
 fn shown(entry: &Entry, kind: Kind) -> String {
     let units = desk().settings.with(|s| s.units);
-    entry.said(kind, units, language())
+    entry.text_with_unit(kind, units, language())
 }
 
 /// The things of some kinds, with what adds another.

@@ -20,7 +20,7 @@ use crate::moments;
 use crate::parts::caution::Caution;
 use crate::parts::question::Question;
 use crate::parts::verdict::{readings, verdict};
-use crate::screen::Side;
+use crate::screen::FloorTab;
 use crate::text::{key, live, tr, tr_with};
 
 /// The side.
@@ -108,7 +108,7 @@ fn card(reader: Reader, desk: Desk, good: &Good, found: &Readiness) -> Option<An
     let stops = good.plans.get(shown).is_some_and(|plan| plan.stopped.is_some()).then(|| {
         view! {
             <p class="caution" id="ready-stops">
-                <a href=Side::Plan.fragment()>{live(key::READY_STOPS)}</a>
+                <a href=FloorTab::Plan.fragment()>{live(key::READY_STOPS)}</a>
             </p>
         }
     });

@@ -18,7 +18,7 @@ pub(super) fn read_said(at: usize) -> String {
         let entry = entry.filter(|entry| !entry.text.trim().is_empty());
         entry.map_or_else(
             || "–".to_owned(),
-            |entry| entry.said(single.measure().kind, units, language()),
+            |entry| entry.text_with_unit(single.measure().kind, units, language()),
         )
     };
     let [slab, air, humidity] = [Single::Slab, Single::Air, Single::Humidity].map(said);

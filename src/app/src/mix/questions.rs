@@ -45,7 +45,7 @@ fn shown(ask: Ask) -> String {
     let desk = desk();
     let (_, kind) = ask.field();
     let units = desk.settings.with(|s| s.units);
-    desk.mix.with(|mix| mix.entry(ask)).said(kind, units, language())
+    desk.mix.with(|mix| mix.entry(ask)).text_with_unit(kind, units, language())
 }
 
 /// Those of some fields that the product asks for.

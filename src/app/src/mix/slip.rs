@@ -8,7 +8,7 @@ use pailwise_calc::quantity::{Figure, Length, Mass, Time, Volume, unit};
 use pailwise_calc::ratio::{Ingredient, Pour};
 use pailwise_calc::rescue::Rescue;
 use pailwise_kept::answers::batch::Good;
-use pailwise_kept::entry::{Entry, Kind, Unfit};
+use pailwise_kept::entry::{Entry, Invalid, Kind};
 use pailwise_kept::records::mix::Way;
 use pailwise_kept::records::slip::SlipRecord;
 
@@ -38,7 +38,7 @@ pub(super) enum Outcome {
     /// Everything came out as planned.
     AsPlanned,
     /// Something typed cannot be read; its field says so.
-    Unfit,
+    Invalid,
     /// The calculation refused a reading.
     Wrong(Error),
     /// What to do.
@@ -61,14 +61,14 @@ pub(super) fn outcome(
         match entry.map(|entry| typed(entry, planned)) {
             None => readings.push(Some(planned.reading)),
             Some(Ok(reading)) => readings.push(reading),
-            Some(Err(_)) => return Outcome::Unfit,
+            Some(Err(_)) => return Outcome::Invalid,
         }
     }
     if !touched {
         return Outcome::AsPlanned;
     }
     let Ok(met) = slip.met.as_ref().map(|met| met.since(now_ms)).transpose() else {
-        return Outcome::Unfit;
+        return Outcome::Invalid;
     };
     let job = &good.job;
     let rescue = poured(job.product.ratio(), &job.gear.vessel, &readings).and_then(|pours| {
@@ -95,7 +95,7 @@ pub(super) fn parts_in(pours: &[Pour]) -> usize {
 }
 
 /// A reading as it was typed; `None` where the field was emptied, for what is not poured yet.
-fn typed(entry: &Entry, planned: &MeasuredPour) -> Result<Option<Figure>, Unfit> {
+fn typed(entry: &Entry, planned: &MeasuredPour) -> Result<Option<Figure>, Invalid> {
     if entry.text.trim().is_empty() {
         return Ok(None);
     }
@@ -116,13 +116,13 @@ mod tests {
 
     #[test]
     fn the_time_since_a_met_b_runs_on_and_never_back() {
-        let met = MetRecord { ago: Entry::typed("3", Units::Us), typed_at_ms: 1_000_000.0 };
+        let met = MetRecord { ago: Entry::as_typed("3", Units::Us), typed_at_ms: 1_000_000.0 };
         let at = |ms: f64| met.since(ms).map(|time| time.get::<unit::minute>());
         assert_eq!(at(1_000_000.0), Ok(3.0));
         assert_eq!(at(1_120_000.0), Ok(5.0));
         assert_eq!(at(0.0), Ok(3.0));
         assert_eq!(at(1e12), Ok(1440.0));
-        let unread = MetRecord { ago: Entry::typed("soon", Units::Us), typed_at_ms: 0.0 };
-        assert_eq!(unread.since(0.0), Err(Unfit::Unreadable));
+        let unread = MetRecord { ago: Entry::as_typed("soon", Units::Us), typed_at_ms: 0.0 };
+        assert_eq!(unread.since(0.0), Err(Invalid::Unreadable));
     }
 }

@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 use pailwise_calc::field::Field as Quantity;
-use pailwise_kept::entry::{Entry, Kind, Unfit, limits};
+use pailwise_kept::entry::{Entry, Invalid, Kind, limits};
 use pailwise_kept::units::Units;
 
 use crate::desk::desk;
@@ -52,13 +52,13 @@ pub(crate) fn Field(
     let problem = move || {
         unfit.get().map(|unfit| {
             let (low, high) = limits(kind, quantity, units());
-            let given = entry.with(|entry| entry.shown(kind, units()));
+            let given = entry.with(|entry| entry.text_in(kind, units()));
             let most = tr_with(kind.unit(units()), &[("n", &high)]);
             let text = match unfit {
-                Unfit::Empty => key::FIELD_EMPTY,
-                Unfit::Unreadable if kind == Kind::Count => key::FIELD_UNREADABLE_WHOLE,
-                Unfit::Unreadable => key::FIELD_UNREADABLE,
-                Unfit::OutOfRange { .. } => key::FIELD_OUT_OF_RANGE,
+                Invalid::Empty => key::FIELD_EMPTY,
+                Invalid::Unreadable if kind == Kind::Count => key::FIELD_UNREADABLE_WHOLE,
+                Invalid::Unreadable => key::FIELD_UNREADABLE,
+                Invalid::OutOfRange { .. } => key::FIELD_OUT_OF_RANGE,
             };
             tr_with(text, &[("given", given.trim()), ("low", &low), ("high", &most)])
         })
@@ -88,8 +88,8 @@ pub(crate) fn Field(
                     enterkeyhint="done"
                     aria-invalid=move || unfit.with(|u| u.is_some().to_string())
                     aria-describedby=described
-                    prop:value=move || entry.with(|entry| entry.shown(kind, units()))
-                    on:input:target=move |event| set(Entry::typed(event.target().value(), units()))
+                    prop:value=move || entry.with(|entry| entry.text_in(kind, units()))
+                    on:input:target=move |event| set(Entry::as_typed(event.target().value(), units()))
                     on:focus:target=move |event| event.target().select()
                 />
                 <button

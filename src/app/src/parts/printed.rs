@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 use pailwise_calc::field::Field as Quantity;
-use pailwise_kept::entry::{Entry, Kind, Unfit, limits};
+use pailwise_kept::entry::{Entry, Invalid, Kind, limits};
 use pailwise_kept::units::Units;
 
 use crate::text::{key, tr, tr_with};
@@ -38,12 +38,12 @@ pub(crate) fn Printed(
         let (low, high) = limits(kind, quantity, given.units);
         let most = tr_with(kind.unit(given.units), &[("n", &high)]);
         let other = given.units.other();
-        let would = Entry::typed(given.text.clone(), other).value(kind, quantity).is_ok();
+        let would = Entry::as_typed(given.text.clone(), other).value(kind, quantity).is_ok();
         let text = match unfit {
-            Unfit::Empty => return None,
-            Unfit::Unreadable => key::FIELD_UNREADABLE_PRINTED,
-            Unfit::OutOfRange { .. } if would => key::FIELD_OTHER_UNIT,
-            Unfit::OutOfRange { .. } => key::FIELD_OUT_OF_RANGE,
+            Invalid::Empty => return None,
+            Invalid::Unreadable => key::FIELD_UNREADABLE_PRINTED,
+            Invalid::OutOfRange { .. } if would => key::FIELD_OTHER_UNIT,
+            Invalid::OutOfRange { .. } => key::FIELD_OUT_OF_RANGE,
         };
         let unit = tr_with(kind.unit(other), &[("n", "")]);
         let figures =
@@ -99,7 +99,7 @@ pub(crate) fn Printed(
                     aria-describedby=described
                     prop:value=move || entry.with(|entry| entry.text.clone())
                     on:input:target=move |event| {
-                        set(Entry::typed(event.target().value(), units.get_untracked()));
+                        set(Entry::as_typed(event.target().value(), units.get_untracked()));
                     }
                 />
                 {unit}

@@ -186,7 +186,7 @@ fn Typed(
     let Answer::Figure(right) = now.question.right else { return ().into_any() };
     let (field, kind) = skills::typed_in(now.question.skill, right);
     let units = desk.settings.with_untracked(|s| s.units);
-    let entry = RwSignal::new(Entry::typed("", units));
+    let entry = RwSignal::new(Entry::as_typed("", units));
     let missing = RwSignal::new(false);
     let open = move || given.with(Option::is_none);
     let check = move |event: leptos::ev::SubmitEvent| {

@@ -7,7 +7,7 @@ use pailwise_calc::product::Gap;
 use pailwise_calc::quantity::Figure;
 use pailwise_calc::record::ProductRecord;
 use pailwise_calc::sheet::{Absent, Doubt, Why};
-use pailwise_kept::entry::Unfit;
+use pailwise_kept::entry::Invalid;
 use pailwise_kept::records::draft::DraftRecord;
 use pailwise_kept::records::sheet::{Single, id_of, label_of};
 use pailwise_kept::say;
@@ -22,7 +22,7 @@ use crate::desk::{Desk, desk};
 use crate::files;
 use crate::moments;
 use crate::parts::jump::jump;
-use crate::screen::Spot;
+use crate::screen::ShelfRoute;
 use crate::store::{self, DRAFTS, PRODUCTS};
 use crate::text::{key, live, tr, tr_with};
 
@@ -51,7 +51,7 @@ pub(super) fn Edit(
         return view! {
             <section class="card">
                 <p>{live(key::NO_SUCH_PRODUCT)}</p>
-                <a class="button button-link" href=Spot::Shelf.fragment()>{live(key::BACK)}</a>
+                <a class="button button-link" href=ShelfRoute::Shelf.fragment()>{live(key::BACK)}</a>
             </section>
         }
         .into_any();
@@ -202,7 +202,7 @@ fn say_fault(reader: Reader, fault: &Fault) -> String {
         }
         None => tr(fault.label),
     };
-    say::unfit(reader, &what, fault.unfit.unwrap_or(Unfit::Empty))
+    say::unfit(reader, &what, fault.unfit.unwrap_or(Invalid::Empty))
 }
 
 fn say_doubt(reader: Reader, doubt: &Doubt) -> String {
@@ -332,7 +332,7 @@ fn SaveBar() -> impl IntoView {
             let units = desk.settings.with_untracked(|s| s.units);
             record.set(DraftRecord::of(&product, units));
             files::ask_to_persist(|_| {});
-            Spot::Shelf.go();
+            ShelfRoute::Shelf.go();
         }
     };
     let discard = move |_| {
@@ -352,7 +352,7 @@ fn SaveBar() -> impl IntoView {
         if let Some(product) = shelf.or(was) {
             record.set(DraftRecord::of(&product, units));
         }
-        Spot::Shelf.go();
+        ShelfRoute::Shelf.go();
     };
     view! {
         <Show when=move || overtaken.get()>

@@ -9,7 +9,7 @@ use pailwise_calc::record::{
     OpenTimeRecord, PotLifeRecord, ProductRecord, Role, SheetRecord,
 };
 use pailwise_calc::sheet::{Absent, Doubt, absent, doubts};
-use pailwise_kept::entry::{Entry, Unfit};
+use pailwise_kept::entry::{Entry, Invalid};
 use pailwise_kept::records::draft::{DraftRecord, FilmWay, RowRecord};
 use pailwise_kept::records::sheet::{Ask, Row, Single};
 use pailwise_kept::units::Units;
@@ -25,7 +25,7 @@ pub(crate) struct Fault {
     /// The name of its field in the page.
     pub(crate) id: String,
     /// What is the matter with it; an empty one is missing.
-    pub(crate) unfit: Option<Unfit>,
+    pub(crate) unfit: Option<Invalid>,
 }
 
 /// What the form has to say.

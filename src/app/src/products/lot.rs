@@ -11,7 +11,7 @@ use pailwise_kept::show::Reader;
 use crate::desk::{Desk, desk};
 use crate::moments;
 use crate::parts::words::Words;
-use crate::screen::{Screen, Spot};
+use crate::screen::{Screen, ShelfRoute};
 use crate::store::{NotKept, PRODUCTS};
 use crate::text::{key, live, tr, tr_with};
 
@@ -57,7 +57,7 @@ pub(super) fn Lot(id: String) -> impl IntoView {
                 <a class="button button-link" href=Screen::Clock.fragment()>
                     {live(key::PLACE_CLOCK)}
                 </a>
-                <a class="button button-link" href=Spot::Shelf.fragment()>{live(key::SHELF)}</a>
+                <a class="button button-link" href=ShelfRoute::Shelf.fragment()>{live(key::SHELF)}</a>
             </div>
         </section>
     }

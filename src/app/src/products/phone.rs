@@ -9,7 +9,7 @@ use super::shelf::OpenFile;
 use crate::desk::desk;
 use crate::files::{self, Opened};
 use crate::moments;
-use crate::screen::Spot;
+use crate::screen::ShelfRoute;
 use crate::store::{self, ASIDE};
 use crate::text::{key, live, tr, tr_with};
 
@@ -35,7 +35,7 @@ pub(super) fn Phone(opened: RwSignal<Opened>) -> impl IntoView {
                     tr(if granted { key::PERSIST_GRANTED } else { key::PERSIST_REFUSED })
                 })}
             </p>
-            <a class="button button-link" href=Spot::Shelf.fragment()>{live(key::BACK)}</a>
+            <a class="button button-link" href=ShelfRoute::Shelf.fragment()>{live(key::BACK)}</a>
         </section>
         <Aside />
     }

@@ -23,7 +23,7 @@ impl Tonight {
     /// A usual one (common practice, no source).
     pub(super) fn first(units: Units) -> Self {
         let text = if units == Units::Us { "60" } else { "15" };
-        Self(RwSignal::new(Entry::typed(text, units)))
+        Self(RwSignal::new(Entry::as_typed(text, units)))
     }
 }
 

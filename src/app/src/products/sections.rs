@@ -48,7 +48,7 @@ fn said(entry: &Entry, kind: pailwise_kept::entry::Kind) -> String {
     if entry.text.trim().is_empty() {
         "–".to_owned()
     } else {
-        entry.said(kind, entry.units, language())
+        entry.text_with_unit(kind, entry.units, language())
     }
 }
 
@@ -423,7 +423,7 @@ fn OneRow(row: Row, n: usize, place: usize, way: usize, removable: bool) -> impl
         let entry = move || {
             record
                 .with(|draft| draft.rows.get(place).and_then(|row| row.entries.get(i)).cloned())
-                .unwrap_or_else(|| Entry::typed("", desk.settings.with_untracked(|s| s.units)))
+                .unwrap_or_else(|| Entry::as_typed("", desk.settings.with_untracked(|s| s.units)))
         };
         view! {
             <Printed
@@ -491,7 +491,7 @@ fn SampleAsk(name: String, place: usize) -> impl IntoView {
             let kind = Row::PotLife.asks(way).get(2).map(|ask| ask.kind);
             let row = draft.rows.get_mut(place);
             if let (Some(kind), Some(entry)) = (kind, row.and_then(|row| row.entries.get_mut(2))) {
-                *entry = Entry::of(kind, amount, units);
+                *entry = Entry::from_value(kind, amount, units);
             }
         });
     };

@@ -9,7 +9,7 @@ use crate::desk::handed;
 use crate::desk::{Desk, desk};
 use crate::files;
 use crate::parts::link_code::link_code;
-use crate::screen::{Screen, Spot};
+use crate::screen::{Screen, ShelfRoute};
 use crate::store::{self, RECEIVED};
 use crate::text::{key, live, tr, tr_with};
 
@@ -68,7 +68,7 @@ pub(super) fn Share(what: What) -> impl IntoView {
     let back = if what == What::Floor {
         Screen::Floor.fragment().to_owned()
     } else {
-        Spot::Shelf.fragment()
+        ShelfRoute::Shelf.fragment()
     };
     let floor = what == What::Floor;
     let body = move || match parcel(desk, &what) {

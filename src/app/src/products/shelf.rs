@@ -9,7 +9,7 @@ use pailwise_kept::say;
 use crate::desk::desk;
 use crate::files::{self, Opened};
 use crate::moments;
-use crate::screen::Spot;
+use crate::screen::ShelfRoute;
 use crate::store::{self, DRAFTS, PRODUCTS, SETTINGS};
 use crate::text::{key, live, tr, tr_with};
 
@@ -60,15 +60,15 @@ pub(super) fn Shelf(
                 <button
                     class="button button-deed"
                     type="button"
-                    on:click=move |_| Spot::New(free_id("product")).go()
+                    on:click=move |_| ShelfRoute::New(free_id("product")).go()
                 >
                     {live(key::SHELF_ADD)}
                 </button>
                 <OpenFile opened=opened />
-                <a class="button button-link" href=Spot::ShareAll.fragment()>
+                <a class="button button-link" href=ShelfRoute::ShareAll.fragment()>
                     {live(key::SHELF_SHARE_ALL)}
                 </a>
-                <a class="button button-link" href=Spot::Phone.fragment()>{live(key::PHONE)}</a>
+                <a class="button button-link" href=ShelfRoute::Phone.fragment()>{live(key::PHONE)}</a>
             </div>
         </section>
         <Show when=move || !found(true).is_empty()>
@@ -97,7 +97,7 @@ fn Unfinished() -> impl IntoView {
         let name = if name.is_empty() { tr(key::SHEET_NO_NAME) } else { name };
         view! {
             <li class="card-row">
-                <a class="card-main" href=Spot::New(id.clone()).fragment()>
+                <a class="card-main" href=ShelfRoute::New(id.clone()).fragment()>
                     <span class="chip-name">{name.clone()}</span>
                 </a>
                 <div class="card-deeds">
@@ -158,7 +158,7 @@ pub(super) fn OpenFile(opened: RwSignal<Opened>) -> impl IntoView {
                 on:change:target=move |event| {
                     files::read_chosen(&event.target(), move |text| {
                         opened.set(text.map_or(Opened::NoText, Opened::Text));
-                        Spot::File.go();
+                        ShelfRoute::File.go();
                     });
                 }
             />
@@ -219,7 +219,7 @@ fn Card(product: ProductRecord) -> impl IntoView {
     };
     view! {
         <li class="card-row">
-            <a class="card-main" href=Spot::Edit(of()).fragment()>
+            <a class="card-main" href=ShelfRoute::Edit(of()).fragment()>
                 <span class="chip-name">{name.get_value()}</span>
                 <span class="chip-role">
                     {live(say::role(role))}
@@ -237,10 +237,10 @@ fn Card(product: ProductRecord) -> impl IntoView {
                 {move || if favourite.get() { "★" } else { "☆" }}
             </button>
             <div class="card-deeds">
-                <a class="button button-quiet button-link" href=Spot::Lot(of()).fragment()>
+                <a class="button button-quiet button-link" href=ShelfRoute::Lot(of()).fragment()>
                     {live(key::LOT)}
                 </a>
-                <a class="button button-quiet button-link" href=Spot::Share(of()).fragment()>
+                <a class="button button-quiet button-link" href=ShelfRoute::Share(of()).fragment()>
                     {live(key::SHARE)}
                 </a>
                 <button class="button button-quiet" type="button" on:click=duplicate>

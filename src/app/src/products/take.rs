@@ -17,7 +17,7 @@ use crate::desk::handed;
 use crate::desk::{Desk, desk};
 use crate::files::{self, Opened};
 use crate::moments;
-use crate::screen::{Screen, Spot};
+use crate::screen::{Screen, ShelfRoute};
 use crate::store::{self, FLOOR, Kept, MIX, NotKept, PRODUCTS, RECEIVED};
 use crate::text::{key, live, tr, tr_with};
 
@@ -54,7 +54,7 @@ fn refused(why: &str) -> AnyView {
             <h2>{live(key::REFUSED_TITLE)}</h2>
             <p>{why.to_owned()}</p>
             <p>{live(key::REFUSED_NOTHING_KEPT)}</p>
-            <a class="button button-link" href=Spot::Shelf.fragment()>{live(key::BACK)}</a>
+            <a class="button button-link" href=ShelfRoute::Shelf.fragment()>{live(key::BACK)}</a>
         </section>
     }
     .into_any()
@@ -188,7 +188,7 @@ fn TakeProducts(products: Vec<ProductRecord>) -> impl IntoView {
         let keys = keys(&products, &chosen);
         if desk.step(what, &keys, || put(desk, products, &chosen)).is_ok() {
             files::ask_to_persist(|_| {});
-            Spot::Shelf.go();
+            ShelfRoute::Shelf.go();
         }
     };
     let count = all.with_untracked(Vec::len);
@@ -213,7 +213,7 @@ fn TakeProducts(products: Vec<ProductRecord>) -> impl IntoView {
             >
                 {live(key::TAKE_ACCEPT)}
             </button>
-            <a class="button button-link" href=Spot::Shelf.fragment()>{live(key::TAKE_NOTHING)}</a>
+            <a class="button button-link" href=ShelfRoute::Shelf.fragment()>{live(key::TAKE_NOTHING)}</a>
         </div>
     }
 }
@@ -470,7 +470,7 @@ fn TakeBackup(backup: BackupRecord) -> impl IntoView {
         let keys: Vec<String> = texts.iter().map(|(key, _)| key.clone()).collect();
         if desk.step(tr(key::DID_RESTORE), &keys, || desk.write_all(&texts)).is_ok() {
             desk.reread();
-            Spot::Shelf.go();
+            ShelfRoute::Shelf.go();
         }
     };
     view! {
@@ -483,7 +483,7 @@ fn TakeBackup(backup: BackupRecord) -> impl IntoView {
                 <button id="take-accept" class="button button-deed" type="button" on:click=accept>
                     {live(key::RESTORE_ACCEPT)}
                 </button>
-                <a class="button button-link" href=Spot::Shelf.fragment()>
+                <a class="button button-link" href=ShelfRoute::Shelf.fragment()>
                     {live(key::TAKE_NOTHING)}
                 </a>
             </div>

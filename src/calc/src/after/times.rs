@@ -6,8 +6,8 @@ use crate::cure::{GAS_CONSTANT, arrhenius};
 use crate::error::Error;
 use crate::field::Field;
 use crate::quantity::{MolarEnergy, ThermodynamicTemperature, Time, celsius, unit};
-use crate::ranked::ranked;
 use crate::record::AfterRecord;
+use crate::sorted::sorted_by;
 use crate::working::{Sentence, Source, Step};
 
 /// A time at a temperature, as the data sheet prints it.
@@ -51,7 +51,7 @@ impl SheetTimes {
             let temperature = Field::AfterTemperature.check(celsius(record.temperature_c))?;
             times.push(SheetTime { time, temperature });
         }
-        let times = ranked(times, |time| time.temperature.value);
+        let times = sorted_by(times, |time| time.temperature.value);
         Ok((!times.is_empty()).then_some(Self(times)))
     }
 

@@ -9,8 +9,8 @@ use crate::measure::Measure;
 use crate::measure::marks::ScaleMark;
 use crate::mixing::Mixing;
 use crate::quantity::{Area, TemperatureInterval, Time, VolumeRate, minutes, unit};
-use crate::ranked::ranked;
 use crate::record::Role;
+use crate::sorted::sorted_by;
 use crate::working::{Sentence, Source, Step};
 
 /// A change that a crew can make on the spot.
@@ -105,7 +105,7 @@ impl Job {
                 (adds > 0.02 * covers_now).then_some(Move { change, covers, adds })
             })
             .collect();
-        ranked(moves, |change| -change.adds.value)
+        sorted_by(moves, |change| -change.adds.value)
     }
 
     pub(super) fn changes(&self, no_batch: bool) -> Vec<(Change, Job)> {

@@ -12,9 +12,9 @@
 //! each share of the batch, and a smaller share never has an earlier one.
 
 use crate::job::Job;
-use crate::pail::Stand;
+use crate::pail::CuringPail;
 use crate::quantity::{Area, Time, Volume, unit};
-use crate::solve::last_holding;
+use crate::solve::largest_feasible;
 use crate::timeline::{Timeline, Work};
 
 /// Until when a share of a batch can still be poured.
@@ -48,7 +48,7 @@ const HAIR: f64 = 0.5;
 impl Job {
     /// Until when all of a pail, three quarters of it, and so on, can be poured; the largest share
     /// first, and only those that can be poured at all.
-    pub(crate) fn last_pours(&self, volume: Volume, stand: &Stand) -> Vec<LastPour> {
+    pub(crate) fn last_pours(&self, volume: Volume, stand: &CuringPail) -> Vec<LastPour> {
         let product = &self.product;
         let ready = product.ready() + self.crew.carry;
         let pour_out = stand.pot_life() * self.crew.usable;
@@ -66,7 +66,7 @@ impl Job {
             // Of what could be poured whole, a part can.
             let known = pours.last().map(|larger| larger.by);
             let from = known.unwrap_or(ready);
-            let by = last_holding(from.value, pour_out.value, HAIR, spare);
+            let by = largest_feasible(from.value, pour_out.value, HAIR, spare);
             let Some(by) = by.map(Time::new::<unit::second>).or(known) else { continue };
             pours.push(LastPour { volume, area, by });
         }
@@ -74,7 +74,7 @@ impl Job {
     }
 
     /// What a way has to spare if the pour begins at a moment, in seconds.
-    fn spare_at(&self, way: &Work, stand: &Stand, begins: Time) -> f64 {
+    fn spare_at(&self, way: &Work, stand: &CuringPail, begins: Time) -> f64 {
         let film = self.product.film_in(&self.conditions).on(self.conditions.slab);
         let pail = stand.pot_life() * self.crew.usable;
         let work = way.ready_at(begins);
@@ -89,7 +89,7 @@ impl Job {
     pub(crate) fn planned(
         &self,
         volume: Volume,
-        stand: &Stand,
+        stand: &CuringPail,
         pours: &[LastPour],
     ) -> Option<Laid> {
         let planned = self.late(volume, stand, None).map(|late| Laid {
@@ -101,7 +101,7 @@ impl Job {
     }
 
     /// So much of it laid, its pour beginning at a moment, or as soon as it is mixed and carried.
-    pub(crate) fn laid(&self, volume: Volume, stand: &Stand, began: Option<Time>) -> Laid {
+    pub(crate) fn laid(&self, volume: Volume, stand: &CuringPail, began: Option<Time>) -> Laid {
         let area = self.bare.coverage.area_from(volume).min(self.bare.area);
         let work = Work::new(self, area, volume);
         let trial = self.best_way(area, stand, &began.map_or(work, |began| work.ready_at(began)));
@@ -110,7 +110,7 @@ impl Job {
 
     /// By when what is used from the pail since a moment must be out of it: within the usable part
     /// of its pot life, and while what leaves it last can still be finished in so much time.
-    pub(crate) fn last_patch(&self, stand: &Stand, began: Option<Time>, takes: Time) -> Time {
+    pub(crate) fn last_patch(&self, stand: &CuringPail, began: Option<Time>, takes: Time) -> Time {
         let pour_out = stand.pot_life() * self.crew.usable;
         let film = self.product.film_in(&self.conditions);
         let spare = |leaves: f64| {
@@ -118,7 +118,7 @@ impl Job {
             (film.spare(at, self.conditions.slab) - takes).value
         };
         let began = began.unwrap_or_default().min(pour_out);
-        let last = last_holding(began.value, pour_out.value, HAIR, spare);
+        let last = largest_feasible(began.value, pour_out.value, HAIR, spare);
         last.map_or(began, Time::new::<unit::second>)
     }
 }

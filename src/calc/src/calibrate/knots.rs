@@ -5,8 +5,8 @@ use crate::cure::{Beyond, Kinetics, Rate};
 use crate::error::Error;
 use crate::pail::Thermal;
 use crate::quantity::{Frequency, HeatTransfer, MolarEnergy, ThermodynamicTemperature, unit};
-use crate::ranked::ranked;
-use crate::solve::last_holding;
+use crate::solve::largest_feasible;
+use crate::sorted::sorted_by;
 
 /// A point is met this closely in log time.
 const FITTED: f64 = 3e-8;
@@ -19,7 +19,7 @@ const LOSSES: (f64, f64) = (5.0, 60.0);
 
 /// The temperatures of a sheet, coldest first, each the coldest of those within [`DISTINCT`].
 pub(super) fn known_temperatures(points: &[PotLifePoint]) -> Vec<ThermodynamicTemperature> {
-    let all = ranked(points.iter().map(|point| point.temperature).collect(), |t| t.value);
+    let all = sorted_by(points.iter().map(|point| point.temperature).collect(), |t| t.value);
     let mut known: Vec<ThermodynamicTemperature> = Vec::new();
     for temperature in all {
         if known.last().is_none_or(|last| temperature.value >= last.value + DISTINCT) {
@@ -122,7 +122,9 @@ impl<'a> Knots<'a> {
             (x, r) = (next, there);
         }
         let spare = |x: f64| off(-x).map_or(f64::NAN, |r| -r);
-        last_holding(-fastest, 12.0 - fastest, FITTED, spare).map(|x| -x).ok_or(Error::NoSolution)
+        largest_feasible(-fastest, 12.0 - fastest, FITTED, spare)
+            .map(|x| -x)
+            .ok_or(Error::NoSolution)
     }
 
     /// The log rates at every temperature of the sheet, from the warmest down, with some slopes
@@ -155,7 +157,7 @@ impl<'a> Knots<'a> {
         let mut warm = least;
         if self.temperatures.len() > 1 && steeper(least)? > 1.0 {
             let spare = |warm: f64| steeper(warm).unwrap_or(f64::NAN);
-            warm = last_holding(least, STEEPEST, 0.1, spare).ok_or(Error::NoSolution)?;
+            warm = largest_feasible(least, STEEPEST, 0.1, spare).ok_or(Error::NoSolution)?;
         }
         let log = self.rates(with(warm))?;
         self.held_to_the_sheet(self.kinetics(&self.law(0, &log, self.beyond)))
@@ -208,7 +210,7 @@ impl<'a> Knots<'a> {
             lasts.map_or(f64::NAN, |off| -off)
         };
         let (least, most) = (LOSSES.0.ln(), LOSSES.1.ln());
-        match last_holding(least, most, 1e-6, spare) {
+        match largest_feasible(least, most, 1e-6, spare) {
             None => CupLoss::Contradicted(loss(least)),
             Some(log) if log >= most => CupLoss::Contradicted(loss(most)),
             Some(log) => CupLoss::Fitted(loss(log)),

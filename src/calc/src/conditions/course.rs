@@ -9,8 +9,8 @@ use crate::field::Field;
 use crate::quantity::{
     TemperatureInterval, ThermodynamicTemperature, Time, above, celsius, minutes, unit,
 };
-use crate::ranked::ranked;
 use crate::record::{CourseRecord, HourRecord, TonightRecord};
+use crate::sorted::sorted_by;
 
 /// How temperatures go on through a day, from where they are when the first batch is mixed.
 ///
@@ -33,17 +33,17 @@ pub struct Course {
     /// straight lines between, level before and after.
     air: Vec<(f64, f64)>,
     /// How much colder than that it may be from the first point after the start on.
-    below: f64,
+    cold_allowance: f64,
     /// What comes after the points.
-    then: Then,
+    beyond: Horizon,
     /// How much the slab cools where the air cools by one kelvin.
-    fall: f64,
+    slab_per_air: f64,
     /// What was said of the coldest hour.
     night: Option<Night>,
     /// The dew point at the start, where humidity was read.
     dew: Option<ThermodynamicTemperature>,
     /// A floor under the coldest air and one under the warmest.
-    floors: [Lag; 2],
+    slab_lag: [Lag; 2],
 }
 
 /// The coldest hour of the day to come.
@@ -61,7 +61,7 @@ struct Night {
 
 impl Night {
     /// How much a slab that has this temperature now cools for each kelvin of the air.
-    fn fall(&self, now: ThermodynamicTemperature) -> f64 {
+    fn slab_per_air(&self, now: ThermodynamicTemperature) -> f64 {
         match self.slab {
             Some(slab) if self.change < -0.1 => {
                 (above(slab, now).value / self.change).clamp(0.0, 5.0)
@@ -73,7 +73,7 @@ impl Night {
 
 /// How a course goes on where its points end, for those who look further than a working day.
 #[derive(Clone, Copy, Debug, PartialEq)]
-enum Then {
+enum Horizon {
     /// As it is.
     Steady,
     /// As it was when a working day had gone by, in seconds from the start.
@@ -131,7 +131,7 @@ impl Course {
             }
             CourseRecord::Hours(hours) => {
                 let points = hours.iter().map(check).collect::<Result<Vec<_>, _>>()?;
-                let points = ranked(points, |point| point.0);
+                let points = sorted_by(points, |point| point.0);
                 let now = start.air.get::<unit::degree_celsius>();
                 // What is read now may be off the list; whether it stays so nobody knows.
                 let listed = points.first().is_some_and(|(t, _)| *t <= from);
@@ -142,13 +142,13 @@ impl Course {
                 [(0.0, 0.0)].into_iter().chain(rest).collect()
             }
         };
-        let then = match record {
-            CourseRecord::Steady => Then::Steady,
-            CourseRecord::DriftKPerHour(_) => Then::HeldFrom(WORKING_DAY),
-            CourseRecord::LowAndHigh { .. } => Then::Daily,
-            CourseRecord::Hours(_) => Then::Between,
+        let beyond = match record {
+            CourseRecord::Steady => Horizon::Steady,
+            CourseRecord::DriftKPerHour(_) => Horizon::HeldFrom(WORKING_DAY),
+            CourseRecord::LowAndHigh { .. } => Horizon::Daily,
+            CourseRecord::Hours(_) => Horizon::Between,
         };
-        Ok(Self::along(start, air, below, then))
+        Ok(Self::along(start, air, below, beyond))
     }
 
     /// How warm and damp it is when it begins.
@@ -158,24 +158,33 @@ impl Course {
 
     /// Temperatures that stay as they are.
     pub fn steady(start: Conditions) -> Self {
-        Self::along(start, Vec::new(), 0.0, Then::Steady)
+        Self::along(start, Vec::new(), 0.0, Horizon::Steady)
     }
 
     /// Temperatures along points of the air, and what comes after them.
-    fn along(start: Conditions, air: Vec<(f64, f64)>, below: f64, then: Then) -> Self {
+    fn along(start: Conditions, air: Vec<(f64, f64)>, below: f64, beyond: Horizon) -> Self {
         let dew = start.humidity.map(|share| dew::of(start.air, share));
         let floor = |below: f64| {
             let below = |at: f64| if at > 0.0 { below } else { 0.0 };
-            let under: Vec<_> = match then {
-                Then::HeldFrom(end) => vec![(0.0, 0.0), (end.max(1.0), linear(&air, end))],
+            let under: Vec<_> = match beyond {
+                Horizon::HeldFrom(end) => vec![(0.0, 0.0), (end.max(1.0), linear(&air, end))],
                 _ => air.iter().map(|&(at, change)| (at, change - below(at))).collect(),
             };
             Lag::new(&under, above(start.slab, start.air).value)
         };
         let most = floor(0.0);
         let least = if below > 0.0 { floor(below) } else { most.clone() };
-        let floors = [least, most];
-        Self { start, air, below, then, fall: 1.0, night: None, dew, floors }
+        let slab_lag = [least, most];
+        Self {
+            start,
+            air,
+            cold_allowance: below,
+            beyond,
+            slab_per_air: 1.0,
+            night: None,
+            dew,
+            slab_lag,
+        }
     }
 
     /// The same with what is expected when it is coldest, in the day to come. A course that does
@@ -201,28 +210,28 @@ impl Course {
             let (low, _) = field.range();
             return Err(Error::OutOfRange { field, given: slab.into(), low, high: most.into() });
         }
-        let change = change - self.below;
+        let change = change - self.cold_allowance;
         let dew = humidity.map(|share| dew::of(kelvin(self.start.air, change), share));
         let night = Night { at, change, slab, dew };
-        Ok(Self { fall: night.fall(self.start.slab), night: Some(night), ..self })
+        Ok(Self { slab_per_air: night.slab_per_air(self.start.slab), night: Some(night), ..self })
     }
 
     /// Whether it says how cold the night will be.
     pub fn knows_a_night(&self) -> bool {
-        match self.then {
-            Then::Daily => true,
-            Then::Between => self.air.last().is_some_and(|(t, _)| *t >= 0.5 * DAY),
-            Then::Steady | Then::HeldFrom(_) => false,
+        match self.beyond {
+            Horizon::Daily => true,
+            Horizon::Between => self.air.last().is_some_and(|(t, _)| *t >= 0.5 * DAY),
+            Horizon::Steady | Horizon::HeldFrom(_) => false,
         }
     }
 
     /// From then on it comes back every 24 hours, or stays as it is.
     pub(crate) fn settled(&self) -> Time {
-        Time::new::<unit::second>(match self.then {
-            Then::Steady => 0.0,
-            Then::HeldFrom(end) => end + LEVEL,
-            Then::Daily => LEVEL,
-            Then::Between => self.air.last().map_or(0.0, |(last, _)| last + 1.0),
+        Time::new::<unit::second>(match self.beyond {
+            Horizon::Steady => 0.0,
+            Horizon::HeldFrom(end) => end + LEVEL,
+            Horizon::Daily => LEVEL,
+            Horizon::Between => self.air.last().map_or(0.0, |(last, _)| last + 1.0),
         })
     }
 
@@ -238,20 +247,20 @@ impl Course {
             let change = linear(&self.air, at);
             (change, change)
         };
-        match self.then {
-            Then::Steady => (0.0, 0.0),
-            Then::HeldFrom(end) => one(at.min(end)),
-            Then::Daily => one(in_daily(at)),
-            Then::Between if self.air.last().is_some_and(|(last, _)| at > *last) => {
+        match self.beyond {
+            Horizon::Steady => (0.0, 0.0),
+            Horizon::HeldFrom(end) => one(at.min(end)),
+            Horizon::Daily => one(in_daily(at)),
+            Horizon::Between if self.air.last().is_some_and(|(last, _)| at > *last) => {
                 let changes = self.air.iter().map(|(_, change)| *change);
                 changes.fold((0.0, 0.0), |(least, most), c| {
-                    (c.min(least).min(c - self.below), c.max(most))
+                    (c.min(least).min(c - self.cold_allowance), c.max(most))
                 })
             }
-            Then::Between => {
+            Horizon::Between => {
                 let first = self.air.get(1).map_or(1.0, |(t, _)| t.max(1.0));
                 let most = linear(&self.air, at);
-                (most - self.below * (at / first).min(1.0), most)
+                (most - self.cold_allowance * (at / first).min(1.0), most)
             }
         }
     }
@@ -275,8 +284,8 @@ impl Course {
     pub fn slab_at_least(&self, at: Time) -> ThermodynamicTemperature {
         let said = self.night.and_then(|night| Some(above(night.slab?, self.start.slab).value));
         let (air, _) = self.change(at);
-        let over = self.over(&self.floors[0], air, at).max(said.unwrap_or(f64::NEG_INFINITY));
-        kelvin(self.start.slab, (self.fall * air.min(0.0)).min(over))
+        let over = self.over(&self.slab_lag[0], air, at).max(said.unwrap_or(f64::NEG_INFINITY));
+        kelvin(self.start.slab, (self.slab_per_air * air.min(0.0)).min(over))
     }
 
     /// The warmest it may be: it follows the air up at once, comes over to air that is warmer than
@@ -299,20 +308,20 @@ impl Course {
     /// ```
     pub fn slab_at_most(&self, at: Time) -> ThermodynamicTemperature {
         let (_, air) = self.change(at);
-        kelvin(self.start.slab, air.max(0.0).max(self.over(&self.floors[1], air, at)))
+        kelvin(self.start.slab, air.max(0.0).max(self.over(&self.slab_lag[1], air, at)))
     }
 
     /// How much a floor may have changed by a time from the start as it comes over to air that has
     /// changed so much by then. Where the air may be anything on a list, so may the floor.
     fn over(&self, floor: &Lag, air: f64, at: Time) -> f64 {
         let at = at.value.max(0.0);
-        match self.then {
-            Then::Between if self.air.last().is_some_and(|(last, _)| at > *last) => {
+        match self.beyond {
+            Horizon::Between if self.air.last().is_some_and(|(last, _)| at > *last) => {
                 air - above(self.start.slab, self.start.air).value
             }
-            Then::HeldFrom(end) => floor.change(at.min(end + LEVEL)),
-            Then::Daily => floor.change(in_daily(at)),
-            Then::Steady | Then::Between => floor.change(at),
+            Horizon::HeldFrom(end) => floor.change(at.min(end + LEVEL)),
+            Horizon::Daily => floor.change(in_daily(at)),
+            Horizon::Steady | Horizon::Between => floor.change(at),
         }
     }
 
@@ -366,7 +375,7 @@ impl Course {
     /// What is expected to be read at a time from the start, the slab following the air down and up.
     pub(crate) fn expected(&self, at: Time) -> Conditions {
         let (air, _) = self.change(at);
-        let slab = if air < 0.0 { air * self.fall } else { air };
+        let slab = if air < 0.0 { air * self.slab_per_air } else { air };
         Conditions {
             slab: kelvin(self.start.slab, slab),
             air: kelvin(self.start.air, air),
@@ -382,19 +391,19 @@ impl Course {
     pub fn read_again(&self, at: Time) -> Self {
         let change = |at: Time| self.change(at).0;
         let (start, moved) = (self.expected(at), change(at));
-        let times: Vec<f64> = match self.then {
-            Then::Steady => Vec::new(),
-            Then::Daily => half_hours().collect(),
-            Then::HeldFrom(end) => vec![0.0, (end - at.value).max(1.0)],
-            Then::Between => {
+        let times: Vec<f64> = match self.beyond {
+            Horizon::Steady => Vec::new(),
+            Horizon::Daily => half_hours().collect(),
+            Horizon::HeldFrom(end) => vec![0.0, (end - at.value).max(1.0)],
+            Horizon::Between => {
                 let rest = self.air.iter().map(|(t, _)| t - at.value).filter(|t| *t > 0.0);
                 [0.0].into_iter().chain(rest).collect()
             }
         };
         let changes = |t: f64| change(at + Time::new::<unit::second>(t)) - moved;
-        let then = match self.then {
-            Then::HeldFrom(end) => Then::HeldFrom((end - at.value).max(0.0)),
-            then => then,
+        let beyond = match self.beyond {
+            Horizon::HeldFrom(end) => Horizon::HeldFrom((end - at.value).max(0.0)),
+            beyond => beyond,
         };
         let night = self.night.map(|night| Night {
             at: (night.at - at.value).rem_euclid(DAY),
@@ -402,8 +411,8 @@ impl Course {
             ..night
         });
         let air = times.into_iter().map(|t| (t, changes(t))).collect();
-        let fall = night.map_or(1.0, |night| night.fall(start.slab));
-        Self { fall, night, ..Self::along(start, air, 0.0, then) }
+        let slab_per_air = night.map_or(1.0, |night| night.slab_per_air(start.slab));
+        Self { slab_per_air, night, ..Self::along(start, air, 0.0, beyond) }
     }
 
     /// The warmest that slab, air and material may be between two times from the start.

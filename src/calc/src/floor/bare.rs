@@ -10,7 +10,7 @@ use crate::record::Role;
 use crate::shape::Shape;
 
 /// A part of a coat: where it is, how much is left, and how the bare part looks.
-pub(super) struct Stretch {
+pub(super) struct WorkFront {
     pub(super) place: Place,
     pub(super) bare: Bare,
     pub(super) crew: Crew,
@@ -36,7 +36,7 @@ impl Floor {
         let brushed = coat.brushed + brushed.map(|placed| placed.batch.area).sum();
         let standing = self.verticals.filter(|_| self.stands_up(coat));
         let standing = standing.map_or(Area::default(), |verticals| verticals.area - brushed);
-        coat.coverage.going(went).volume_for(flat + standing.max(Area::default()))
+        coat.coverage.with_yield(went).volume_for(flat + standing.max(Area::default()))
     }
 
     /// Whether a coat still has walls and steps before it.
@@ -101,14 +101,14 @@ impl Floor {
     }
 
     /// What of a bay is still bare from a place on; `None` when nothing is.
-    pub(super) fn stretch(
+    pub(super) fn front(
         &self,
         coat: &Coat,
         learnt: Option<Learnt>,
         (bay, from): (usize, Length),
-    ) -> Option<Stretch> {
+    ) -> Option<WorkFront> {
         let (went, quicker) = learnt.map_or((1.0, 1.0), |learnt| learnt.planned());
-        let coverage = coat.coverage.going(went);
+        let coverage = coat.coverage.with_yield(went);
         let hands = self.hands(coat, bay);
         let crew = Crew { roll: hands.roll * quicker, ..hands };
         let area = self.between(coat, bay, (from, far()));
@@ -129,7 +129,7 @@ impl Floor {
         };
         let ends_at_joint = self.ends_at_joint || cracks.is_some();
         let bare = Bare { area, width, coverage, ends_at_joint, cut_in, meets: None };
-        Some(Stretch { place, bare, crew, share: None })
+        Some(WorkFront { place, bare, crew, share: None })
     }
 }
 

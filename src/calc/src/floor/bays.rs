@@ -7,8 +7,8 @@ use crate::crew::Crew;
 use crate::error::Error;
 use crate::field::Field;
 use crate::quantity::{Figure, Length, unit};
-use crate::ranked::ranked;
 use crate::shape::Shape;
+use crate::sorted::sorted_by;
 
 /// A part of the floor that is laid by itself.
 #[derive(Clone, Debug, PartialEq)]
@@ -43,7 +43,7 @@ pub(super) fn bays(shape: &Shape, lines: &[Length], crews: usize) -> Result<Vec<
     for line in lines {
         Field::TapeLine.check(*line)?;
     }
-    let lines = ranked(lines.to_vec(), |line| line.value);
+    let lines = sorted_by(lines.to_vec(), |line| line.value);
     let (mut left, right) = shape.sides();
     let high = right - narrowest();
     let mut edges = vec![left];
@@ -79,7 +79,7 @@ pub(super) fn teams(crew: &Crew, bays: &[Bay]) -> Result<Vec<Team>, Error> {
     let floor_of = |team: usize| -> f64 {
         bays.iter().filter(|bay| bay.team == team).map(|bay| bay.shape.area().value).sum()
     };
-    let by_floor = ranked((0..count).collect(), |team| -floor_of(*team));
+    let by_floor = sorted_by((0..count).collect(), |team| -floor_of(*team));
     let mut rank = vec![0_u32; count];
     for (place, team) in (0_u32..).zip(by_floor) {
         rank[team] = place;

@@ -20,8 +20,8 @@ impl Floor {
         let mut steps = Vec::new();
         let mut say = |sentence, source, figures| steps.push(Step::new(sentence, source, figures));
         if let Some(learnt) = plan.learnt {
-            let (mixed, share) = (learnt.mixed.into(), Figure::Share(learnt.went));
-            let figures = vec![mixed, learnt.meant.into(), learnt.laid.into(), share];
+            let (mixed, share) = (learnt.mixed.into(), Figure::Share(learnt.yield_ratio));
+            let figures = vec![mixed, learnt.meant_area.into(), learnt.laid.into(), share];
             say(Sentence::LearntSpread, Source::Entered, figures);
             if let Some(pace) = learnt.pace {
                 let (area, time) = learnt.timed;

@@ -1,6 +1,6 @@
 //! Batch after batch until a coat is down, each at its own hour and place.
 
-use super::bare::Stretch;
+use super::bare::WorkFront;
 use super::lanes::{Lane, first_to_want};
 use super::share::Share;
 use super::{Coat, CoatPlan, Floor, Place, Placed, Stopped, UnderWay, Verticals};
@@ -9,7 +9,7 @@ use crate::conditions::Conditions;
 use crate::job::{Bare, CutIn, Job};
 use crate::mixing::{Mixing, away};
 use crate::quantity::{Area, Length, Time, Volume, minutes};
-use crate::ranked::ranked;
+use crate::sorted::sorted_by;
 
 /// How far ahead a batch's own temperatures are looked up at first.
 fn usual_length() -> Time {
@@ -49,13 +49,13 @@ impl Floor {
             laying.next_of(lane, shares);
         }
         if lanes.len() > 1 {
-            laying.plan.batches = ranked(laying.plan.batches, |placed| placed.start.value);
+            laying.plan.batches = sorted_by(laying.plan.batches, |placed| placed.start.value);
         }
         let Laying { mut plan, reached, .. } = laying;
         plan.needed = plan.planned() + plan.apart + self.unplanned(coat, &plan, &reached);
         plan.left = coat.on_hand.map(|here| {
             let rolled = plan.learnt.map_or(Volume::default(), |learnt| learnt.mixed);
-            (here - rolled - coat.gone).max(Volume::default())
+            (here - rolled - coat.used_otherwise).max(Volume::default())
         });
         plan.short = plan.left.map(|left| (plan.needed - left).max(Volume::default()));
         plan
@@ -88,8 +88,8 @@ impl Laying<'_> {
                 meets: None,
             };
             let (crew, begun) = (floor.crew.brushing(), all.begin());
-            let stretch = Stretch { place: Place::Verticals, bare, crew, share: None };
-            let laid = self.one(&stretch, (&mut all, begun), |place, _| place);
+            let front = WorkFront { place: Place::Verticals, bare, crew, share: None };
+            let laid = self.one(&front, (&mut all, begun), |place, _| place);
             area -= match (laid, begun.and_then(|begun| begun.mixed)) {
                 (Some(_), _) => self.plan.batches.last().map_or(area, |placed| placed.batch.area),
                 (None, Some(mixed)) => {
@@ -111,19 +111,19 @@ impl Laying<'_> {
             None => coat.is_laid_by(lane.team, *bay),
         };
         let mut bays = (0..coat.bays.len()).filter(is_next);
-        let stretch = bays.find_map(|bay| {
+        let front = bays.find_map(|bay| {
             let from = *self.reached.get(bay)?;
-            Some((bay, from, floor.stretch(coat, self.plan.learnt, (bay, from))?))
+            Some((bay, from, floor.front(coat, self.plan.learnt, (bay, from))?))
         });
-        let Some((bay, from, mut stretch)) = stretch else {
+        let Some((bay, from, mut front)) = front else {
             // Of what is begun there may be nothing bare any more.
             lane.ended = begun.is_none();
             return;
         };
         let laid = self.plan.batches.iter().filter(|placed| placed.place.bay() == Some(bay));
-        let left = stretch.bare.coverage.volume_for(stretch.bare.area);
+        let left = front.bare.coverage.volume_for(front.bare.area);
         let share = shares.and_then(|shares| shares.get(bay));
-        stretch.share = share.map(|share| share.of(coat, left, laid.count()));
+        front.share = share.map(|share| share.of(coat, left, laid.count()));
         let ends = |area: Area| {
             let taped = begun.and_then(|begun| begun.to);
             taped.map_or_else(|| floor.reach(coat, bay, from, area), |taped| taped.max(from))
@@ -132,12 +132,12 @@ impl Laying<'_> {
             Place::Cracks { .. } => Place::Cracks { from, to: ends(batch.area) },
             _ => Place::Flat { bay, from, to: ends(batch.area) },
         };
-        match self.one(&stretch, (lane, begun), place) {
+        match self.one(&front, (lane, begun), place) {
             Some(Place::Flat { to, .. } | Place::Cracks { to, .. }) => self.reached[bay] = to,
             _ => match begun.and_then(|begun| begun.mixed) {
                 // It is mixed, whatever this says of it.
                 Some(mixed) => {
-                    self.reached[bay] = ends(stretch.bare.coverage.area_from(mixed));
+                    self.reached[bay] = ends(front.bare.coverage.area_from(mixed));
                     self.plan.apart += mixed;
                 }
                 None => lane.ended = true,
@@ -149,30 +149,30 @@ impl Laying<'_> {
     /// goes, or nothing where there is none.
     fn one(
         &mut self,
-        stretch: &Stretch,
+        front: &WorkFront,
         (lane, begun): (&mut Lane, Option<UnderWay>),
         place: impl Fn(Place, &Batch) -> Place,
     ) -> Option<Place> {
         let coat = self.coat;
         let back = &mut self.back;
-        let mixers = ranked(lane.mixers.clone().collect(), |mixer| back[*mixer].value);
+        let mixers = sorted_by(lane.mixers.clone().collect(), |mixer| back[*mixer].value);
         let mixer = mixers.first().copied();
         let start = mixer.map_or(lane.wants, |mixer| lane.wants.max(back[mixer]));
         let start = begun.map_or(start, |begun| begun.begun);
         let another_back = mixers.get(1).map(|mixer| (back[*mixer] - start).max(Time::default()));
         // What is mixed is mixed, whatever edge it meets.
-        let meets = self.plan.edge_before(stretch, start).filter(|_| begun.is_none());
+        let meets = self.plan.edge_before(front, start).filter(|_| begun.is_none());
         let mut job = Job {
             product: coat.product.clone(),
             conditions: coat.course.warmest(start, start + usual_length()),
-            crew: stretch.crew,
-            bare: Bare { meets, ..stretch.bare },
+            crew: front.crew,
+            bare: Bare { meets, ..front.bare },
             gear: coat.gear.clone(),
             mixing: Mixing { another_back, wait: lane.wait },
         };
         let mixed = begun.and_then(|begun| begun.mixed);
         // A hair more than it is, so that it is not measured down.
-        let share = mixed.map(|mixed| mixed * (1.0 + 1e-6)).or(stretch.share);
+        let share = mixed.map(|mixed| mixed * (1.0 + 1e-6)).or(front.share);
         let found = match share {
             None => at_its_hour(coat, &mut job, start),
             Some(share) => job.within(share, |job| at_its_hour(coat, job, start)),
@@ -181,7 +181,7 @@ impl Laying<'_> {
             Ok(batch) => batch,
             Err(why) => {
                 if mixed.is_none() {
-                    let place = stretch.place;
+                    let place = front.place;
                     let ways = self.floor.ways_out(coat, &job, (place, start));
                     self.plan.stopped.get_or_insert(Stopped { place, at: start, why, ways });
                 }
@@ -197,7 +197,7 @@ impl Laying<'_> {
             mixed.map_or(Volume::default(), |mixed| mixed - volume).max(Volume::default());
         lane.wants = start + batch.timeline.next_mix;
         lane.await_begun();
-        let place = place(stretch.place, &batch);
+        let place = place(front.place, &batch);
         let placed = Placed { start, mixer, place, job, batch, share, under_way: begun };
         self.plan.batches.push(placed);
         Some(place)

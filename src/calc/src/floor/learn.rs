@@ -7,7 +7,7 @@ use crate::quantity::{Area, Length, Pace, Time, Volume};
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Learnt {
     /// How far the material really went, over how far it should: below 1 it is laid thicker.
-    pub went: f64,
+    pub yield_ratio: f64,
     /// How fast it really was rolled, over how fast it should; `None` where nobody looked.
     pub pace: Option<f64>,
     /// How fast that is.
@@ -17,7 +17,7 @@ pub struct Learnt {
     /// The area that is down.
     pub laid: Area,
     /// The area that what was mixed should have covered.
-    pub meant: Area,
+    pub meant_area: Area,
     /// What was rolled while somebody looked, and the time it took.
     pub timed: (Area, Time),
     /// How much has been mixed.
@@ -34,14 +34,14 @@ const AGREEING: f64 = 3.0;
 impl Learnt {
     /// Whether it went between a third and twice as far as it should; else a figure is likely wrong.
     pub fn believable(&self) -> bool {
-        (1.0 / 3.0..=2.0).contains(&self.went)
+        (1.0 / 3.0..=2.0).contains(&self.yield_ratio)
     }
 
     /// What is planned with: material never thinner than it should be, a pace within reason.
     ///
     /// A batch that went further than it should left a thin film; that is said, not repeated.
     pub fn planned(&self) -> (f64, f64) {
-        let went = if self.believable() { self.went.min(1.0) } else { 1.0 };
+        let went = if self.believable() { self.yield_ratio.min(1.0) } else { 1.0 };
         let seen = f64::from(self.seen).min(AGREEING) / AGREEING;
         let pace = self.pace.map_or(1.0, |pace| pace.min(1.0 + (pace - 1.0) * seen));
         (went, pace.clamp(0.2, MOST_PACE))
@@ -95,12 +95,12 @@ impl Floor {
         }
         let seen = time > Time::default() && rolled > Area::default();
         Some(Learnt {
-            went: if meant > Area::default() { (laid / meant).value } else { 1.0 },
+            yield_ratio: if meant > Area::default() { (laid / meant).value } else { 1.0 },
             pace: seen.then(|| (should / time).value),
             expected: if seen { rolled / should } else { self.hands(coat, 0).all_rolling() },
             seen: count,
             laid,
-            meant,
+            meant_area: meant,
             timed: (rolled, time),
             mixed: coat.done.iter().map(|done| done.mixed).sum(),
         })

@@ -1,6 +1,6 @@
 //! The plan of a coat: its batches, each at its place and hour, and why there are no more.
 
-use super::bare::Stretch;
+use super::bare::WorkFront;
 use super::{Coat, Learnt, UnderWay, WayOut};
 use crate::batch::{Batch, NoBatch};
 use crate::edge::EdgeBefore;
@@ -139,12 +139,12 @@ impl CoatPlan {
         done.reduce(Time::max)
     }
 
-    /// The wet edge that the batch before left where a stretch begins, from when the next is mixed;
+    /// The wet edge that the batch before left where a front begins, from when the next is mixed;
     /// nothing where there is none, or it need not stay wet.
-    pub(super) fn edge_before(&self, stretch: &Stretch, start: Time) -> Option<EdgeBefore> {
-        let Place::Flat { bay, .. } = stretch.place else { return None };
+    pub(super) fn edge_before(&self, front: &WorkFront, start: Time) -> Option<EdgeBefore> {
+        let Place::Flat { bay, .. } = front.place else { return None };
         let before = self.batches.iter().rfind(|placed| placed.place.bay() == Some(bay))?;
-        let wet = !stretch.bare.ends_at_joint;
+        let wet = !front.bare.ends_at_joint;
         wet.then(|| EdgeBefore::of(&before.batch, start - before.start))
     }
 

@@ -6,8 +6,8 @@ use super::{Coat, since};
 use crate::error::Error;
 use crate::field::Field;
 use crate::quantity::{Length, Time, Volume, minutes, unit};
-use crate::ranked::ranked;
 use crate::record::UnderWayRecord;
+use crate::sorted::sorted_by;
 
 /// A batch that is mixed and not yet down.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -45,6 +45,6 @@ impl Coat {
     /// Those in some of its bays, or on its walls, in the order in which they were begun.
     pub(super) fn begun_in(&self, is: impl Fn(Option<usize>) -> bool) -> VecDeque<UnderWay> {
         let all = self.under_way.iter().filter(|one| is(one.bay)).copied();
-        ranked(all.collect(), |one| one.begun.value).into()
+        sorted_by(all.collect(), |one| one.begun.value).into()
     }
 }

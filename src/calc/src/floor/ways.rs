@@ -8,7 +8,7 @@ use crate::field::Field;
 use crate::job::Job;
 use crate::mixing::Mixing;
 use crate::quantity::{Area, Time, unit};
-use crate::ranked::ranked;
+use crate::sorted::sorted_by;
 
 /// A way on.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -89,7 +89,7 @@ impl Floor {
             let covers = covers(&|job| job.conditions = conditions, start + later)?;
             Some(WayOut { way: Way::Later(later), covers })
         }));
-        ranked(ways, |way| -way.covers.value)
+        sorted_by(ways, |way| -way.covers.value)
     }
 }
 

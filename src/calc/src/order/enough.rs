@@ -3,7 +3,7 @@
 use std::cmp::Ordering;
 
 use crate::quantity::Volume;
-use crate::ranked::ranked;
+use crate::sorted::sorted_by;
 
 /// A kit as it is sold.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -65,7 +65,7 @@ pub fn enough(sold: &[Sold], parts: Volume) -> Option<Pick> {
         costs: price(kit).unwrap_or(kit.each.value).max(0.0),
     });
     // What goes furthest last.
-    let mut sizes = ranked(kits.collect(), |size| -size.rate());
+    let mut sizes = sorted_by(kits.collect(), |size| -size.rate());
     if sizes.len() > SIZES {
         let smallest = sizes.iter().copied().min_by(|a, b| a.holds.total_cmp(&b.holds));
         sizes.drain(..=sizes.len() - SIZES);

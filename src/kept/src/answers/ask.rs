@@ -6,7 +6,7 @@ use pailwise_calc::record::{
     ProductRecord, Role, VERSION, VesselRecord,
 };
 
-use crate::entry::Unfit;
+use crate::entry::Invalid;
 use crate::records::mix::{Ask, MixRecord};
 use crate::units::Units;
 
@@ -16,7 +16,7 @@ pub struct Fault {
     /// Which.
     pub ask: Ask,
     /// What is the matter with it.
-    pub unfit: Unfit,
+    pub unfit: Invalid,
 }
 
 /// The fields of a product that are unfit, in order.
@@ -29,7 +29,7 @@ pub fn faults(mix: &MixRecord, product: &ProductRecord) -> Vec<Fault> {
         .collect()
 }
 
-fn value(mix: &MixRecord, ask: Ask) -> Result<Option<f64>, Unfit> {
+fn value(mix: &MixRecord, ask: Ask) -> Result<Option<f64>, Invalid> {
     let (field, kind) = ask.field();
     let entry = mix.entry(ask);
     if ask.optional() && entry.text.trim().is_empty() {
@@ -171,10 +171,10 @@ mod tests {
         let product = demo::record_base();
         let mut mix = MixRecord::first(&product.id, Units::Us);
         mix.vessel = PailPick::Own;
-        mix.entries.insert(Ask::OwnHeight, Entry::typed("tall", Units::Us));
+        mix.entries.insert(Ask::OwnHeight, Entry::as_typed("tall", Units::Us));
         let wrong = job(&mix, &product, Units::Us).unwrap_err();
-        assert_eq!(wrong, [Fault { ask: Ask::OwnHeight, unfit: Unfit::Unreadable }]);
-        mix.entries.insert(Ask::OwnHeight, Entry::typed("20", Units::Us));
+        assert_eq!(wrong, [Fault { ask: Ask::OwnHeight, unfit: Invalid::Unreadable }]);
+        mix.entries.insert(Ask::OwnHeight, Entry::as_typed("20", Units::Us));
         let tall = Job::try_from(&job(&mix, &product, Units::Us).unwrap()).unwrap();
         assert!((tall.gear.vessel.height().value - 0.508).abs() < 1e-9);
     }
@@ -183,17 +183,17 @@ mod tests {
     fn all_unfit_fields_are_named_and_none_that_does_not_matter() {
         let product = demo::record_base();
         let mut mix = MixRecord::first(&product.id, Units::Us);
-        mix.entries.insert(Ask::Slab, Entry::typed("hot", Units::Us));
-        mix.entries.insert(Ask::Area, Entry::typed("-4", Units::Us));
-        mix.entries.insert(Ask::CrackDepth, Entry::typed("", Units::Us));
+        mix.entries.insert(Ask::Slab, Entry::as_typed("hot", Units::Us));
+        mix.entries.insert(Ask::Area, Entry::as_typed("-4", Units::Us));
+        mix.entries.insert(Ask::CrackDepth, Entry::as_typed("", Units::Us));
         let wrong = job(&mix, &product, Units::Us).unwrap_err();
         assert_eq!(
             wrong,
             [
-                Fault { ask: Ask::Slab, unfit: Unfit::Unreadable },
+                Fault { ask: Ask::Slab, unfit: Invalid::Unreadable },
                 Fault {
                     ask: Ask::Area,
-                    unfit: Unfit::OutOfRange { kind: Kind::Area, field: Field::AreaLeft }
+                    unfit: Invalid::OutOfRange { kind: Kind::Area, field: Field::AreaLeft }
                 },
             ]
         );

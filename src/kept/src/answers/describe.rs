@@ -122,7 +122,7 @@ fn said(reader: Reader, units: In, kind: Kind, entry: &Entry) -> Option<String> 
         return None;
     }
     let own = if units == In::Reader { reader.units } else { entry.units };
-    let text = entry.shown(kind, own);
+    let text = entry.text_in(kind, own);
     let said = reader.language.say(kind.unit(own), &[("n", text.trim())]);
     Some(said.trim().to_owned())
 }

@@ -12,7 +12,7 @@ use pailwise_calc::record::{
 
 use crate::answers::ask as batch;
 use crate::day::minutes_of_day;
-use crate::entry::{Entry, Unfit};
+use crate::entry::{Entry, Invalid};
 use crate::records::floor::{
     CoatFormRecord, DayPick, DownRecord, FloorFormRecord, HourFormRecord, Measure, Single, Thing,
     ThingRecord, down_measures, tape_line,
@@ -39,7 +39,7 @@ pub struct Fault {
     /// The label of the field, as a text key.
     pub label: &'static str,
     /// Why it cannot be used.
-    pub unfit: Unfit,
+    pub unfit: Invalid,
     /// Where it is typed.
     pub typed: Typed,
 }
@@ -441,14 +441,14 @@ mod tests {
     fn unfit_measures_are_named_wherever_they_stand() {
         let shelf = demo::records();
         let mut form = FloorFormRecord::first(&shelf, Units::Us);
-        form.things[0].entries[1] = Entry::typed("deep", Units::Us);
-        form.coats[1].slab = Entry::typed("400", Units::Us);
+        form.things[0].entries[1] = Entry::as_typed("deep", Units::Us);
+        form.coats[1].slab = Entry::as_typed("400", Units::Us);
         let mix = MixRecord::first(&shelf[0].id, Units::Us);
         let found = plan(&ask(&form, &mix, &shelf, (Units::Us, &[])), &mut Checked::default());
         let Found::Faults(faults) = found else { panic!("{found:?}") };
         assert_eq!(faults.len(), 2);
-        assert_eq!(faults[0].unfit, Unfit::Unreadable);
-        assert!(matches!(faults[1].unfit, Unfit::OutOfRange { .. }));
+        assert_eq!(faults[0].unfit, Invalid::Unreadable);
+        assert!(matches!(faults[1].unfit, Invalid::OutOfRange { .. }));
     }
 
     /// What the client's sheet says is no part of the floor: its plan is not made anew for it.
@@ -462,7 +462,7 @@ mod tests {
         form.hand_over.client = "Somebody".to_owned();
         form.shown = 1;
         assert_eq!(asked(&form), before);
-        form.cutters = Entry::typed("1", Units::Us);
+        form.cutters = Entry::as_typed("1", Units::Us);
         assert_ne!(asked(&form), before);
     }
 

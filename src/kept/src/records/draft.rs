@@ -57,7 +57,7 @@ impl RowRecord {
             words: String::new(),
             onto: String::new(),
             measured: None,
-            entries: asks.iter().map(|_| Entry::typed("", units)).collect(),
+            entries: asks.iter().map(|_| Entry::as_typed("", units)).collect(),
         }
     }
 
@@ -70,7 +70,7 @@ impl RowRecord {
 }
 
 fn printed(kind: Kind, value: Option<f64>, units: Units) -> Entry {
-    value.map_or_else(|| Entry::typed("", units), |value| Entry::printed(kind, value, units))
+    value.map_or_else(|| Entry::as_typed("", units), |value| Entry::as_printed(kind, value, units))
 }
 
 /// A product being written.
@@ -131,7 +131,7 @@ impl DraftRecord {
         let mut singles = BTreeMap::new();
         for single in Single::ALL {
             if let Some(value) = value_of(single, product) {
-                singles.insert(single, Entry::printed(single.ask().kind, value, units));
+                singles.insert(single, Entry::as_printed(single.ask().kind, value, units));
             }
         }
         let film = if product.wet_film_um.is_some() {
@@ -163,7 +163,7 @@ impl DraftRecord {
 
     /// The entry of a figure.
     pub fn single(&self, single: Single, units: Units) -> Entry {
-        self.singles.get(&single).cloned().unwrap_or_else(|| Entry::typed("", units))
+        self.singles.get(&single).cloned().unwrap_or_else(|| Entry::as_typed("", units))
     }
 
     /// Whether a figure is asked for, as the rest stands.

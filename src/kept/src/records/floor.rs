@@ -10,7 +10,7 @@ use serde::{Deserialize, Serialize};
 use super::Record as _;
 use super::hand_over::HandOverRecord;
 use super::load::LoadRecord;
-use crate::entry::{Entry, Kind, Unfit};
+use crate::entry::{Entry, Invalid, Kind};
 use crate::show::Reader;
 use crate::text::key;
 use crate::units::Units;
@@ -125,7 +125,7 @@ impl Thing {
 
 fn first(measure: &Measure, units: Units) -> Entry {
     let (us, metric) = measure.first;
-    Entry::typed(if units == Units::Us { us } else { metric }, units)
+    Entry::as_typed(if units == Units::Us { us } else { metric }, units)
 }
 
 impl ThingRecord {
@@ -318,8 +318,8 @@ impl DownRecord {
     /// reached.
     pub fn planned(reader: Reader, (bay, to): (u32, Length), mixed_l: f64) -> Self {
         Self {
-            ended_at: Entry::typed(reader.typed_distance(to), reader.units),
-            rolled_in: Entry::typed("", reader.units),
+            ended_at: Entry::as_typed(reader.typed_distance(to), reader.units),
+            rolled_in: Entry::as_typed("", reader.units),
             mixed_l,
             bay,
             begun_min: None,
@@ -473,7 +473,7 @@ impl CoatFormRecord {
     pub fn part(&mut self, bays: u32, width_m: f64, units: Units) {
         let line = |i: u32| {
             let at = width_m * f64::from(i) / f64::from(bays);
-            Entry::of(tape_line().kind, at, units)
+            Entry::from_value(tape_line().kind, at, units)
         };
         self.tapes = (1..bays).map(line).collect();
         self.crews = self.crews.clamp(1, bays.max(1));
@@ -594,7 +594,7 @@ impl FloorFormRecord {
         let front = rooms.filter_map(|room| Some(room.value(3)? + room.value(1)?));
         let front = front.fold(0.0, f64::max);
         if let (Thing::Room, Some(back), true) = (thing, next.entries.get_mut(3), front > 0.0) {
-            *back = Entry::of(Kind::Span, front, units);
+            *back = Entry::from_value(Kind::Span, front, units);
         }
         next
     }
@@ -619,7 +619,7 @@ impl FloorFormRecord {
 
     /// What a single measure of the floor says, in the unit of its record; nothing where it may be
     /// left empty and is.
-    pub fn value(&self, single: Single, units: Units) -> Result<Option<f64>, Unfit> {
+    pub fn value(&self, single: Single, units: Units) -> Result<Option<f64>, Invalid> {
         let measure = single.measure();
         let first = single.first(units);
         let entry = self.entry(0, single).unwrap_or(&first);

@@ -215,9 +215,9 @@ impl LogRecord {
     pub fn area_said(&self, units: Units) -> String {
         let text = self.said(Said::Area);
         match (self.area_in, self.area_m2) {
-            (Some(own), _) => Entry::typed(text, own).shown(Kind::Area, units),
+            (Some(own), _) => Entry::as_typed(text, own).text_in(Kind::Area, units),
             // Written before units were: the area that was read from it is known.
-            (None, Some(m2)) => Entry::of(Kind::Area, m2, units).text,
+            (None, Some(m2)) => Entry::from_value(Kind::Area, m2, units).text,
             (None, None) => text.to_owned(),
         }
     }
@@ -225,7 +225,7 @@ impl LogRecord {
     /// The same with the area it really covered, as it was written by somebody with some units.
     #[must_use]
     pub fn with_area(self, text: &str, units: Units, now_ms: f64) -> Self {
-        let entry = Entry::typed(text, units);
+        let entry = Entry::as_typed(text, units);
         let area_m2 = entry.value(Kind::Area, Field::AreaLeft).ok();
         Self { area_m2, area_in: Some(units), ..self.with(Said::Area, text, now_ms) }
     }
@@ -265,7 +265,7 @@ impl LogRecord {
     /// How fast one person rolled, in square metres a minute, where the moments show it: from when
     /// it was mixed and carried to when it was rolled.
     pub fn pace_m2_per_min(&self) -> Option<f64> {
-        let ready = self.done.get(&Stage::Stand).or(self.done.get(&Stage::Mix))?;
+        let ready = self.done.get(&Stage::Induction).or(self.done.get(&Stage::Mix))?;
         let minutes = (self.done.get(&Stage::Roll)? - ready) / 60_000.0 - self.carry_min;
         // Stages tapped together say nothing.
         (minutes > 0.5 && self.ended == Ended::Laid)

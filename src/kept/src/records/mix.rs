@@ -265,7 +265,7 @@ impl Ask {
             Units::Us => us,
             Units::Metric => metric,
         };
-        Entry::typed(text, units)
+        Entry::as_typed(text, units)
     }
 }
 
@@ -365,7 +365,7 @@ pub struct FromFloorRecord {
     pub exact: BTreeMap<Ask, (Entry, f64)>,
     /// What else the plan reckons with.
     #[serde(default)]
-    pub plan: Option<ReckonedRecord>,
+    pub plan: Option<PlanInputsRecord>,
 }
 
 fn the_area() -> Ask {
@@ -374,7 +374,7 @@ fn the_area() -> Ask {
 
 /// What a floor's plan reckons with for a batch beside what the Mix screen asks.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-pub struct ReckonedRecord {
+pub struct PlanInputsRecord {
     /// What the batch is laid on.
     pub area_m2: f64,
     /// What was learnt, and the edges of its place.
@@ -499,7 +499,7 @@ impl MixRecord {
     }
 
     /// What the floor's plan adds to it.
-    pub fn plan(&self) -> Option<ReckonedRecord> {
+    pub fn plan(&self) -> Option<PlanInputsRecord> {
         self.still_planned()?.plan
     }
 
@@ -524,7 +524,7 @@ impl MixRecord {
         let mut one_more = |ask: Ask| {
             let entry = self.entry(ask);
             let now = entry.text.trim().parse::<u32>().unwrap_or(0);
-            self.entries.insert(ask, Entry::typed((now + 1).to_string(), entry.units));
+            self.entries.insert(ask, Entry::as_typed((now + 1).to_string(), entry.units));
         };
         match change {
             Change::OneMoreRoller => one_more(Ask::Rollers),
@@ -595,7 +595,7 @@ mod tests {
     #[test]
     fn who_comes_at_a_tap_joins_the_crew_of_the_batch() {
         let mut record = MixRecord::first("x", Units::Us);
-        record.entries.insert(Ask::Rollers, Entry::typed("4".to_owned(), Units::Us));
+        record.entries.insert(Ask::Rollers, Entry::as_typed("4".to_owned(), Units::Us));
         let area = record.entry(Ask::Area);
         let in_plan = pailwise_calc::floor::Floor::try_from(&pailwise_calc::demo::floor()).unwrap();
         let in_plan = in_plan.plan(&in_plan.coats[0]).batches[0].in_plan(None);
@@ -607,7 +607,7 @@ mod tests {
             left: Ask::Area,
             downs: None,
             exact: BTreeMap::new(),
-            plan: Some(ReckonedRecord {
+            plan: Some(PlanInputsRecord {
                 area_m2: 10.0,
                 in_plan,
                 cutters: 0,
@@ -622,7 +622,7 @@ mod tests {
         let joined = record.plan().and_then(|plan| plan.team).unwrap();
         assert_eq!((joined.rollers, joined.of), (3, record.people()));
         assert_eq!(record.people()[0], 5);
-        record.entries.insert(Ask::Rollers, Entry::typed("1".to_owned(), Units::Us));
+        record.entries.insert(Ask::Rollers, Entry::as_typed("1".to_owned(), Units::Us));
         record.make(Change::OneMoreRoller);
         let typed = record.plan().and_then(|plan| plan.team).unwrap();
         assert_ne!(typed.of, record.people(), "a crew typed over is not the plan's");

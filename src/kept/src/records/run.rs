@@ -8,7 +8,7 @@ use pailwise_calc::job::Job;
 use pailwise_calc::quantity::{Time, Volume, minutes, unit};
 use pailwise_calc::ratio::Pour;
 use pailwise_calc::record::{ConditionsRecord, JobRecord, ProductRecord, Role, VERSION};
-use pailwise_calc::running::{Due, Poured, Running, Stage, Standing};
+use pailwise_calc::running::{Due, Poured, Running, Stage, Status};
 use serde::{Deserialize, Serialize};
 
 use super::Record as _;
@@ -107,8 +107,8 @@ pub struct RunRecord {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub poured_l: Option<f64>,
     /// Stages that were over by the time a later one was tapped; when, nobody noted.
-    #[serde(default, skip_serializing_if = "BTreeSet::is_empty")]
-    pub over: BTreeSet<Stage>,
+    #[serde(rename = "over", default, skip_serializing_if = "BTreeSet::is_empty")]
+    pub done_untimed: BTreeSet<Stage>,
     /// It stood past a limit when its temperatures were corrected: what is lost stays lost.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub alarmed: Option<Alarmed>,
@@ -144,7 +144,7 @@ impl RunRecord {
             done: BTreeMap::new(),
             told: Vec::new(),
             poured_l: None,
-            over: BTreeSet::new(),
+            done_untimed: BTreeSet::new(),
             alarmed: None,
             corrected: Vec::new(),
             pace: None,
@@ -225,7 +225,7 @@ impl RunRecord {
 
     /// Whether a stage is done.
     pub fn is_done(&self, stage: Stage) -> bool {
-        self.done.contains_key(&stage) || self.over.contains(&stage)
+        self.done.contains_key(&stage) || self.done_untimed.contains(&stage)
     }
 
     /// The first stage that is not done.
@@ -247,11 +247,11 @@ impl RunRecord {
     }
 
     /// How it stands.
-    pub fn standing(&self, running: &Running, now_ms: f64) -> Standing {
-        let now = running.standing(self.since(now_ms), |stage| self.is_done(stage));
+    pub fn status(&self, running: &Running, now_ms: f64) -> Status {
+        let now = running.status(self.since(now_ms), |stage| self.is_done(stage));
         let before = match self.alarmed {
-            Some(Alarmed::PotLife) => Standing::PastPotLife,
-            Some(Alarmed::PourOut) => Standing::PourOutNow,
+            Some(Alarmed::PotLife) => Status::PastPotLife,
+            Some(Alarmed::PourOut) => Status::PourOutNow,
             None => return now,
         };
         if self.is_done(Stage::Empty) { now } else { now.max(before) }
@@ -262,7 +262,7 @@ impl RunRecord {
     pub fn with_done(mut self, running: &Running, stage: Stage, now_ms: f64) -> Self {
         for due in running.stages.iter().filter(|due| due.stage < stage) {
             if !self.is_done(due.stage) {
-                self.over.insert(due.stage);
+                self.done_untimed.insert(due.stage);
             }
         }
         self.done.entry(stage).or_insert(now_ms);
@@ -284,7 +284,7 @@ impl RunRecord {
         let before_ms = self.done.get(&stage).copied();
         self.told.push(ToldRecord { told_at_ms: now_ms, stage, before_ms });
         // What was over, nobody knew when, is known now.
-        self.over.remove(&stage);
+        self.done_untimed.remove(&stage);
         self = self.with_done(running, stage, at);
         self.done.insert(stage, at);
         self
@@ -302,9 +302,9 @@ impl RunRecord {
     /// Keeps what limit it has passed by now.
     fn note_alarm(&mut self, now_ms: f64) {
         if let Ok(running) = self.running() {
-            self.alarmed = match self.standing(&running, now_ms) {
-                Standing::PastPotLife => Some(Alarmed::PotLife),
-                Standing::PourOutNow => self.alarmed.max(Some(Alarmed::PourOut)),
+            self.alarmed = match self.status(&running, now_ms) {
+                Status::PastPotLife => Some(Alarmed::PotLife),
+                Status::PourOutNow => self.alarmed.max(Some(Alarmed::PourOut)),
                 _ => self.alarmed,
             };
         }
@@ -368,10 +368,10 @@ mod tests {
         assert_eq!(again, run);
         for minute in 0..120 {
             let now = MET + f64::from(minute) * 60_000.0;
-            assert_eq!(again.standing(&running, now), run.standing(&running, now));
+            assert_eq!(again.status(&running, now), run.status(&running, now));
         }
         assert_eq!(
-            (again.done.len(), again.over.len()),
+            (again.done.len(), again.done_untimed.len()),
             (1, 1),
             "emptied; mixed, nobody knows when"
         );
@@ -383,11 +383,11 @@ mod tests {
         let (run, hour) = (run(), 3_600_000.0);
         let running = run.running().unwrap();
         let latest = MET + running.pour_out.get::<unit::millisecond>();
-        assert_eq!(run.standing(&running, latest), Standing::PourOutNow);
+        assert_eq!(run.status(&running, latest), Status::PourOutNow);
         let now = latest - hour;
         assert_eq!(set_back(now, latest), Some(hour));
         let run = run.set_back(hour);
-        assert_eq!(run.standing(&running, now), Standing::PourOutNow);
+        assert_eq!(run.status(&running, now), Status::PourOutNow);
         assert_eq!(set_back(latest + 5.0, latest), None);
     }
 
@@ -405,12 +405,12 @@ mod tests {
         let run = run();
         let running = run.running().unwrap();
         let late = MET + running.pot_life.get::<unit::millisecond>();
-        assert_eq!(run.standing(&running, late), Standing::PastPotLife);
+        assert_eq!(run.status(&running, late), Status::PastPotLife);
         // It was poured in time; nobody had a clean hand.
         let poured = MET + running.stages[1].by.get::<unit::millisecond>();
         let told = run.clone().told(&running, Stage::Empty, poured, late);
         let again = told.running().unwrap();
-        assert!(told.standing(&again, late) < Standing::PartOnly);
+        assert!(told.status(&again, late) < Status::PartOnly);
         assert!(told.is_done(Stage::Mix) && !told.done.contains_key(&Stage::Mix));
         assert_eq!(told.told[0].before_ms, None);
         let corrected = told.told(&again, Stage::Empty, poured + 60_000.0, late + 1.0);
@@ -432,10 +432,10 @@ mod tests {
             ConditionsRecord { slab_c: 8.0, air_c: 8.0, material_c: 8.0, ..demo::conditions() };
         let run = run.corrected(cold, late);
         let running = run.running().unwrap();
-        assert_eq!(run.standing(&running, late), Standing::PastPotLife);
+        assert_eq!(run.status(&running, late), Status::PastPotLife);
         // Out of the pail, its pot life is no longer what counts.
         let run = run.with_done(&running, Stage::Empty, late);
-        assert!(run.standing(&running, late) <= Standing::Late);
+        assert!(run.status(&running, late) <= Status::Late);
     }
 
     #[test]

@@ -8,7 +8,7 @@ use pailwise_calc::record::VERSION;
 use serde::{Deserialize, Serialize};
 
 use super::Record as _;
-use crate::entry::{Entry, Kind, Unfit};
+use crate::entry::{Entry, Invalid, Kind};
 
 /// What was typed about a pail that was poured wrongly.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -39,8 +39,8 @@ impl MetRecord {
     /// How long ago that is now. A phone's clock that was set back takes nothing away.
     ///
     /// # Errors
-    /// [`Unfit`] for what was typed.
-    pub fn since(&self, now_ms: f64) -> Result<Time, Unfit> {
+    /// [`Invalid`] for what was typed.
+    pub fn since(&self, now_ms: f64) -> Result<Time, Invalid> {
         let typed = self.ago.value(Kind::Minutes, Field::MetAgo)?;
         let on = ((now_ms - self.typed_at_ms) / 60_000.0).max(0.0);
         let (_, most) = Field::MetAgo.range();

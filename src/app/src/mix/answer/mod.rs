@@ -30,7 +30,7 @@ use crate::parts::later::{in_turn, later};
 use crate::parts::start::StartButton;
 use crate::parts::verdict::verdict;
 use crate::parts::working::{figure, how, live_figure};
-use crate::screen::{Screen, Side};
+use crate::screen::{FloorTab, Screen};
 use crate::store::MIX;
 use crate::text::{key, live, tr, tr_with};
 
@@ -252,7 +252,7 @@ fn readiness(reader: Reader, found: &Readiness) -> AnyView {
     view! {
         {verdict(reader, found, "mix-verdict", key::READY_GO_NOW, |_| String::new())}
         <p class="small verdict-more">
-            <a href=Side::Ready.fragment()>{live(key::READY_TONIGHT)}</a>
+            <a href=FloorTab::Ready.fragment()>{live(key::READY_TONIGHT)}</a>
         </p>
     }
     .into_any()

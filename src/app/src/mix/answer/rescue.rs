@@ -83,7 +83,7 @@ fn readings(reader: Reader, good: &Good, mark: Mark, way: Way) -> impl IntoView 
     let slip = desk().slip;
     let read_in = mark_units(mark);
     let plans = good.batch.measured.pours.iter().enumerate().map(|(place, planned)| {
-        let entry = Entry::typed(reader.shown_by(mark, planned.reading), read_in);
+        let entry = Entry::as_typed(reader.shown_by(mark, planned.reading), read_in);
         (name(&good.product.id, way, place), entry)
     });
     let plans = StoredValue::new(plans.collect::<Vec<_>>());
@@ -92,7 +92,7 @@ fn readings(reader: Reader, good: &Good, mark: Mark, way: Way) -> impl IntoView 
         // In one pail a later part has met the ones before it.
         let later = matches!(planned.pour.what, Ingredient::Component(i) if i > 0);
         let onto_another = later && !matches!(mark, Mark::Jug(_));
-        let plan = Entry::typed(reader.shown_by(mark, planned.reading), read_in);
+        let plan = Entry::as_typed(reader.shown_by(mark, planned.reading), read_in);
         let (kept, own) = (name(&good.product.id, way, place), name(&good.product.id, way, place));
         let what = say::ingredient(reader, &good.product, planned.pour.what);
         let text = match planned.reading {
@@ -120,7 +120,7 @@ fn readings(reader: Reader, good: &Good, mark: Mark, way: Way) -> impl IntoView 
                     }
                     slip.poured.insert(set.get_value(), entry);
                     if onto_another && slip.met.is_none() {
-                        let ago = Entry::typed("0", read_in);
+                        let ago = Entry::as_typed("0", read_in);
                         slip.met = Some(MetRecord { ago, typed_at_ms: now_ms() });
                     }
                 })
@@ -150,7 +150,7 @@ fn Met() -> impl IntoView {
                 (slip.met.is_some() || slip.apart).then_some(slip.met.is_some())
             }))
             choose=move |has| if has == Some(true) {
-                met(Entry::typed("0", units()));
+                met(Entry::as_typed("0", units()));
                 slip.update(|slip| slip.apart = false);
             } else {
                 slip.update(|slip| (slip.met, slip.apart) = (None, true));
@@ -165,7 +165,7 @@ fn Met() -> impl IntoView {
                 optional=false
                 entry=Signal::derive(move || {
                     let ago = slip.with(|slip| slip.met.as_ref().map(|met| met.ago.clone()));
-                    ago.unwrap_or_else(|| Entry::typed("0", units()))
+                    ago.unwrap_or_else(|| Entry::as_typed("0", units()))
                 })
                 set=met
             />
@@ -179,7 +179,7 @@ fn show(reader: Reader, good: &Good, mark: Mark, outcome: &Outcome) -> AnyView {
         Outcome::AsPlanned => {
             view! { <p class="small">{live(key::RESCUE_AS_PLANNED)}</p> }.into_any()
         }
-        Outcome::Unfit => view! { <p class="no-answer">{live(key::RESCUE_UNFIT)}</p> }.into_any(),
+        Outcome::Invalid => view! { <p class="no-answer">{live(key::RESCUE_UNFIT)}</p> }.into_any(),
         Outcome::Wrong(error) => {
             view! { <p class="no-answer">{say::error(reader, error)}</p> }.into_any()
         }

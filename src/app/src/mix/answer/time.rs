@@ -12,7 +12,7 @@ use pailwise_kept::show::Reader;
 
 use crate::parts::time_bar::{Bar, time_bar};
 use crate::parts::working::figure;
-use crate::screen::Spot;
+use crate::screen::ShelfRoute;
 use crate::text::{key, live, tr, tr_with};
 
 /// The times, as figures and as a bar.
@@ -90,7 +90,7 @@ pub(super) fn lot_line(
     id: &str,
 ) -> Option<impl IntoView + use<>> {
     let text = say::lot_runs(reader, product.lot())?;
-    let spot = Spot::Lot(id.to_owned());
+    let spot = ShelfRoute::Lot(id.to_owned());
     Some(view! {
         <p class="notice" id="mix-lot">
             {text}" "<a href=spot.fragment()>{live(key::LOT)}</a>

@@ -2,12 +2,12 @@
 
 use super::walk::{Node, cubic};
 use crate::quantity::{ThermodynamicTemperature, Time, unit};
-use crate::solve::last_holding;
+use crate::solve::largest_feasible;
 
 /// A pail over its pot life. Where it is held to another ([`super::Cold`]), the one that is further
 /// on at a moment counts.
 #[derive(Clone, Debug)]
-pub struct Stand {
+pub struct CuringPail {
     pub(super) nodes: Vec<Node>,
     /// The pail it is held to.
     pub(super) held: Option<Vec<Node>>,
@@ -15,7 +15,7 @@ pub struct Stand {
     pub(super) begins_warmer: f64,
 }
 
-impl Stand {
+impl CuringPail {
     /// How long it stays usable.
     pub fn pot_life(&self) -> Time {
         let own = life(&self.nodes);
@@ -70,5 +70,5 @@ fn conversion(nodes: &[Node], t: f64) -> f64 {
 fn share_at(before: &Node, next: &Node, t: f64) -> f64 {
     const HAIR: f64 = 1e-9;
     let left = |share: f64| t - cubic(before, next, share)[0];
-    last_holding(0.0, 1.0, HAIR, left).map_or(1.0, |share| (share + HAIR).min(1.0))
+    largest_feasible(0.0, 1.0, HAIR, left).map_or(1.0, |share| (share + HAIR).min(1.0))
 }

@@ -1,17 +1,17 @@
 //! What a pail that stands already can still be laid on.
 
-use super::{Bound, Closing, Trial};
+use super::{Bound, FilmDeadline, Trial};
 use crate::error::Error;
 use crate::job::Job;
-use crate::pail::{Stand, warm_enough};
+use crate::pail::{CuringPail, warm_enough};
 use crate::quantity::{Area, Mass, ThermodynamicTemperature, Time, Volume, unit};
-use crate::solve::last_holding;
+use crate::solve::largest_feasible;
 use crate::timeline::{Timeline, Work};
 use crate::vessel::Vessel;
 
 /// What is left of a pail that has lost time. Times count from when A met B.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Late {
+pub struct Salvage {
     /// The area that can still be laid.
     pub area: Area,
     /// What of the pail that does not need: thrown away.
@@ -23,7 +23,7 @@ pub struct Late {
     /// The moment by which it must have left the pail.
     pub pour_out: Time,
     /// When the first of its film closes, if all of the work runs late.
-    pub(crate) closes: Closing,
+    pub(crate) closes: FilmDeadline,
     /// The next batch still meets a wet edge; else this one must end at a joint or a tape line.
     pub edge_holds: bool,
 }
@@ -31,12 +31,17 @@ pub struct Late {
 impl Job {
     /// So much of the product in a vessel, over its pot life.
     ///
-    /// The whole mass is taken to have reacted from the start, `hurry` times quicker than on ratio:
+    /// The whole mass is taken to have reacted from the start, `rate_factor` times quicker than on ratio:
     /// an off-ratio pail may run ahead.
-    pub(crate) fn standing(&self, mass: Mass, vessel: &Vessel, hurry: f64) -> Result<Stand, Error> {
+    pub(crate) fn curing_pail(
+        &self,
+        mass: Mass,
+        vessel: &Vessel,
+        rate_factor: f64,
+    ) -> Result<CuringPail, Error> {
         let (material, air) = (self.conditions.mixed(), self.conditions.air);
         let mut pail = self.product.pail(mass, vessel, material, air)?;
-        pail.kinetics.balance = hurry;
+        pail.kinetics.balance = rate_factor;
         pail.stand()
     }
 
@@ -70,7 +75,12 @@ impl Job {
 
     /// What a volume that stands in a pail can still be laid on, when A met B so long ago and it is
     /// mixed again now, or not yet; `None` when there is no time for even half of it.
-    pub(crate) fn late(&self, volume: Volume, stand: &Stand, met: Option<Time>) -> Option<Late> {
+    pub(crate) fn late(
+        &self,
+        volume: Volume,
+        stand: &CuringPail,
+        met: Option<Time>,
+    ) -> Option<Salvage> {
         let product = &self.product;
         let ready = met.map(|since| {
             let mixed_again = since + product.mixing_in_all();
@@ -86,21 +96,21 @@ impl Job {
         let spare = |x: f64| {
             let trial = trial(Area::new::<unit::square_meter>(x));
             let races = trial.races.iter().filter(|race| race.bound != Bound::WetEdge);
-            races.map(super::Race::spare).fold(f64::INFINITY, f64::min)
+            races.map(super::TimeBound::spare).fold(f64::INFINITY, f64::min)
         };
         // What saves less than half of itself is not worth a larger pail of what is reacting.
         let low = 0.5 * whole.value;
         let area = if spare(whole.value) >= 0.0 {
             Some(whole.value)
         } else {
-            last_holding(low, whole.value, 1e-4 * whole.value, spare)
+            largest_feasible(low, whole.value, 1e-4 * whole.value, spare)
         };
         area.map(|area| {
             let area = Area::new::<unit::square_meter>(area);
             let laid = self.bare.coverage.volume_for(area);
             let trial = trial(area);
             let edge = trial.races.iter().find(|race| race.bound == Bound::WetEdge);
-            Late {
+            Salvage {
                 edge_holds: edge.is_none_or(|race| race.spare() >= 0.0),
                 area,
                 rest: (volume - laid).max(Volume::default()),

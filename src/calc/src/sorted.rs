@@ -2,7 +2,7 @@
 //! thousand bytes of code anew for every kind of thing.
 
 /// Things by a number of each, the least first; equal ones as they stood.
-pub(crate) fn ranked<T>(things: Vec<T>, by: impl Fn(&T) -> f64) -> Vec<T> {
+pub(crate) fn sorted_by<T>(things: Vec<T>, by: impl Fn(&T) -> f64) -> Vec<T> {
     let mut order: Vec<(f64, usize)> =
         things.iter().enumerate().map(|(place, thing)| (by(thing), place)).collect();
     sort(&mut order);
@@ -17,7 +17,7 @@ fn sort(order: &mut [(f64, usize)]) {
 
 #[cfg(test)]
 mod tests {
-    use super::ranked;
+    use super::sorted_by;
     use proptest::prelude::*;
 
     proptest! {
@@ -27,7 +27,7 @@ mod tests {
             let things: Vec<(i32, usize)> = numbers.into_iter().zip(0..).collect();
             let mut wanted = things.clone();
             wanted.sort_by_key(|thing| thing.0);
-            prop_assert_eq!(ranked(things, |thing| f64::from(thing.0)), wanted);
+            prop_assert_eq!(sorted_by(things, |thing| f64::from(thing.0)), wanted);
         }
     }
 }
