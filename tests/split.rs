@@ -187,7 +187,7 @@ proptest! {
         let Some(rescue) = rescue else { return Ok(()) };
         let ratio = job.product.ratio();
         prop_assert!(rescue.adds.iter().all(|add| add.pour.volume.value >= 0.0));
-        prop_assert!(rescue.late.iter().all(|late| late.rest.value >= 0.0 && late.area.value > 0.0));
+        prop_assert!(rescue.salvage.iter().all(|late| late.rest.value >= 0.0 && late.area.value > 0.0));
         let all: Vec<Pour> =
             rescue.poured.iter().copied().chain(rescue.adds.iter().map(|add| add.pour)).collect();
         let (least, most) = spread_of_parts(ratio, &all);
@@ -232,7 +232,7 @@ proptest! {
         let (_, earlier) = rescue(&record, mark, l, &slips, Some(ago))?;
         let (_, later) = rescue(&record, mark, l, &slips, Some(ago + more))?;
         let area = |rescue: &Option<Rescue>| {
-            rescue.as_ref().and_then(|r| r.late.as_ref()).map_or(0.0, |late| late.area.value)
+            rescue.as_ref().and_then(|r| r.salvage.as_ref()).map_or(0.0, |late| late.area.value)
         };
         prop_assert!(area(&later) <= area(&earlier) * 1.001);
     }

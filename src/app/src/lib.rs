@@ -3,9 +3,7 @@
 //! | what | where |
 //! | --- | --- |
 //! | the page around the screens, settings, cautions | `app` |
-//! | the state every screen shares | [`desk`] |
-//! | what is typed and kept: the records | [`records`], [`settings`] |
-//! | from what was typed to what is said | [`answers`] |
+//! | the state every screen shares, and the deeds between screens | [`desk`] |
 //! | how records are kept on the phone | [`store`] |
 //! | how the phone calls: sound, shaking, a voice, the screen kept on | `attention` |
 //! | where one is: the fragment of the address | [`screen`] |
@@ -14,18 +12,18 @@
 //! | the Clock screen: batches under way, the log | [`clock`] |
 //! | the Products screen: the shelf, its forms, handing on | [`products`] |
 //! | the Practice screen: rounds to learn from, the sandbox | `practice` |
-//! | records in files and links, checked and compared | [`exchange`] |
 //! | the site itself, kept on the phone, and a newer one | `site` |
 //! | parts that screens are made of | `parts` |
 //! | every part on one page, in builds that are not optimised | `gallery` |
 //! | files, the clipboard and sharing | `files` |
 //! | moments by the phone's clock | `moments` |
 //! | the time, held steady while the page is open | `steady` |
-//! | what was typed, and reading it | [`entry`], [`read`] |
-//! | texts and figures for a person, in their units | [`text`], [`units`], [`show`], `say` |
+//! | texts in the language now chosen | [`text`] |
+//! | the language in which it starts | [`settings`] |
 //!
 //! Each layer knows only those below it, and no screen another (DEVELOPERS.md, held by
-//! `tests/layers.rs`); every number comes from `pailwise-calc`.
+//! `tests/layers.rs`); what is typed, kept and said is of `pailwise-kept`, every number of
+//! `pailwise-calc`.
 
 #![allow(
     unreachable_pub,

@@ -11,17 +11,16 @@ use leptos::mount::mount_to;
 use leptos::prelude::{GetUntracked as _, Update as _, WithUntracked as _, document};
 use leptos::task::tick;
 use pailwise_app::desk::{Desk, Notice};
-use pailwise_app::entry::Entry;
-use pailwise_app::records::floor::FloorFormRecord;
-use pailwise_app::records::mix::{Ask, MixRecord};
-use pailwise_app::records::slip::{MetRecord, SlipRecord};
-use pailwise_app::settings::SettingsRecord;
-use pailwise_app::store::{
-    ASIDE, FLOOR, Kept, MIX, NotKept, PRODUCTS, Room, SETTINGS, SLIP, keys, load, save,
-};
-use pailwise_app::units::Units;
+use pailwise_app::store::{Kept, NotKept, Saved, keys, load, save};
 use pailwise_calc::demo;
 use pailwise_calc::record::ProductRecord;
+use pailwise_kept::entry::Entry;
+use pailwise_kept::keys::{ASIDE, FLOOR, MIX, PRODUCTS, SETTINGS, SLIP};
+use pailwise_kept::records::floor::FloorFormRecord;
+use pailwise_kept::records::mix::{Ask, MixRecord};
+use pailwise_kept::records::settings::SettingsRecord;
+use pailwise_kept::records::slip::{MetRecord, SlipRecord};
+use pailwise_kept::units::Units;
 use wasm_bindgen_test::{wasm_bindgen_test, wasm_bindgen_test_configure};
 
 wasm_bindgen_test_configure!(run_in_browser);

@@ -62,6 +62,13 @@ pub enum Bound {
     Kit,
 }
 
+impl Bound {
+    /// Whether it is of an edge: that is no reason to throw away what is mixed.
+    pub(crate) fn is_of_an_edge(self) -> bool {
+        matches!(self, Self::WetEdge | Self::EdgeBefore)
+    }
+}
+
 /// The next batch.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Batch {
@@ -170,7 +177,7 @@ struct Trial {
     /// What the material poured last has left on the slab.
     edge_left: Time,
     timeline: Timeline,
-    races: Vec<TimeBound>,
+    limits: Vec<TimeBound>,
     open_until: Time,
     finish_by: Time,
     /// When the first patch closes, were all of the work so late that it does; and when the first
@@ -181,7 +188,7 @@ struct Trial {
 impl Trial {
     /// The race that is closest to being lost.
     fn tightest(&self) -> Option<TimeBound> {
-        self.races.iter().copied().min_by(|a, b| order(a.spare(), b.spare()))
+        self.limits.iter().copied().min_by(|a, b| order(a.spare(), b.spare()))
     }
 
     fn spare(&self) -> f64 {
@@ -456,8 +463,8 @@ impl Job {
         // Below zero for what closed in the pail: that must lose, though it needs no time either.
         let left = |leaves: Time| film(stand.conversion_at(leaves));
         let timeline = work.timeline();
-        let mut races = Vec::with_capacity(3);
-        races.push(TimeBound {
+        let mut limits = Vec::with_capacity(3);
+        limits.push(TimeBound {
             bound: Bound::PailLife,
             needs: timeline.emptied,
             has: stand.pot_life() * self.crew.usable,
@@ -480,7 +487,7 @@ impl Job {
                 finish_by = patch.leaves + race.has;
             }
         }
-        races.extend(worst);
+        limits.extend(worst);
         let another_follows = area < self.bare.area * (1.0 - 1e-6);
         let edge_left = left(timeline.emptied).max(Time::default());
         let mut edge_until = timeline.emptied + edge_left * self.crew.usable;
@@ -495,9 +502,9 @@ impl Job {
             edge_until = worst.map_or(edge_until, |worst| {
                 timeline.next_pour + Time::new::<unit::second>(worst.spare())
             });
-            races.extend(worst);
+            limits.extend(worst);
         }
-        races.extend(self.bare.meets.map(|edge| TimeBound {
+        limits.extend(self.bare.meets.map(|edge| TimeBound {
             bound: Bound::EdgeBefore,
             needs: work.meets(&edge),
             has: edge.until,
@@ -507,7 +514,7 @@ impl Job {
             edge_until,
             edge_left,
             timeline,
-            races,
+            limits,
             open_until,
             finish_by,
             closes: spare.unwrap_or_default().after(timeline.done),
@@ -523,7 +530,7 @@ impl Job {
         let alone = |x: f64| {
             let area = Area::new::<unit::square_meter>(x);
             let trial = self.trial(area, self.bare.coverage.volume_for(area));
-            let race = trial.ok().and_then(|t| t.races.iter().copied().find(|r| r.bound == bound));
+            let race = trial.ok().and_then(|t| t.limits.iter().copied().find(|r| r.bound == bound));
             race.map_or(f64::INFINITY, |race| race.spare())
         };
         let low = 0.001 * cap.value;

@@ -12,6 +12,15 @@ pub const USUAL_CUT: f64 = 0.28;
 /// How much crack one person usually fills, m/min: four feet (common practice, no source).
 pub const USUAL_CRACK: f64 = 1.2;
 
+/// What one person usually rolls, m²/min: twelve square feet (common practice, no source).
+pub const USUAL_ROLL: f64 = 1.1;
+
+/// What one person usually flakes, m²/min: thirty square feet (common practice, no source).
+pub const USUAL_FLAKE: f64 = 2.8;
+
+/// How far flake is usually thrown from a dry edge, m: eight feet (common practice, no source).
+pub const USUAL_THROW: f64 = 2.4;
+
 /// What filling a jug to its mark usually takes, or bringing a scale or a stick to one, min
 /// (common practice, no source).
 pub const USUAL_READING: f64 = 0.5;

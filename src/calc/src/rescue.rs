@@ -83,7 +83,7 @@ pub struct Rescue {
     /// An additive of which there is more than its dose, and by what share.
     pub overdosed: Option<(Ingredient, f64)>,
     /// What can still be laid, and until when.
-    pub late: Option<Salvage>,
+    pub salvage: Option<Salvage>,
     /// What it would come to as it is, where the data sheet lets one say.
     pub consequence: Option<Consequence>,
     /// How the answer came about.
@@ -176,17 +176,17 @@ impl Job {
             Some(since) if !adds.is_empty() => Some(since + minutes(1.0)),
             other => other,
         };
-        let late = if too_much {
+        let salvage = if too_much {
             None
         } else {
             let stand = self.curing_pail(volume * ratio.density(), &fits, rate_factor)?;
-            self.late(volume, &stand, ready)
+            self.salvage(volume, &stand, ready)
         };
         let past = match met {
             Some(since) => since >= self.pot_life_as_is(&standing, rate_factor)?,
             None => false,
         };
-        let remedy = match (&late, larger) {
+        let remedy = match (&salvage, larger) {
             _ if past => Remedy::Discard(Lost::PastPotLife),
             _ if too_much => Remedy::Discard(Lost::TooMuch),
             (None, _) => Remedy::Discard(Lost::NoTime),
@@ -202,7 +202,7 @@ impl Job {
         });
         let mut rescue = Rescue {
             off_after: ratio.off_by(&all).unwrap_or(f64::INFINITY),
-            late: if past { None } else { late },
+            salvage: if past { None } else { salvage },
             working: Vec::new(),
             poured,
             off_by,
@@ -413,7 +413,7 @@ mod tests {
         let at = |min: f64| job.rescue(poured(&job, 4.0, 3.0), Some(minutes(min))).unwrap();
         let (early, later) = (at(1.0), at(8.0));
         assert_eq!(early.remedy, Remedy::Add);
-        let area = |rescue: &Rescue| rescue.late.as_ref().map(|late| late.area);
+        let area = |rescue: &Rescue| rescue.salvage.as_ref().map(|salvage| salvage.area);
         assert!(area(&later).is_none_or(|l| area(&early).is_some_and(|e| l <= e)));
         assert_eq!(at(200.0).remedy, Remedy::Discard(Lost::PastPotLife));
         let lost = (1..60).map(|min| at(f64::from(min)).remedy);
@@ -425,7 +425,7 @@ mod tests {
         let mut job = job();
         let holds = |job: &Job| -> Vec<bool> {
             let at = |min: u32| job.rescue(poured(job, 4.0, 2.0), Some(minutes(f64::from(min))));
-            (0..60).filter_map(|min| Some(at(min).unwrap().late?.edge_holds)).collect()
+            (0..60).filter_map(|min| Some(at(min).unwrap().salvage?.edge_holds)).collect()
         };
         let found = holds(&job);
         assert!(found[0] && !found[found.len() - 1], "{found:?}");

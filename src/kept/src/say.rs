@@ -212,9 +212,9 @@ pub fn ingredient(reader: Reader, product: &ProductRecord, what: Ingredient) -> 
 }
 
 /// Why a figure keeps an answer from being there.
-pub fn unfit(reader: Reader, what: &str, unfit: Invalid) -> String {
+pub fn invalid(reader: Reader, what: &str, invalid: Invalid) -> String {
     let say = |key, figures: &[(&str, &str)]| reader.language.say(key, figures);
-    match unfit {
+    match invalid {
         Invalid::Empty => say(key::CHECK_EMPTY, &[("what", what)]),
         Invalid::Unreadable => say(key::NO_ANSWER_UNREADABLE, &[("what", what)]),
         Invalid::OutOfRange { kind, field } => {

@@ -21,7 +21,7 @@ use pailwise_kept::units::Units;
 use crate::desk::Desk;
 use crate::text::{key, tr_with};
 
-/// The floor as it stands on the screen, to be handed on; `None` while something in it is unfit.
+/// The floor as it stands on the screen, to be handed on; `None` while something in it is invalid.
 pub(crate) fn record(desk: Desk) -> Option<FloorRecord> {
     let (units, shelf) = (desk.settings.with(|s| s.units), desk.shelf.get());
     let record =

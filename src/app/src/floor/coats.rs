@@ -63,8 +63,8 @@ pub(super) fn refusal(reader: Reader, found: &Found) -> AnyView {
 /// Which measures keep the plan from being there.
 fn no_plan(reader: Reader, faults: &[Fault]) -> impl IntoView + use<> {
     let items = faults.iter().map(|fault| {
-        let line = say::unfit(reader, &tr(fault.label), fault.unfit);
-        let at = match fault.typed {
+        let line = say::invalid(reader, &tr(fault.place.label), fault.invalid);
+        let at = match fault.place.typed {
             Typed::Mix => Screen::Mix.fragment().to_owned(),
             Typed::Plan => FloorTab::Plan.fragment(),
             Typed::Ready => FloorTab::Ready.fragment(),

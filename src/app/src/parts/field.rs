@@ -43,18 +43,18 @@ pub(crate) fn Field(
 ) -> impl IntoView {
     let settings = desk().settings;
     let units = move || read_in.unwrap_or_else(|| settings.with(|s| s.units));
-    let unfit = Memo::new(move |_| {
+    let invalid = Memo::new(move |_| {
         entry.with(|entry| {
             let empty = optional && entry.text.trim().is_empty();
             if empty { None } else { entry.value(kind, quantity).err() }
         })
     });
     let problem = move || {
-        unfit.get().map(|unfit| {
+        invalid.get().map(|invalid| {
             let (low, high) = limits(kind, quantity, units());
             let given = entry.with(|entry| entry.text_in(kind, units()));
             let most = tr_with(kind.unit(units()), &[("n", &high)]);
-            let text = match unfit {
+            let text = match invalid {
                 Invalid::Empty => key::FIELD_EMPTY,
                 Invalid::Unreadable if kind == Kind::Count => key::FIELD_UNREADABLE_WHOLE,
                 Invalid::Unreadable => key::FIELD_UNREADABLE,
@@ -68,7 +68,7 @@ pub(crate) fn Field(
     let error_id = format!("{id}-problem");
     let described = error_id.clone();
     view! {
-        <div class="field" class:field-unfit=move || unfit.with(Option::is_some)>
+        <div class="field" class:field-unfit=move || invalid.with(Option::is_some)>
             <label class="field-label" for=id.clone()>{label}</label>
             <div class="field-row">
                 <button
@@ -86,7 +86,7 @@ pub(crate) fn Field(
                     inputmode=move || keypad(kind, units())
                     autocomplete="off"
                     enterkeyhint="done"
-                    aria-invalid=move || unfit.with(|u| u.is_some().to_string())
+                    aria-invalid=move || invalid.with(|u| u.is_some().to_string())
                     aria-describedby=described
                     prop:value=move || entry.with(|entry| entry.text_in(kind, units()))
                     on:input:target=move |event| set(Entry::as_typed(event.target().value(), units()))

@@ -34,12 +34,12 @@ pub(crate) fn Printed(
     // names it.
     let problem = Memo::new(move |_| {
         let given = entry.get();
-        let unfit = given.value(kind, quantity).err()?;
+        let invalid = given.value(kind, quantity).err()?;
         let (low, high) = limits(kind, quantity, given.units);
         let most = tr_with(kind.unit(given.units), &[("n", &high)]);
         let other = given.units.other();
         let would = Entry::as_typed(given.text.clone(), other).value(kind, quantity).is_ok();
-        let text = match unfit {
+        let text = match invalid {
             Invalid::Empty => return None,
             Invalid::Unreadable => key::FIELD_UNREADABLE_PRINTED,
             Invalid::OutOfRange { .. } if would => key::FIELD_OTHER_UNIT,

@@ -7,7 +7,7 @@ use pailwise_calc::product::Gap;
 use pailwise_calc::quantity::Figure;
 use pailwise_calc::record::ProductRecord;
 use pailwise_calc::sheet::{Absent, Doubt, Why};
-use pailwise_kept::entry::Invalid;
+use pailwise_kept::answers::product::{Fault, Found, find};
 use pailwise_kept::records::draft::DraftRecord;
 use pailwise_kept::records::sheet::{Single, id_of, label_of};
 use pailwise_kept::say;
@@ -15,7 +15,6 @@ use pailwise_kept::show::Reader;
 use pailwise_kept::units::Units;
 
 use super::drafting::{Draft, draft};
-use super::find::{Fault, Found, find};
 use super::preview::{Tonight, preview};
 use super::sections::Sections;
 use crate::desk::{Desk, desk};
@@ -131,7 +130,7 @@ fn Answer() -> impl IntoView {
             let reader = desk.reader();
             match found.get() {
                 Found::Faults(faults) => {
-                    let line = |fault: &Fault| jump(&fault.id, say_fault(reader, fault));
+                    let line = |fault: &Fault| jump(&fault.place.id, say_fault(reader, fault));
                     wrong(faults.iter().map(line).collect())
                 }
                 Found::Wrong(error) => {
@@ -194,15 +193,15 @@ fn list(title: &'static str, class: &'static str, lines: Vec<String>) -> Option<
 }
 
 fn say_fault(reader: Reader, fault: &Fault) -> String {
-    let what = match fault.row {
+    let what = match fault.place.row {
         Some((row, n)) => {
             let (row, n) = (tr(row.name()), (n + 1).to_string());
-            let label = tr(fault.label);
+            let label = tr(fault.place.label);
             tr_with(key::CHECK_IN_ROW, &[("row", &row), ("n", &n), ("what", &label)])
         }
-        None => tr(fault.label),
+        None => tr(fault.place.label),
     };
-    say::unfit(reader, &what, fault.unfit.unwrap_or(Invalid::Empty))
+    say::invalid(reader, &what, fault.invalid)
 }
 
 fn say_doubt(reader: Reader, doubt: &Doubt) -> String {

@@ -3,7 +3,6 @@
 
 mod drafting;
 mod edit;
-mod find;
 mod lot;
 mod phone;
 mod preview;

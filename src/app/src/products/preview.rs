@@ -4,12 +4,12 @@ use leptos::prelude::*;
 use pailwise_calc::after::{SheetTimes, Window};
 use pailwise_calc::field::Field as Quantity;
 use pailwise_calc::quantity::{Volume, celsius, unit};
+use pailwise_kept::answers::product::Good;
 use pailwise_kept::entry::{Entry, Kind};
 use pailwise_kept::say;
 use pailwise_kept::show::Reader;
 use pailwise_kept::units::Units;
 
-use super::find::Good;
 use crate::parts::pot_life::{Dot, pot_life};
 use crate::parts::printed::Printed;
 use crate::parts::working::how;

@@ -218,7 +218,7 @@ fn TakeProducts(products: Vec<ProductRecord>) -> impl IntoView {
     }
 }
 
-/// The product that each choice leads to, if any; or, where one of them is unfit, why: a merge of
+/// The product that each choice leads to, if any; or, where one of them is invalid, why: a merge of
 /// two fit versions need not be fit.
 fn agreed(desk: Desk, chosen: &[Choice]) -> Result<Vec<Option<ProductRecord>>, String> {
     let outcomes: Vec<_> = chosen.iter().map(|choice| outcome(desk, choice)).collect();

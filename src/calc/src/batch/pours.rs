@@ -92,7 +92,7 @@ impl Job {
         stand: &CuringPail,
         pours: &[LastPour],
     ) -> Option<Laid> {
-        let planned = self.late(volume, stand, None).map(|late| Laid {
+        let planned = self.salvage(volume, stand, None).map(|late| Laid {
             area: late.area,
             timeline: late.timeline,
             closes: late.closes.closes,

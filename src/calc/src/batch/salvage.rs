@@ -75,7 +75,7 @@ impl Job {
 
     /// What a volume that stands in a pail can still be laid on, when A met B so long ago and it is
     /// mixed again now, or not yet; `None` when there is no time for even half of it.
-    pub(crate) fn late(
+    pub(crate) fn salvage(
         &self,
         volume: Volume,
         stand: &CuringPail,
@@ -95,8 +95,8 @@ impl Job {
         // The next batch's edge is no reason to throw this one away.
         let spare = |x: f64| {
             let trial = trial(Area::new::<unit::square_meter>(x));
-            let races = trial.races.iter().filter(|race| race.bound != Bound::WetEdge);
-            races.map(super::TimeBound::spare).fold(f64::INFINITY, f64::min)
+            let limits = trial.limits.iter().filter(|race| !race.bound.is_of_an_edge());
+            limits.map(super::TimeBound::spare).fold(f64::INFINITY, f64::min)
         };
         // What saves less than half of itself is not worth a larger pail of what is reacting.
         let low = 0.5 * whole.value;
@@ -109,7 +109,7 @@ impl Job {
             let area = Area::new::<unit::square_meter>(area);
             let laid = self.bare.coverage.volume_for(area);
             let trial = trial(area);
-            let edge = trial.races.iter().find(|race| race.bound == Bound::WetEdge);
+            let edge = trial.limits.iter().find(|race| race.bound == Bound::WetEdge);
             Salvage {
                 edge_holds: edge.is_none_or(|race| race.spare() >= 0.0),
                 area,
@@ -120,5 +120,28 @@ impl Job {
                 pour_out: stand.pot_life() * self.crew.usable,
             }
         })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::demo;
+    use crate::edge::EdgeBefore;
+    use crate::quantity::minutes;
+
+    /// An edge that has dried is no reason to throw away a pail that can still be laid.
+    #[test]
+    fn a_dry_edge_before_it_throws_nothing_away() {
+        let mut job = Job::try_from(&demo::job()).unwrap();
+        let volume = job.next_batch().unwrap().measured.volume;
+        let stand =
+            job.curing_pail(volume * job.product.ratio().density(), &job.gear.vessel, 1.0).unwrap();
+        let fresh = job.salvage(volume, &stand, None).unwrap();
+        let none = Time::default();
+        job.bare.meets =
+            Some(EdgeBefore { until: minutes(-30.0), brushing: none, first_strip: none });
+        let again = job.salvage(volume, &stand, None).unwrap();
+        assert!((again.area / fresh.area).value > 0.999, "{:?}", again.area);
     }
 }

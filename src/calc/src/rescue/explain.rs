@@ -56,7 +56,7 @@ impl Job {
             Source::Arithmetic,
             vec![rescue.volume.into(), rescue.mass.into(), Figure::Share(rescue.off_after)],
         ));
-        if let Some(late) = &rescue.late {
+        if let Some(late) = &rescue.salvage {
             let figures = vec![rescue.mass.into(), late.pot_life.into(), late.pour_out.into()];
             steps.push(Step::new(Sentence::RescuedPotLife, Source::Published, figures));
         }

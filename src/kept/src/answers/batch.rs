@@ -32,7 +32,7 @@ pub struct Good {
 pub enum Found {
     /// There is no product on the shelf.
     NoProduct,
-    /// Fields that are unfit.
+    /// Fields that are invalid.
     Faults(Vec<Fault>),
     /// The calculation refused an input; what would help, where a crew can do something, and the
     /// owner's limit of a pail, where that is too little to be measured.

@@ -5,19 +5,20 @@ use pailwise_calc::field::Field;
 use pailwise_calc::floor::{CoatPlan, Floor};
 use pailwise_calc::product::Product;
 use pailwise_calc::record::{
-    CoatRecord, ConditionsRecord, CourseRecord, CrackRecord, DoneRecord, FloorRecord, HourRecord,
-    ProductRecord, RectangleRecord, Role, StemWallRecord, StepsRecord, SurfaceRecord,
+    CoatRecord, ConditionsRecord, CourseRecord, CrackRecord, CrewRecord, DoneRecord, FloorRecord,
+    HourRecord, ProductRecord, RectangleRecord, StemWallRecord, StepsRecord, SurfaceRecord,
     TonightRecord, UnderWayRecord, VERSION,
 };
 
 use crate::answers::ask as batch;
+use crate::answers::reading::{self, Reading};
 use crate::day::minutes_of_day;
-use crate::entry::{Entry, Invalid};
+use crate::entry::Entry;
 use crate::records::floor::{
     CoatFormRecord, DayPick, DownRecord, FloorFormRecord, HourFormRecord, Measure, Single, Thing,
     ThingRecord, down_measures, tape_line,
 };
-use crate::records::mix::{Ask, MixRecord};
+use crate::records::mix::MixRecord;
 use crate::units::Units;
 
 /// Where a field of the floor is typed.
@@ -33,16 +34,17 @@ pub enum Typed {
     Load,
 }
 
-/// Something that keeps the plan from being there: the label of what it is about.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Fault {
-    /// The label of the field, as a text key.
+/// A field of the floor, by the key of its label.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct FloorField {
+    /// The key of its label.
     pub label: &'static str,
-    /// Why it cannot be used.
-    pub unfit: Invalid,
     /// Where it is typed.
     pub typed: Typed,
 }
+
+/// A field that keeps the plan from being there.
+pub type Fault = reading::Fault<FloorField>;
 
 /// A floor with the plan of each coat.
 #[derive(Clone, Debug, PartialEq)]
@@ -62,7 +64,7 @@ pub enum Found {
     NoCoat,
     /// The product of a coat is not on the phone.
     CoatGone,
-    /// Fields that are unfit, here or on the Mix screen.
+    /// Fields that are invalid, here or on the Mix screen.
     Faults(Vec<Fault>),
     /// The calculation refused an input.
     Wrong(Error),
@@ -88,7 +90,7 @@ pub enum Asked {
     NoCoat,
     /// The product of a coat is not on the phone.
     CoatGone,
-    /// Fields that are unfit, here or on the Mix screen.
+    /// Fields that are invalid, here or on the Mix screen.
     Faults(Vec<Fault>),
     /// The floor, as the calculation reads it.
     Floor(Box<FloorRecord>),
@@ -147,85 +149,104 @@ pub fn plan(asked: &Asked, checked: &mut Checked) -> Found {
     }
 }
 
-/// The values that were typed, and the faults among them.
-#[derive(Default)]
-struct Reading {
-    faults: Vec<Fault>,
+impl Measure {
+    /// Where it is typed.
+    fn place(self) -> FloorField {
+        let typed = match self.field {
+            Field::OnHand => Typed::Load,
+            Field::Humidity
+            | Field::TonightSlab
+            | Field::SlabHumidity
+            | Field::VaporEmission
+            | Field::SurfacePh
+            | Field::Profile
+            | Field::Dried => Typed::Ready,
+            _ => Typed::Plan,
+        };
+        FloorField { label: self.label, typed }
+    }
 }
 
-impl Reading {
-    /// A value in the record's units; 0 and a fault where it is unfit.
-    fn value(&mut self, entry: &Entry, measure: Measure) -> f64 {
-        match entry.value(measure.kind, measure.field) {
-            Ok(value) => value,
-            Err(unfit) => {
-                let typed = match measure.field {
-                    Field::OnHand => Typed::Load,
-                    Field::Humidity
-                    | Field::TonightSlab
-                    | Field::SlabHumidity
-                    | Field::VaporEmission
-                    | Field::SurfacePh
-                    | Field::Profile
-                    | Field::Dried => Typed::Ready,
-                    _ => Typed::Plan,
-                };
-                self.faults.push(Fault { label: measure.label, unfit, typed });
-                0.0
-            }
-        }
+impl Reading<FloorField> {
+    fn measure(&mut self, entry: &Entry, measure: Measure) -> Option<f64> {
+        self.value(entry, (measure.kind, measure.field), measure.place())
     }
 
-    /// As [`Reading::value`], with nothing where the entry is empty.
-    fn optional(&mut self, entry: &Entry, measure: Measure) -> Option<f64> {
-        (!entry.text.trim().is_empty()).then(|| self.value(entry, measure))
+    /// A measure that may be left empty.
+    #[expect(clippy::option_option, reason = "read and empty, or not to be read")]
+    fn measure_or_none(&mut self, entry: &Entry, measure: Measure) -> Option<Option<f64>> {
+        self.optional(entry, (measure.kind, measure.field), measure.place())
     }
 
-    /// A measure of the floor that may be missing.
-    fn of_floor(&mut self, form: &FloorFormRecord, single: Single) -> Option<f64> {
-        self.optional(form.entry(0, single)?, single.measure())
+    /// A single measure that may be missing.
+    #[expect(clippy::option_option, reason = "read and empty, or not to be read")]
+    fn single(&mut self, entry: Option<&Entry>, single: Single) -> Option<Option<f64>> {
+        entry.map_or(Some(None), |entry| self.measure_or_none(entry, single.measure()))
     }
 
-    /// A measure of a coat that may be missing.
-    fn of_coat(&mut self, form: &CoatFormRecord, single: Single) -> Option<f64> {
-        self.optional(form.entry(single)?, single.measure())
-    }
-
-    fn surface(&mut self, form: &FloorFormRecord) -> SurfaceRecord {
-        SurfaceRecord {
-            slab_humidity_percent: self.of_floor(form, Single::SlabHumidity),
-            vapor_emission_g_per_m2_day: self.of_floor(form, Single::VaporEmission),
+    fn surface(&mut self, form: &FloorFormRecord) -> Option<SurfaceRecord> {
+        let mut read = |single: Single| self.single(form.entry(0, single), single);
+        let humidity = read(Single::SlabHumidity);
+        let emission = read(Single::VaporEmission);
+        let (ph, profile) = (read(Single::SurfacePh), read(Single::Profile));
+        let dried = read(Single::Dried);
+        Some(SurfaceRecord {
+            slab_humidity_percent: humidity?,
+            vapor_emission_g_per_m2_day: emission?,
             plastic_sheet_dry: form.plastic_sheet_dry,
-            surface_ph: self.of_floor(form, Single::SurfacePh),
-            profile_csp: self.of_floor(form, Single::Profile).map(|csp| csp as u32),
-            dried_h: self.of_floor(form, Single::Dried),
-        }
-    }
-
-    fn thing(&mut self, thing: &ThingRecord) -> Vec<f64> {
-        let measures = thing.thing.measures().iter().zip(&thing.entries);
-        measures.map(|(measure, entry)| self.value(entry, *measure)).collect()
+            surface_ph: ph?,
+            profile_csp: profile?.map(|csp| csp as u32),
+            dried_h: dried?,
+        })
     }
 }
 
-/// What the Mix screen says of people, pail and measuring: what is asked there about the batch
-/// alone is not asked of the floor.
-fn crew_alone(mix: &MixRecord) -> MixRecord {
-    let mut crew = mix.clone();
-    for ask in [
-        Ask::Slab,
-        Ask::Air,
-        Ask::Material,
-        Ask::Humidity,
-        Ask::Area,
-        Ask::Width,
-        Ask::CrackLength,
-        Ask::CrackWidth,
-        Ask::CrackDepth,
-    ] {
-        crew.entries.remove(&ask);
+/// What a floor is made of, as it is typed.
+#[derive(Default)]
+struct Things {
+    flat: Vec<RectangleRecord>,
+    cut_out: Vec<RectangleRecord>,
+    stem_walls: Vec<StemWallRecord>,
+    steps: Vec<StepsRecord>,
+    cracks: Vec<CrackRecord>,
+}
+
+impl Things {
+    /// Takes a thing in; `None` where one of its measures is invalid.
+    fn take(&mut self, reading: &mut Reading<FloorField>, thing: &ThingRecord) -> Option<()> {
+        let measures = thing.thing.measures().iter().zip(&thing.entries);
+        let read: Vec<Option<f64>> =
+            measures.map(|(measure, entry)| reading.measure(entry, *measure)).collect();
+        let value = |i: usize| read.get(i).copied().flatten();
+        let rectangle = || {
+            Some(RectangleRecord {
+                width_m: value(0)?,
+                depth_m: value(1)?,
+                left_m: value(2)?,
+                back_m: value(3)?,
+            })
+        };
+        match thing.thing {
+            Thing::Room => self.flat.push(rectangle()?),
+            Thing::Hole => self.cut_out.push(rectangle()?),
+            Thing::Wall => {
+                self.stem_walls.push(StemWallRecord { length_m: value(0)?, height_m: value(1)? });
+            }
+            Thing::Steps => self.steps.push(StepsRecord {
+                count: value(0)? as u32,
+                width_m: value(1)?,
+                tread_m: value(2)?,
+                riser_m: value(3)?,
+                open_sides: value(4)? as u32,
+            }),
+            Thing::Crack => self.cracks.push(CrackRecord {
+                length_m: value(0)?,
+                width_mm: value(1)?,
+                depth_mm: value(2)?,
+            }),
+        }
+        Some(())
     }
-    crew
 }
 
 /// The floor as the calculation reads it; `None` without any coat.
@@ -236,157 +257,132 @@ pub fn record(
     (units, under_way): (Units, &[UnderWay]),
 ) -> Result<Option<FloorRecord>, Vec<Fault>> {
     let product = |id: &str| shelf.iter().find(|product| product.id == id);
-    let products = || form.coats.iter().filter_map(|coat| product(&coat.product));
-    // The Mix screen asks different things for different products: take the one it asks most for.
-    let asks_most = products()
-        .find(|product| product.flaked)
-        .or_else(|| products().find(|product| product.role != Role::Filler))
-        .or_else(|| products().next());
-    let Some(asked_for) = asks_most else { return Ok(None) };
-    let mut reading = Reading::default();
-    // People, pail and measuring: the Mix screen's, which names what is unfit there.
-    let crew = crew_alone(mix);
-    let job = match batch::job(&crew, asked_for, units) {
-        Ok(job) => Some(job),
-        Err(faults) => {
-            let faults = faults.into_iter();
-            reading.faults.extend(faults.map(|f| Fault {
-                label: f.ask.label(),
-                unfit: f.unfit,
-                typed: Typed::Mix,
-            }));
-            None
-        }
-    };
-    let (mut flat, mut cut_out) = (Vec::new(), Vec::new());
-    let (mut stem_walls, mut steps, mut cracks) = (Vec::new(), Vec::new(), Vec::new());
-    for thing in &form.things {
-        let values = reading.thing(thing);
-        let value = |i: usize| values.get(i).copied().unwrap_or(0.0);
-        let rectangle = RectangleRecord {
-            width_m: value(0),
-            depth_m: value(1),
-            left_m: value(2),
-            back_m: value(3),
-        };
-        match thing.thing {
-            Thing::Room => flat.push(rectangle),
-            Thing::Hole => cut_out.push(rectangle),
-            Thing::Wall => {
-                stem_walls.push(StemWallRecord { length_m: value(0), height_m: value(1) });
-            }
-            Thing::Steps => steps.push(StepsRecord {
-                count: value(0) as u32,
-                width_m: value(1),
-                tread_m: value(2),
-                riser_m: value(3),
-                open_sides: value(4) as u32,
-            }),
-            Thing::Crack => cracks.push(CrackRecord {
-                length_m: value(0),
-                width_mm: value(1),
-                depth_mm: value(2),
-            }),
-        }
+    let products: Vec<&ProductRecord> =
+        form.coats.iter().filter_map(|coat| product(&coat.product)).collect();
+    if products.is_empty() {
+        return Ok(None);
     }
-    let cut_in_mm = reading.value(&form.cut_in, Single::CutIn.measure());
-    let cutters = reading.value(&form.cutters, Single::Cutters.measure()) as u32;
-    let cut_pace = reading.value(&form.cut_pace, Single::CutPace.measure());
-    let coats: Vec<CoatRecord> = form
-        .coats
-        .iter()
-        .enumerate()
-        .filter_map(|(at, coat)| Some((at, coat, product(&coat.product)?)))
+    let mut reading = Reading::default();
+    // People, pail and measuring: the Mix screen's, which names what is invalid there.
+    let crew = batch::crew_alone(mix, &products, units).map_err(|faults| {
+        let place = |label| FloorField { label, typed: Typed::Mix };
+        reading.extend(faults.into_iter().map(|fault| reading::Fault {
+            place: place(fault.place.label()),
+            invalid: fault.invalid,
+        }));
+    });
+    let mut things = Things::default();
+    for thing in &form.things {
+        // What is invalid is a fault by now.
+        let _ = things.take(&mut reading, thing);
+    }
+    let cut_in = reading.measure(&form.cut_in, Single::CutIn.measure());
+    let cutters = reading.measure(&form.cutters, Single::Cutters.measure());
+    let cut_pace = reading.measure(&form.cut_pace, Single::CutPace.measure());
+    let coats = form.coats.iter().enumerate();
+    let coats = coats.filter_map(|(at, coat)| Some((at, coat, product(&coat.product)?)));
+    let coats: Vec<Option<CoatRecord>> = coats
         .map(|(at, form, product)| {
-            let mut coat = coat(&mut reading, form, product);
             let ours = under_way.iter().filter(|one| one.coat == at && one.product == product.id);
-            let ours = ours.map(|one| one.batch);
-            // Of a bay that is not there any more nothing is planned.
-            let bays = coat.tape_lines_m.len();
-            coat.under_way = ours.filter(|batch| batch.bay as usize <= bays).collect();
-            coat
+            let ours: Vec<_> = ours.map(|one| one.batch).collect();
+            coat(&mut reading, form, product, &ours)
         })
         .collect();
     let surface = reading.surface(form);
-    let (Some(job), true) = (job, reading.faults.is_empty()) else { return Err(reading.faults) };
-    let mut crew = job.crew;
-    (crew.cutters, crew.cut_m2_per_min) = (cutters, cut_pace);
-    Ok(Some(FloorRecord {
-        format: FloorRecord::FORMAT.to_owned(),
-        version: VERSION,
-        id: "floor".to_owned(),
-        name: String::new(),
-        first_day: (!form.first_day.is_empty()).then(|| form.first_day.clone()),
-        surface,
-        flat,
-        cut_out,
-        stem_walls,
-        steps,
-        cracks,
-        cut_in_m: cut_in_mm / 1000.0,
-        take_up_percent: job.bare.take_up_percent,
-        loss_percent: job.bare.loss_percent,
-        ends_at_joint: form.ends_at_joint,
-        crew,
-        gear: job.gear,
-        coats,
-    }))
+    let built = || {
+        let crew = crew.ok()?;
+        let Things { flat, cut_out, stem_walls, steps, cracks } = things;
+        Some(FloorRecord {
+            format: FloorRecord::FORMAT.to_owned(),
+            version: VERSION,
+            id: "floor".to_owned(),
+            name: String::new(),
+            first_day: (!form.first_day.is_empty()).then(|| form.first_day.clone()),
+            surface: surface?,
+            flat,
+            cut_out,
+            stem_walls,
+            steps,
+            cracks,
+            cut_in_m: cut_in? / 1000.0,
+            take_up_percent: crew.take_up_percent,
+            loss_percent: crew.loss_percent,
+            ends_at_joint: form.ends_at_joint,
+            crew: CrewRecord { cutters: cutters? as u32, cut_m2_per_min: cut_pace?, ..crew.crew },
+            gear: crew.gear,
+            coats: coats.into_iter().collect::<Option<_>>()?,
+        })
+    };
+    let built = built();
+    reading.done(built).map(Some)
 }
 
-fn coat(reading: &mut Reading, form: &CoatFormRecord, product: &ProductRecord) -> CoatRecord {
-    let mut single = |single: Single| {
-        form.entry(single).map_or(0.0, |entry| reading.value(entry, single.measure()))
+fn coat(
+    reading: &mut Reading<FloorField>,
+    form: &CoatFormRecord,
+    product: &ProductRecord,
+    under_way: &[UnderWayRecord],
+) -> Option<CoatRecord> {
+    let mut must = |single: Single| {
+        let entry = form.entry(single)?;
+        reading.measure(entry, single.measure())
     };
-    let conditions = ConditionsRecord {
-        slab_c: single(Single::Slab),
-        air_c: single(Single::Air),
-        material_c: single(Single::Material),
-        read_after_mixing: form.read_after_mixing,
-        humidity_percent: None,
-    };
+    let (slab, air, material) = (must(Single::Slab), must(Single::Air), must(Single::Material));
     let course = match form.pick {
-        DayPick::Steady => CourseRecord::Steady,
-        DayPick::Drift => CourseRecord::DriftKPerHour(single(Single::Drift)),
-        DayPick::LowAndHigh => CourseRecord::LowAndHigh {
-            low: HourRecord { at_min: clock(&form.low_at), air_c: single(Single::Low) },
-            high: HourRecord { at_min: clock(&form.high_at), air_c: single(Single::High) },
-        },
+        DayPick::Steady => Some(CourseRecord::Steady),
+        DayPick::Drift => must(Single::Drift).map(CourseRecord::DriftKPerHour),
+        DayPick::LowAndHigh => {
+            let (low, high) = (must(Single::Low), must(Single::High));
+            low.zip(high).map(|(low, high)| CourseRecord::LowAndHigh {
+                low: HourRecord { at_min: clock(&form.low_at), air_c: low },
+                high: HourRecord { at_min: clock(&form.high_at), air_c: high },
+            })
+        }
         DayPick::Hours => hours(reading, form),
     };
-    let conditions = ConditionsRecord {
-        humidity_percent: reading.of_coat(form, Single::Humidity),
-        ..conditions
-    };
+    let mut may = |single: Single| reading.single(form.entry(single), single);
+    let humidity = may(Single::Humidity);
     // Tonight is asked for where the day is known.
     let tonight = match form.pick {
-        DayPick::Steady | DayPick::Drift => TonightRecord::default(),
-        DayPick::LowAndHigh | DayPick::Hours => TonightRecord {
-            slab_c: reading.of_coat(form, Single::TonightSlab),
-            humidity_percent: reading.of_coat(form, Single::TonightHumidity),
-        },
+        DayPick::Steady | DayPick::Drift => Some(TonightRecord::default()),
+        DayPick::LowAndHigh | DayPick::Hours => {
+            let (slab, humidity) = (may(Single::TonightSlab), may(Single::TonightHumidity));
+            slab.zip(humidity)
+                .map(|(slab_c, humidity_percent)| TonightRecord { slab_c, humidity_percent })
+        }
     };
-    let on_hand_l = reading.optional(&form.on_hand, Single::OnHand.measure());
-    CoatRecord {
+    let on_hand = reading.measure_or_none(&form.on_hand, Single::OnHand.measure());
+    let tapes: Vec<_> = form.tapes.iter().map(|line| reading.measure(line, tape_line())).collect();
+    let down: Vec<_> = form.down.iter().map(|down| done(reading, down)).collect();
+    // Of a bay that is not there any more nothing is planned.
+    let under_way = under_way.iter().filter(|batch| batch.bay as usize <= form.tapes.len());
+    Some(CoatRecord {
         product: product.clone(),
-        conditions,
-        course,
-        tonight,
+        conditions: ConditionsRecord {
+            slab_c: slab?,
+            air_c: air?,
+            material_c: material?,
+            read_after_mixing: form.read_after_mixing,
+            humidity_percent: humidity?,
+        },
+        course: course?,
+        tonight: tonight?,
         start_min: clock(&form.starts),
         day: form.day,
-        on_hand_l,
+        on_hand_l: on_hand?,
         verticals_done: form.verticals_done,
         brushed: form.brushed.clone(),
         discarded_l: (form.discarded_l > 0.0).then_some(form.discarded_l),
         resumes_min: form.resumes.as_deref().map(clock),
-        tape_lines_m: form.tapes.iter().map(|line| reading.value(line, tape_line())).collect(),
+        tape_lines_m: tapes.into_iter().collect::<Option<_>>()?,
         crews: form.crews,
-        done: form.down.iter().map(|down| done(reading, down)).collect(),
-        under_way: Vec::new(),
-    }
+        done: down.into_iter().collect::<Option<_>>()?,
+        under_way: under_way.copied().collect(),
+    })
 }
 
 /// The air hour by hour; an hour that is not after the one before is on the next day.
-fn hours(reading: &mut Reading, form: &CoatFormRecord) -> CourseRecord {
+fn hours(reading: &mut Reading<FloorField>, form: &CoatFormRecord) -> Option<CourseRecord> {
     const DAY: f64 = 24.0 * 60.0;
     let mut last = f64::from(form.day) * DAY + clock(&form.starts);
     let hour = |row: &HourFormRecord| {
@@ -395,24 +391,26 @@ fn hours(reading: &mut Reading, form: &CoatFormRecord) -> CourseRecord {
             at_min += DAY;
         }
         last = at_min + 1.0;
-        HourRecord { at_min, air_c: reading.value(&row.air, Single::Air.measure()) }
+        let air_c = reading.measure(&row.air, Single::Air.measure());
+        air_c.map(|air_c| HourRecord { at_min, air_c })
     };
-    match form.hours.iter().map(hour).collect::<Vec<_>>() {
-        hours if hours.is_empty() => CourseRecord::Steady,
-        hours => CourseRecord::Hours(hours),
-    }
+    let hours: Vec<Option<HourRecord>> = form.hours.iter().map(hour).collect();
+    let hours: Vec<HourRecord> = hours.into_iter().collect::<Option<_>>()?;
+    Some(if hours.is_empty() { CourseRecord::Steady } else { CourseRecord::Hours(hours) })
 }
 
-fn done(reading: &mut Reading, down: &DownRecord) -> DoneRecord {
+fn done(reading: &mut Reading<FloorField>, down: &DownRecord) -> Option<DoneRecord> {
     let (ended, took) = down_measures();
-    DoneRecord {
-        ended_at_m: reading.value(&down.ended_at, ended),
+    let ended_at = reading.measure(&down.ended_at, ended);
+    let rolled_in = reading.measure_or_none(&down.rolled_in, took);
+    Some(DoneRecord {
+        ended_at_m: ended_at?,
         mixed_l: down.mixed_l,
         bay: down.bay,
         begun_min: down.begun_min,
         film_closed: down.film_closed,
-        rolled_in_min: reading.optional(&down.rolled_in, took),
-    }
+        rolled_in_min: rolled_in?,
+    })
 }
 
 /// Minutes after midnight of a time such as "08:30"; of none, midnight.
@@ -423,6 +421,7 @@ pub fn clock(text: &str) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::entry::Invalid;
     use pailwise_calc::demo;
 
     #[test]
@@ -447,8 +446,8 @@ mod tests {
         let found = plan(&ask(&form, &mix, &shelf, (Units::Us, &[])), &mut Checked::default());
         let Found::Faults(faults) = found else { panic!("{found:?}") };
         assert_eq!(faults.len(), 2);
-        assert_eq!(faults[0].unfit, Invalid::Unreadable);
-        assert!(matches!(faults[1].unfit, Invalid::OutOfRange { .. }));
+        assert_eq!(faults[0].invalid, Invalid::Unreadable);
+        assert!(matches!(faults[1].invalid, Invalid::OutOfRange { .. }));
     }
 
     /// What the client's sheet says is no part of the floor: its plan is not made anew for it.

@@ -4,3 +4,5 @@ pub mod ask;
 pub mod batch;
 pub mod describe;
 pub mod floor;
+pub mod product;
+pub mod reading;

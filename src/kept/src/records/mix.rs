@@ -220,6 +220,22 @@ impl Ask {
         }
     }
 
+    /// Whether it is about one batch, and not about who lays it and with what.
+    pub fn is_of_batch(self) -> bool {
+        matches!(
+            self,
+            Self::Slab
+                | Self::Air
+                | Self::Material
+                | Self::Humidity
+                | Self::Area
+                | Self::Width
+                | Self::CrackLength
+                | Self::CrackWidth
+                | Self::CrackDepth
+        )
+    }
+
     /// Whether it may be left empty.
     pub fn optional(self) -> bool {
         matches!(self, Self::LargestMass | Self::Humidity)
@@ -559,7 +575,7 @@ impl MixRecord {
         team.of = people;
     }
 
-    /// People rolling, flaking and mixing, as they are typed; nobody where that is unfit.
+    /// People rolling, flaking and mixing, as they are typed; nobody where that is invalid.
     pub fn people(&self) -> [u32; 3] {
         let count = |ask: Ask| {
             let (field, kind) = ask.field();

@@ -66,7 +66,7 @@ pub(super) const STAGES: &[Stage] = &[
     },
     Stage {
         name: "doc",
-        about: "the documentation of the calculations and of the app builds without a warning",
+        about: "the documentation of the crates builds without a warning",
         needs: &[],
         run: doc,
     },
@@ -161,7 +161,10 @@ fn doc(ready: &Ready) -> Result<()> {
     run::shown(
         "the documentation",
         ready
-            .cargo(&["doc", "--package", "pailwise-calc", "--package", "pailwise-app", "--no-deps"])
+            .cargo(&["doc", "--no-deps"])
+            .args(
+                ["pailwise-calc", "pailwise-kept", "pailwise-app"].map(|name| format!("-p{name}")),
+            )
             .env("RUSTDOCFLAGS", "-Dwarnings"),
         "mend the comments that rustdoc points at above.",
     )

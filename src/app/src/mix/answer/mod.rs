@@ -311,11 +311,11 @@ fn move_list(reader: Reader, moves: &[Move], crack: Option<Length>) -> impl Into
     view! { <ul class="moves">{items.collect_view()}</ul> }
 }
 
-/// Why there is no answer: which fields are unfit.
+/// Why there is no answer: which fields are invalid.
 fn no_answer(reader: Reader, faults: &[Fault]) -> impl IntoView + use<> {
     let items = faults.iter().map(|fault| {
-        let line = say::unfit(reader, &tr(fault.ask.label()), fault.unfit);
-        view! { <li>{jump(fault.ask.label(), line)}</li> }
+        let line = say::invalid(reader, &tr(fault.place.label()), fault.invalid);
+        view! { <li>{jump(fault.place.label(), line)}</li> }
     });
     view! {
         <div class="no-answer" role="alert">

@@ -384,7 +384,7 @@ fn overdosed(reader: Reader, good: &Good, rescue: &Rescue) -> impl IntoView + us
 /// By when it must be where, counted from when A met B.
 fn time(reader: Reader, rescue: &Rescue) -> impl IntoView + use<> {
     let late = rescue
-        .late
+        .salvage
         .as_ref()
         .filter(|_| !matches!(rescue.remedy, Remedy::Discard(_) | Remedy::Overdosed));
     late.map(|late| {
