@@ -213,6 +213,33 @@ fn no_two_files_know_each_other_but_parent_and_child() {
     }
 }
 
+/// A comment of three words says no more than the name it stands over.
+#[test]
+fn every_comment_says_something() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("../src");
+    let mut files = Vec::new();
+    gather(&root, &mut files);
+    let says = |line: &&str| line.trim_start().strip_prefix("/// ").map(str::to_owned);
+    let (mut seen, mut short) = (0, Vec::new());
+    for file in files {
+        let text = fs::read_to_string(&file).unwrap();
+        let lines: Vec<&str> = text.lines().collect();
+        for (at, line) in lines.iter().enumerate() {
+            let Some(said) = says(line) else { continue };
+            let is_doc =
+                |line: Option<&&str>| line.is_some_and(|line| line.trim_start().starts_with("///"));
+            let alone = !is_doc(at.checked_sub(1).and_then(|before| lines.get(before)))
+                && !is_doc(lines.get(at + 1));
+            seen += 1;
+            if alone && said.split_whitespace().count() < 4 {
+                short.push(format!("{}:{}: {said}", file.display(), at + 1));
+            }
+        }
+    }
+    assert!(seen > 3000, "{seen} lines");
+    assert!(short.is_empty(), "{short:#?}");
+}
+
 /// The reader of imports itself.
 #[test]
 fn imports_are_read() {

@@ -80,7 +80,7 @@ fn named(languages: &[String]) -> Result<String, Box<dyn Error>> {
 pub enum Language {{ {variants} }}
 
 impl Language {{
-    /// All of them.
+    /// Every language the app speaks, to choose one from.
     pub const ALL: [Self; {}] = [{all}];
 
     /// Its tag (BCP 47), for the page and for the phone's own voice.

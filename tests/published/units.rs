@@ -10,7 +10,7 @@ use serde::Deserialize;
 
 use crate::data::cases;
 
-/// Exact by definition.
+/// Conversions that the definitions of the units make exact.
 #[test]
 fn units() {
     const SOURCE: &str = "NIST SP 811, appendix B; NIST Handbook 44, appendix C";

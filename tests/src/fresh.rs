@@ -17,7 +17,7 @@ pub fn m2(sq_ft: f64) -> f64 {
     Area::new::<unit::square_foot>(sq_ft).get::<unit::square_meter>()
 }
 
-/// Feet in metres.
+/// Returns the metres in a length given in feet.
 pub fn m(ft: f64) -> f64 {
     Length::new::<unit::foot>(ft).get::<unit::meter>()
 }
@@ -38,7 +38,7 @@ pub fn rectangle(back: f64, width: f64, depth: f64) -> RectangleRecord {
     RectangleRecord { left_m: 0.0, back_m: m(back), width_m: m(width), depth_m: m(depth) }
 }
 
-/// The batch.
+/// Returns the batch that a fresh phone in US units asks for.
 pub fn job() -> JobRecord {
     let mut job = demo::job();
     job.conditions = conditions(74.0);

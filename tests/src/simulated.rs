@@ -10,7 +10,7 @@ use pailwise_calc::pail::{laboratory_cup, still_air};
 use pailwise_calc::quantity::{ThermodynamicTemperature, Volume, unit};
 use pailwise_calc::record::ProductRecord;
 
-/// One second.
+/// How long one step of the simulation is, in seconds.
 pub const STEP: f64 = 1.0;
 /// Patches followed in each batch, and points along its edge.
 const PATCHES: usize = 48;
@@ -40,7 +40,7 @@ fn wetted(bottom: f64, top: f64, height: f64, volume: f64) -> f64 {
 /// A pail walked through its pot life: reduced time `∫k dt` lived by every second, and its end.
 pub struct Pail {
     lived: Vec<f64>,
-    /// In seconds.
+    /// How long the mix in this pail stays usable, in seconds.
     pub pot_life: f64,
 }
 
@@ -449,9 +449,9 @@ fn went(
 /// A batch that is laid.
 #[derive(Clone, Copy)]
 pub struct Laying {
-    /// Square metres.
+    /// The area that the batch covers, in square metres.
     pub area: f64,
-    /// Cubic metres.
+    /// How much mix the batch is, in cubic metres.
     pub volume: f64,
     /// Another batch must meet its edge.
     pub another_follows: bool,

@@ -20,7 +20,7 @@ use crate::site::{KeptHere, NewerBuild, Site};
 use crate::store::mirror;
 use crate::text::{Language, key, live, tr, tr_with};
 
-/// The whole app.
+/// The whole page: bar on top, notices, the current screen and the cautions.
 #[component]
 pub fn App() -> impl IntoView {
     let desk = Desk::open(&phone_languages());
@@ -79,7 +79,7 @@ fn Page(here: CurrentRoute) -> impl IntoView {
     }
 }
 
-/// One screen.
+/// Gives the view of one screen; in debug builds `#parts` opens the gallery.
 fn screen(which: Screen, here: CurrentRoute) -> AnyView {
     #[cfg(debug_assertions)]
     if window().location().hash().is_ok_and(|hash| hash == "#parts") {

@@ -22,7 +22,7 @@ thread_local! {
 /// How urgent a call is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Urgency {
-    /// The next stage.
+    /// The next stage or the next mix is due: one beep.
     Stage,
     /// A stage is late.
     Late,

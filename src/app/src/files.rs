@@ -14,7 +14,7 @@ pub(crate) enum Opened {
     Nothing,
     /// It is no text.
     NoText,
-    /// Its text.
+    /// The file was read as text, and this is all of it.
     Text(String),
 }
 

@@ -35,7 +35,7 @@ use crate::parts::words::Words;
 use crate::parts::working::how;
 use crate::text::key;
 
-/// The page.
+/// Page for developers that shows every part of the app in every state.
 #[component]
 pub(crate) fn Gallery() -> impl IntoView {
     let desk = desk();
@@ -174,7 +174,7 @@ fn said(reader: Reader) -> impl IntoView {
     shown("caution, notice, verdict, readings, working", lines)
 }
 
-/// What is drawn.
+/// Gives a card with every kind of drawing, using the demo base coat.
 fn pictures(reader: Reader) -> Option<AnyView> {
     let product = demo::base().ok()?;
     let air = celsius(24.0);

@@ -9,14 +9,14 @@ use crate::text::key;
 /// A screen of the app.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Screen {
-    /// The next batch.
+    /// The next batch: how much to mix, and how to measure it.
     #[default]
     Mix,
-    /// The whole floor.
+    /// The whole floor, with its coats and their plans.
     Floor,
     /// The batches under way, and the log.
     Clock,
-    /// The shelf.
+    /// The shelf of products, each with its data sheet figures.
     Products,
     /// Rounds to learn from.
     Practice,
@@ -34,14 +34,14 @@ pub enum FloorTab {
     After,
     /// What to buy and load.
     Load,
-    /// Handing it over.
+    /// The client's sheet for handing the floor over, and calendar entries.
     HandOver,
 }
 
 /// A spot within the shelf.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum ShelfRoute {
-    /// The shelf itself.
+    /// The list of all products, where the screen opens.
     Shelf,
     /// A product being written, by id.
     Edit(String),
@@ -77,7 +77,7 @@ impl Screen {
     pub const ALL: [Self; 5] =
         [Self::Mix, Self::Floor, Self::Clock, Self::Products, Self::Practice];
 
-    /// Its fragment.
+    /// Gives the part of the address that opens it, such as `#mix`.
     pub fn fragment(self) -> &'static str {
         match self {
             Self::Mix => "#mix",
@@ -134,7 +134,7 @@ impl FloorTab {
         Self::ALL.into_iter().find(|side| side.fragment() == fragment).unwrap_or_default()
     }
 
-    /// Its fragment.
+    /// Gives the part of the address that opens it, such as `#floor/ready`.
     pub fn fragment(self) -> String {
         let inner = match self {
             Self::Plan => return Screen::Floor.fragment().to_owned(),
@@ -175,7 +175,7 @@ impl ClockRoute {
         }
     }
 
-    /// Its fragment.
+    /// Gives the part of the address that opens it, such as `#clock/hand-on/17`.
     pub fn fragment(&self) -> String {
         let clock = Screen::Clock.fragment();
         match self {
@@ -212,7 +212,7 @@ impl ShelfRoute {
         }
     }
 
-    /// Its fragment.
+    /// Gives the part of the address that opens it, such as `#products/phone`.
     pub fn fragment(&self) -> String {
         let inner = match self {
             Self::Shelf => return Screen::Products.fragment().to_owned(),
@@ -229,7 +229,7 @@ impl ShelfRoute {
         format!("{}/{inner}", Screen::Products.fragment())
     }
 
-    /// Goes there.
+    /// Opens this spot by setting the fragment of the page's address.
     pub fn go(&self) {
         // The address of the page itself cannot fail to be set.
         let _ = window().location().set_hash(&self.fragment());
@@ -262,7 +262,7 @@ impl CurrentRoute {
         Screen::of(&window().location().hash().unwrap_or_default())
     }
 
-    /// The screen.
+    /// Gives the screen that the address names, updated as it changes.
     pub fn screen(self) -> Memo<Screen> {
         Memo::new(move |_| self.0.with(|fragment| Screen::of(fragment)))
     }

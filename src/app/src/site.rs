@@ -23,7 +23,7 @@ const USE: &str = "use";
 enum Kept {
     /// Not, or not yet.
     Not,
-    /// All of it.
+    /// The whole site is kept, in the build on the screen.
     Whole,
     /// Another build than the one on the screen is to be had.
     Newer,

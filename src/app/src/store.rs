@@ -26,9 +26,9 @@ const RESERVED: usize = 50_000;
 /// What was found under a key.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Kept<T> {
-    /// The record.
+    /// The record that stands there, read without fault.
     Found(T),
-    /// Nothing was there.
+    /// No text stands under the key.
     Nothing,
     /// Something unreadable was there; it is now under this other key.
     SetAside(String),
@@ -39,10 +39,10 @@ pub enum Kept<T> {
     Stuck,
 }
 
-/// How writing went.
+/// Whether writing a record had to use up the reserve of storage.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Saved {
-    /// It is kept.
+    /// It is kept, and the reserve is still held back.
     Normally,
     /// It is kept, but it took the reserve: the next may not be.
     IntoReserve,

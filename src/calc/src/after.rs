@@ -27,13 +27,13 @@ pub struct After {
     pub recoat_closes: Option<SheetTimes>,
     /// When it may be walked on and light things stand on it.
     pub light_use: Option<SheetTimes>,
-    /// When vehicles may.
+    /// From when vehicles may drive on it, as the sheet gives it.
     pub vehicles: Option<SheetTimes>,
     /// When it has cured.
     pub full_cure: Option<SheetTimes>,
 }
 
-/// A recoat window.
+/// The span of time in which the next coat may go on.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Window {
     /// From then on the next coat may go on.
@@ -186,13 +186,13 @@ fn explain(
 /// When a coat may be coated, walked on, driven on, and has cured, where its sheet says so.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Ahead {
-    /// The recoat window.
+    /// When the next coat may go on, from the start of the course.
     pub recoat: Option<Window>,
-    /// Light use.
+    /// When it may be walked on and bear light loads, from the course's start.
     pub light_use: Option<Time>,
-    /// Vehicles.
+    /// When vehicles may drive on it, from the start of the course.
     pub vehicles: Option<Time>,
-    /// Full cure.
+    /// When it has fully cured, from the start of the course.
     pub full_cure: Option<Time>,
     /// How each of them came about, by the sheet's name for it.
     pub working: Vec<(Field, Vec<Step>)>,

@@ -69,7 +69,7 @@ impl Bound {
     }
 }
 
-/// The next batch.
+/// The next batch to mix: its amount, area, limit and times.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Batch {
     /// How much, as it is measured.

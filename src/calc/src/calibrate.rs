@@ -37,9 +37,9 @@ pub struct PotLifePoint {
 pub struct Assumed {
     /// The slopes beyond the only temperature of a sheet.
     pub beyond: Beyond,
-    /// `κ` of [`Kinetics`].
+    /// `κ` of [`Kinetics`]: uncatalysed over autocatalysed rate, without a unit.
     pub kappa: f64,
-    /// `B` of [`Kinetics`].
+    /// `B` of [`Kinetics`], the balance of reactive groups; 1 is on ratio.
     pub balance: f64,
     /// The conversion that ends its pot life.
     pub end: f64,

@@ -11,7 +11,7 @@ use crate::record::ConditionsRecord;
 
 pub use course::Course;
 
-/// Checked readings.
+/// Temperatures of slab, air and material, and humidity, each within its range.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Conditions {
     /// The slab, which the film soon shares.

@@ -40,7 +40,7 @@ pub enum Pouring {
     FromPail,
 }
 
-/// A checked crew.
+/// Who is here and how fast they work, each figure within its range.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Crew {
     /// People rolling, at least one.

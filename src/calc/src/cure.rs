@@ -70,7 +70,7 @@ pub struct Typical {
 }
 
 impl Chemistry {
-    /// All of them.
+    /// Every chemistry, in the order in which the product form offers them.
     pub const ALL: [Self; 3] = [Self::AmineEpoxy, Self::Urethane, Self::Aspartic];
 
     /// Whether its film cures by the water of the air too.
@@ -126,7 +126,7 @@ pub fn arrhenius(
 pub struct Kinetics {
     /// The rate constant at every temperature.
     pub rate: Rate,
-    /// `κ`, above 0.
+    /// `κ`, uncatalysed over autocatalysed rate: above 0, without a unit.
     pub kappa: f64,
     /// `B`, reactive groups of the second side per group of the first; 1 is on ratio.
     pub balance: f64,

@@ -23,7 +23,7 @@ pub struct Sizes {
     pub cup: Time,
     /// How much a five-gallon pail holds, as full as a drill allows.
     pub full: Volume,
-    /// Of that.
+    /// Pot life of a five-gallon pail as full as a drill allows.
     pub pail: Time,
     /// Whether a pail lasts shorter than the cup by more than anybody would overlook.
     pub matters: bool,

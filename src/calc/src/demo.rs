@@ -184,7 +184,7 @@ pub fn crew() -> CrewRecord {
     }
 }
 
-/// A two-car garage.
+/// Gives the floor of an invented two-car garage, not coated yet.
 pub fn bare() -> BareRecord {
     BareRecord {
         area_m2: 37.2,

@@ -11,7 +11,7 @@ use crate::quantity::{ThermodynamicTemperature, celsius, unit};
 
 /// Over water: factor and temperature of the Magnus form.
 const WATER: (f64, f64) = (17.62, 243.12);
-/// Over ice.
+/// Over ice: factor without unit, and temperature in °C, of the Magnus form.
 const ICE: (f64, f64) = (22.46, 272.62);
 
 /// The exponent of the Magnus form at a temperature in °C.

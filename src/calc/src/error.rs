@@ -12,41 +12,41 @@ pub enum Error {
     /// Something that is not a finite number.
     #[error("{}: not a number", field.key())]
     NotANumber {
-        /// Which input.
+        /// The input that is not a finite number.
         field: Field,
     },
     /// A number outside what makes sense.
     #[error("{}: {given} is outside {low} to {high}", field.key())]
     OutOfRange {
-        /// Which input.
+        /// The input that is out of its range.
         field: Field,
-        /// What was given.
+        /// The value that was given, with its kind of quantity.
         given: Figure,
-        /// The least allowed.
+        /// The smallest value allowed for this input.
         low: Figure,
-        /// The most allowed.
+        /// The largest value allowed for this input.
         high: Figure,
     },
     /// An input the calculation cannot do without.
     #[error("{}: missing", field.key())]
     Missing {
-        /// Which input.
+        /// The input that has to be given.
         field: Field,
     },
     /// Two inputs that say the same thing twice, or an additive put onto a part that is not there.
     #[error("{}: contradicts {}", field.key(), other.key())]
     Contradiction {
-        /// Which input.
+        /// The input that contradicts another one.
         field: Field,
-        /// What it contradicts.
+        /// The input that it contradicts, which can be of the same kind.
         other: Field,
     },
     /// A least that is above its most.
     #[error("{}: {least} is above {}: {most}", field.key(), other.key())]
     LeastAboveMost {
-        /// The least.
+        /// The input that gives the lower limit.
         field: Field,
-        /// The most.
+        /// The input that gives the upper limit.
         other: Field,
         /// What the least is.
         least: Figure,
@@ -56,17 +56,17 @@ pub enum Error {
     /// A text that is empty or too long.
     #[error("{}: must have {least} to {most} characters", field.key())]
     TextLength {
-        /// Which input.
+        /// The text that is too short or too long.
         field: Field,
-        /// The fewest characters.
+        /// The fewest characters that the text may have.
         least: usize,
-        /// The most.
+        /// The most characters that the text may have.
         most: usize,
     },
     /// A text with a sign that does not belong there, such as one that hides others.
     #[error("{}: the sign U+{sign:04X} may not stand there", field.key())]
     TextSign {
-        /// Which input.
+        /// The text that has a sign which is not allowed.
         field: Field,
         /// Its number in Unicode.
         sign: u32,
@@ -74,7 +74,7 @@ pub enum Error {
     /// A moment or a currency that is not written as the format asks.
     #[error("{}: cannot be read", field.key())]
     Unreadable {
-        /// Which input.
+        /// The input that is not written as its format asks.
         field: Field,
     },
     /// The jug, stick or scale is too coarse to hold the ratio on so little material.
@@ -101,16 +101,16 @@ pub enum Error {
     #[error("vessel: {} at the rim is narrower than {} at the bottom",
         Figure::from(*top), Figure::from(*bottom))]
     NarrowsUpward {
-        /// Across the rim.
+        /// Inside diameter of the pail at its rim.
         top: Length,
-        /// Across the bottom.
+        /// Inside diameter of the pail at its bottom.
         bottom: Length,
     },
     /// Only kits are mixed, and not even the smallest portion of one may be.
     #[error("kits: the smallest portion is {}, at most {} can be mixed now",
         Figure::from(*portion), Figure::from(*most))]
     KitTooLarge {
-        /// The smallest portion.
+        /// Volume of the smallest portion of a kit that the rule allows.
         portion: Volume,
         /// The most that may be mixed.
         most: Volume,
@@ -118,7 +118,7 @@ pub enum Error {
     /// A reading below the one before it in the same pail.
     #[error("poured: a reading of {given} is below the {before} before it")]
     ReadingFalls {
-        /// The reading.
+        /// The reading that is lower than the one before it.
         given: Figure,
         /// What was there before.
         before: Figure,
@@ -127,9 +127,9 @@ pub enum Error {
     #[error("course: the coldest, {}, is not below the warmest, {}",
         Figure::from(*low), Figure::from(*high))]
     ColdestAboveWarmest {
-        /// The coldest.
+        /// Air temperature given for the coldest hour.
         low: ThermodynamicTemperature,
-        /// The warmest.
+        /// Air temperature given for the warmest hour.
         high: ThermodynamicTemperature,
     },
     /// A plan without any floor.

@@ -15,7 +15,7 @@ pub enum Cover {
 }
 
 impl Cover {
-    /// All of them.
+    /// Every thickness of cover, from the lightest to the fullest.
     pub const ALL: [Self; 3] = [Self::Light, Self::Medium, Self::Full];
 
     /// Kilograms a square metre: 0.06, 0.10 and 0.20 lb/ft², the upper end of what is usual for
@@ -34,7 +34,7 @@ impl Cover {
 /// The flake an area takes.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Flake {
-    /// How much.
+    /// Weight of the flake that the area takes.
     pub mass: Mass,
     /// In how many boxes it comes.
     pub boxes: u32,
@@ -76,7 +76,7 @@ fn thrown(area: Area, kg_per_m2: f64) -> Mass {
 /// The flake of one batch's band.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Band {
-    /// What it takes.
+    /// Weight of the flake that the band asks for.
     pub mass: Mass,
     /// What is left after it of what is here.
     pub left: Mass,

@@ -40,7 +40,7 @@ pub use ways::{Way, WayOut};
 /// A checked floor with its coats.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Floor {
-    /// The flat.
+    /// The flat part of the floor as rectangles seen from above.
     pub shape: Shape,
     /// Walls and steps, if there are any.
     pub verticals: Option<Verticals>,
@@ -50,7 +50,7 @@ pub struct Floor {
     pub cut_in: Length,
     /// Each batch may end at a joint or a tape line.
     pub ends_at_joint: bool,
-    /// Who lays it.
+    /// Everybody who is here to lay it, and how fast they work.
     pub crew: Crew,
     /// What was read of the surface.
     pub surface: Readings,
@@ -70,7 +70,7 @@ pub struct Verticals {
 /// Cracks together, as one of the same length and volume.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Cracks {
-    /// Length.
+    /// Length of all cracks together, end to end.
     pub length: Length,
     /// Width, weighed by length.
     pub width: Length,
@@ -78,18 +78,18 @@ pub struct Cracks {
     pub depth: Length,
 }
 
-/// A checked coat.
+/// One layer of one product over the floor, with its figures checked.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Coat {
-    /// What is laid.
+    /// The product that this coat is made of.
     pub product: Product,
-    /// With what.
+    /// The pail and the measures that its batches are mixed with.
     pub gear: Gear,
     /// How warm it is, and how that goes on.
     pub course: Course,
     /// When it begins, from midnight of the first day.
     pub begins: Time,
-    /// What it takes.
+    /// Film thickness with take-up and loss, which turns area into volume.
     pub coverage: Coverage,
     /// Parts of the flat that are laid by themselves, from the left.
     pub bays: Vec<Bay>,
@@ -114,7 +114,7 @@ pub struct Coat {
 /// A batch that is down.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Done {
-    /// In which bay.
+    /// Index of the bay it lies in, from the left, counted from 0.
     pub bay: usize,
     /// Where it really ended: distance from the back wall, or along the cracks.
     pub ended_at: Length,

@@ -14,7 +14,7 @@ use crate::vessel::Vessel;
 pub struct Gear {
     /// The pail mixed in.
     pub vessel: Vessel,
-    /// The measure.
+    /// The usual way to measure the parts: jug, scale or stick.
     pub measure: Measure,
     /// A finer one that is here, for what that cannot hold on ratio.
     pub finer: Option<Measure>,

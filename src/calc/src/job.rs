@@ -15,15 +15,15 @@ use crate::record::{BareRecord, InPlanRecord, JobRecord, Role, SideAcrossRecord}
 /// A product, how warm it is, who lays it, where, and with what.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Job {
-    /// What is laid.
+    /// The resin to be mixed and laid, with its checked data sheet.
     pub product: Product,
     /// How warm it is.
     pub conditions: Conditions,
-    /// Who lays it.
+    /// The people who lay it, and how fast they work.
     pub crew: Crew,
-    /// Where.
+    /// The bare floor or open cracks that the batch can be laid on.
     pub bare: Bare,
-    /// With what.
+    /// The pail, the measure and the kit rule the crew works with.
     pub gear: Gear,
     /// What else the people who mix are wanted for.
     pub mixing: Mixing,
@@ -36,7 +36,7 @@ pub struct Bare {
     pub area: Area,
     /// Width across the direction of work.
     pub width: Length,
-    /// What it takes.
+    /// The film to be laid, with take-up and loss, that sets the volume needed.
     pub coverage: Coverage,
     /// The edge need not stay wet.
     pub ends_at_joint: bool,

@@ -13,7 +13,7 @@ use crate::ratio::Ratio;
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum Portions {
-    /// Whole kits only.
+    /// Kits are only mixed whole, never divided.
     Whole,
     /// Whole kits and half ones.
     Half,

@@ -9,9 +9,9 @@ use crate::surface::{Asked, in_order, percent};
 /// The least and the most of a temperature, where the sheet says either.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Between {
-    /// The least.
+    /// The lowest temperature allowed; none where the sheet sets no limit.
     pub least: Option<ThermodynamicTemperature>,
-    /// The most.
+    /// The highest temperature allowed; none where the sheet sets no limit.
     pub most: Option<ThermodynamicTemperature>,
 }
 
@@ -41,15 +41,15 @@ impl Between {
 /// What a data sheet allows.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Limits {
-    /// Of the slab.
+    /// The lowest and highest slab temperature the product may be laid on.
     pub slab: Between,
-    /// Of the air.
+    /// The lowest and highest air temperature the product may be laid in.
     pub air: Between,
     /// The most relative humidity of the air, as a share.
     pub humidity: Option<f64>,
     /// How far the slab must be above the dew point, where the sheet says so itself.
     pub spread: Option<TemperatureInterval>,
-    /// Of the surface.
+    /// The limits for the slab's moisture, pH, roughness and drying time.
     pub surface: Asked,
 }
 

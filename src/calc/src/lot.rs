@@ -37,11 +37,11 @@ pub enum LearntBy {
 /// One thing seen of a lot.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Seen {
-    /// How.
+    /// Whether it was seen in a cup, a spoilt pail or a temperature reading.
     pub by: LearntBy,
     /// How long after A met B.
     pub time: Time,
-    /// Of how much.
+    /// Mass of mixed material in the cup or pail that was watched.
     pub mass: Mass,
     /// How warm the material was once it was mixed.
     pub mixed: ThermodynamicTemperature,

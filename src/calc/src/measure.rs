@@ -32,12 +32,12 @@ pub enum Measure {
     },
     /// All parts into one pail on a tared scale that shows multiples of `step`.
     Scale {
-        /// The scale's resolution.
+        /// The smallest change in mass that the scale shows.
         step: Mass,
     },
     /// All parts into one pail, each to a mark on a stick standing in it.
     Stick {
-        /// The pail.
+        /// The pail the stick stands in; its shape turns volumes into heights.
         vessel: Vessel,
         /// How finely a mark can be made.
         step: Length,
@@ -61,9 +61,9 @@ pub struct MeasuredPour {
 pub struct Measured {
     /// The pours, in order.
     pub pours: Vec<MeasuredPour>,
-    /// Mixed volume.
+    /// Volume of the whole batch once all pours are mixed.
     pub volume: Volume,
-    /// Mixed mass.
+    /// Mass of the whole batch once all pours are mixed.
     pub mass: Mass,
     /// The ratio error that rounding leaves, as a share.
     pub off_by: f64,

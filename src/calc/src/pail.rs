@@ -65,14 +65,14 @@ pub struct Thermal {
     pub heat_capacity: SpecificHeatCapacity,
     /// Density of the mix.
     pub density: MassDensity,
-    /// Heat loss `U`.
+    /// Rate of heat loss through the pail's surface, per area and kelvin (`U`).
     pub heat_loss: HeatTransfer,
 }
 
 /// A mass of mixed resin standing in a vessel.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Pail {
-    /// How it cures.
+    /// How fast the mix reacts, and the conversion that ends its pot life.
     pub kinetics: Kinetics,
     /// `H/cp`: how far it would heat itself if it lost nothing.
     pub rise: TemperatureInterval,
@@ -104,7 +104,7 @@ pub struct Cold {
 /// The hottest the pail gets, and when.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Peak {
-    /// How hot.
+    /// The highest temperature the pail reaches.
     pub temperature: ThermodynamicTemperature,
     /// How long after A met B.
     pub after: Time,

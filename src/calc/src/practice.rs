@@ -69,18 +69,18 @@ impl Skill {
 /// The units a person is asked in, so that the numbers are ones a jug or a scale can show.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Counting {
-    /// Quarts, pounds, °F.
+    /// Asked in US units: quarts, pounds, °F.
     Us,
-    /// Litres, kilograms, °C.
+    /// Asked in metric units: litres, kilograms, °C.
     Metric,
 }
 
-/// An answer.
+/// An answer to a practice question: a number, yes or no, or a choice.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Answer {
-    /// A figure.
+    /// A number with its unit, such as a volume or a time.
     Figure(Figure),
-    /// Yes or no.
+    /// Yes (`true`) or no (`false`) to what the question asks.
     Yes(bool),
     /// The first or the second of two.
     Second(bool),
@@ -95,7 +95,7 @@ pub enum Within {
     Of(Figure),
 }
 
-/// A usual mistake.
+/// A mistake people often make, so that the app can name it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Mistake {
     /// The parts read as a fraction of the whole: one part in two taken for a half.
@@ -129,20 +129,20 @@ pub enum Mistake {
 /// The answer that a mistake gives.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Slip {
-    /// Which mistake.
+    /// The mistake that leads to this answer.
     pub mistake: Mistake,
     /// What it comes to.
     pub gives: Answer,
 }
 
-/// A question.
+/// A practice question with its right answer and how to work it out.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Question {
-    /// What it teaches.
+    /// The skill that this question trains.
     pub skill: Skill,
     /// What is asked, as a sentence with its figures.
     pub asks: Step,
-    /// The right answer.
+    /// The correct answer, which given ones are compared with.
     pub right: Answer,
     /// How near is right.
     pub within: Within,
@@ -155,11 +155,11 @@ pub struct Question {
 /// What an answer is worth.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Worth {
-    /// Right.
+    /// The answer is correct, within the tolerance.
     Right,
     /// Wrong, as this mistake makes it.
     Usual(Mistake),
-    /// Wrong.
+    /// The answer is wrong, and matches no known mistake.
     Wrong,
 }
 

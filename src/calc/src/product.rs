@@ -71,7 +71,7 @@ impl Product {
         self.role
     }
 
-    /// Its ratio.
+    /// Gives the mix ratio of its parts, with densities and additives.
     pub fn ratio(&self) -> &Ratio {
         &self.ratio
     }

@@ -76,7 +76,7 @@ pub enum Figure {
     Small(Length),
     /// A film thickness, shown in mils or micrometres.
     Thickness(Length),
-    /// A floor area.
+    /// An area of floor, shown in square feet or square metres.
     Area(Area),
     /// A volume of material.
     Volume(Volume),
@@ -84,11 +84,11 @@ pub enum Figure {
     Stock(Volume),
     /// A mass of material.
     Mass(Mass),
-    /// A density.
+    /// Mass of a material for each unit of its volume.
     Density(MassDensity),
     /// A span of time.
     Time(Time),
-    /// A temperature.
+    /// How warm slab, air or material is, shown in °F or °C.
     Temperature(ThermodynamicTemperature),
     /// A difference of temperature.
     Change(TemperatureInterval),
@@ -106,7 +106,7 @@ pub enum Figure {
     Share(f64),
     /// A plain number, such as parts in a ratio.
     Number(f64),
-    /// How many.
+    /// A whole number of things, such as people, batches or bays.
     Count(u32),
     /// Kilograms of flake a square metre.
     Cover(f64),

@@ -25,9 +25,9 @@ use crate::working::{Sentence, Source, Step};
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case")]
 pub enum Basis {
-    /// By volume.
+    /// Parts or dose are counted by volume, as with a jug.
     Volume,
-    /// By weight.
+    /// Parts or dose are counted by weight, as on a scale.
     Mass,
 }
 
@@ -36,7 +36,7 @@ pub enum Basis {
 pub struct Component {
     /// Its parts in the ratio.
     pub parts: f64,
-    /// Its density.
+    /// Mass per volume of this part, used to turn volume into weight.
     pub density: MassDensity,
 }
 
@@ -58,11 +58,11 @@ pub struct Additive {
     pub dose: f64,
     /// Whether that share is by volume or by weight.
     pub by: Basis,
-    /// Its density.
+    /// Mass per volume of the additive, used to turn volume into weight.
     pub density: MassDensity,
 }
 
-/// What is poured.
+/// What one pour is of: a part of the mix or an additive.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Ingredient {
     /// A part, counted from 0: 0 is A.
@@ -74,7 +74,7 @@ pub enum Ingredient {
 /// One pour, in the order of pouring.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Pour {
-    /// What.
+    /// Which part or additive is poured.
     pub what: Ingredient,
     /// How much, by volume.
     pub volume: Volume,

@@ -37,7 +37,7 @@ pub struct Judged {
     pub reading: Field,
     /// What it is, or is expected to be.
     pub given: Figure,
-    /// What is allowed.
+    /// The limit that the reading is compared with.
     pub allowed: Figure,
     /// Whether what is allowed is the most, not the least.
     pub most: bool,

@@ -42,14 +42,14 @@ fn is_zero(value: &f64) -> bool {
     *value == 0.0
 }
 
-/// Temperatures as read.
+/// Temperatures of slab, air and material as they were read, and the humidity.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct ConditionsRecord {
-    /// Slab.
+    /// Temperature of the slab, in °C.
     pub slab_c: f64,
-    /// Air.
+    /// Temperature of the air, in °C.
     pub air_c: f64,
     /// Material in the cans, or in the pail after mixing.
     pub material_c: f64,
@@ -67,7 +67,7 @@ pub struct ConditionsRecord {
 #[serde(deny_unknown_fields)]
 #[expect(clippy::struct_excessive_bools, reason = "each is a question with two answers")]
 pub struct CrewRecord {
-    /// People rolling.
+    /// How many people roll, or fill cracks where the product is a filler.
     pub rollers: u32,
     /// People throwing flake and nothing else; 0 when the rollers do it themselves.
     pub flakers: u32,
@@ -136,7 +136,7 @@ fn usual_clean_pail() -> f64 {
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct BareRecord {
-    /// Area.
+    /// Area of bare floor in m²; for cracks, length times width.
     pub area_m2: f64,
     /// Width across the direction of work; for cracks, the width of the crack.
     pub width_m: f64,
@@ -225,7 +225,7 @@ pub struct OwnVesselRecord {
     pub bottom_diameter_mm: f64,
     /// Diameter at the rim.
     pub top_diameter_mm: f64,
-    /// Height.
+    /// Inside height of the pail from bottom to rim, in millimetres.
     pub height_mm: f64,
 }
 
@@ -245,14 +245,14 @@ pub enum VesselRecord {
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum MeasureRecord {
-    /// In a jug.
+    /// Each part is measured to the marks of a jug.
     Jug {
         /// From mark to mark.
         jug_step_ml: f64,
     },
-    /// On a scale.
+    /// All parts are weighed into one pail on a tared scale.
     Scale {
-        /// Resolution.
+        /// The smallest step the scale shows, in grams.
         scale_step_g: f64,
     },
     /// By marks on a stick in the pail.
@@ -267,9 +267,9 @@ pub enum MeasureRecord {
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct GearRecord {
-    /// The pail.
+    /// The pail that batches are mixed in.
     pub vessel: VesselRecord,
-    /// The measure.
+    /// The usual way to measure: jug, scale or stick.
     pub measure: MeasureRecord,
     /// A finer one that is here, for what that cannot hold on ratio.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -287,19 +287,19 @@ pub struct GearRecord {
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct JobRecord {
-    /// Always [`JobRecord::FORMAT`].
+    /// The kind of record, always [`JobRecord::FORMAT`].
     pub format: String,
-    /// See [`VERSION`].
+    /// Version of the format it is written in; the newest is [`VERSION`].
     pub version: u32,
-    /// What is laid.
+    /// The product to be laid, with its whole data sheet.
     pub product: ProductRecord,
     /// How warm it is.
     pub conditions: ConditionsRecord,
-    /// Who lays it.
+    /// The people who lay it, and how fast they work.
     pub crew: CrewRecord,
-    /// Where.
+    /// The bare floor or open cracks that the batch can be laid on.
     pub bare: BareRecord,
-    /// With what.
+    /// The pail, the measure and the kit rule the crew works with.
     pub gear: GearRecord,
 }
 

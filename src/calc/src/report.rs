@@ -11,13 +11,13 @@ use crate::record::{CoatRecord, FloorRecord, ProductRecord, VERSION};
 /// A plan as it is written down.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct PlanRecord {
-    /// Always [`PlanRecord::FORMAT`].
+    /// The kind of record, always [`PlanRecord::FORMAT`].
     pub format: String,
-    /// See [`VERSION`].
+    /// Version of the format it is written in; the newest is [`VERSION`].
     pub version: u32,
-    /// The flat.
+    /// Area of the flat floor, without cut-outs, in m².
     pub area_m2: f64,
-    /// Walls and steps.
+    /// Area of the coated walls and steps together, in m².
     pub verticals_m2: f64,
     /// The coats, in order.
     pub coats: Vec<CoatPlanRecord>,
@@ -26,7 +26,7 @@ pub struct PlanRecord {
 /// The batches of a coat as they are written down.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct CoatPlanRecord {
-    /// The product.
+    /// Name of the product this coat is laid with.
     pub product: String,
     /// The batches, in order.
     pub batches: Vec<BatchRecord>,
@@ -56,9 +56,9 @@ pub struct StoppedRecord {
 pub struct BatchRecord {
     /// When A meets B, counted from the first batch.
     pub start_min: f64,
-    /// Where it goes.
+    /// The walls, cracks or stretch of floor that the batch is for.
     pub place: PlaceRecord,
-    /// How much.
+    /// Volume of the whole mixed batch, in litres.
     pub volume_l: f64,
     /// How much, by weight.
     pub mass_kg: f64,
@@ -90,20 +90,20 @@ pub struct BatchRecord {
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum PlaceRecord {
-    /// Walls and steps.
+    /// Brushed on the walls and steps.
     Verticals,
     /// In the cracks, between two lengths along them.
     Cracks {
-        /// From.
+        /// Length along the cracks where the batch begins, in metres.
         from_m: f64,
-        /// To.
+        /// Length along the cracks where the batch ends, in metres.
         to_m: f64,
     },
     /// On the flat, between two distances from the back wall.
     Flat {
         /// In which bay, from the left.
         bay: u32,
-        /// From.
+        /// Distance from the back wall where the batch begins, in metres.
         from_m: f64,
         /// To: where to tape.
         to_m: f64,
@@ -129,7 +129,7 @@ impl From<Place> for PlaceRecord {
 pub struct PourRecord {
     /// The label of the part, or the name of the additive.
     pub what: String,
-    /// How much.
+    /// Volume of this part or additive to pour, in litres.
     pub volume_l: f64,
     /// How much, by weight.
     pub mass_kg: f64,

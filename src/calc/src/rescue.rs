@@ -35,7 +35,7 @@ pub enum Remedy {
     Add,
     /// Move it to a larger pail and add what is missing there: this one is too full to be stirred.
     AddInLarger(Generic),
-    /// It is lost.
+    /// The pail cannot be saved, for the reason given: throw it away.
     Discard(Lost),
 }
 
@@ -55,7 +55,7 @@ pub enum Lost {
 pub struct Consequence {
     /// Groups of B for each of A.
     pub balance: f64,
-    /// What stays unreacted.
+    /// Which side has groups left over, and how much; `None` where neither has.
     pub unreacted: Option<Unreacted>,
     /// The conversion of A at which it gels, or never.
     pub gel: Option<f64>,
@@ -64,11 +64,11 @@ pub struct Consequence {
 /// A pail as it was poured, and what becomes of it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Rescue {
-    /// What was poured.
+    /// What was really poured of each part and additive.
     pub poured: Vec<Pour>,
     /// How far that is off ratio; `None` before there is any of the first part.
     pub off_by: Option<f64>,
-    /// What to do.
+    /// What the crew should do with the pail.
     pub remedy: Remedy,
     /// While the parts are still apart: what to pour back of each to come to the ratio.
     pub back: Vec<Pour>,

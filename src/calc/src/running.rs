@@ -31,12 +31,12 @@ pub enum Stage {
     Empty,
     /// Rolled, or filled in.
     Roll,
-    /// Flaked.
+    /// Flake is thrown into the film before it closes.
     Flake,
 }
 
 impl Stage {
-    /// All of them.
+    /// Every stage a batch can have, in the order they are done.
     pub const ALL: [Self; 6] =
         [Self::Mix, Self::Induction, Self::Pour, Self::Empty, Self::Roll, Self::Flake];
 }
@@ -44,7 +44,7 @@ impl Stage {
 /// A stage with its end, counted from when A met B.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Due {
-    /// Which.
+    /// The stage that must be done by then.
     pub stage: Stage,
     /// By when it must be done.
     pub by: Time,
@@ -61,7 +61,7 @@ pub struct Poured {
     pub volume: Option<Volume>,
 }
 
-/// What counts down.
+/// Which deadline of a batch is being counted down to.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Limit {
     /// All of it must begin to leave its pail, to be laid in time.
@@ -102,7 +102,7 @@ pub struct Running {
 /// How a batch stands at a moment.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Status {
-    /// In time.
+    /// No stage is late, and no limit has passed.
     OnTime,
     /// The stage that is due was to be done by now.
     Late,

@@ -185,7 +185,7 @@ impl Shape {
         (meters(left), meters(right))
     }
 
-    /// Where it ends.
+    /// Returns how far its end towards the door is from the back wall.
     pub fn front(&self) -> Length {
         meters(self.strips.last().map_or(0.0, |s| s.to))
     }

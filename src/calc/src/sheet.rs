@@ -18,7 +18,7 @@ use crate::record::{AdditiveRecord, ProductRecord, Role};
 /// A figure outside what is usual.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Doubt {
-    /// Which figure.
+    /// Which figure of the data sheet is doubtful.
     pub field: Field,
     /// The row it stands in, counted from 0, where there are several.
     pub row: usize,
@@ -35,7 +35,7 @@ pub enum Why {
     Unusual {
         /// The least that is usual.
         low: Figure,
-        /// The most.
+        /// The most that is usual for this figure.
         high: Figure,
     },
     /// The equivalent weights say that one side is left over: a weight, a density or the ratio is
@@ -61,7 +61,7 @@ pub enum Why {
     /// An additive is dosed by the kit, and there are kits of several sizes: this one is taken, the
     /// first.
     OfFirstKit {
-        /// Its size.
+        /// The size of the kit that the dose is taken to be for.
         kit: Figure,
     },
     /// On a slab this warm, the recoat window is closed by the time it opens.
@@ -71,7 +71,7 @@ pub enum Why {
     },
     /// Status before use takes this much of the pot life.
     StandsTooLong {
-        /// The pot life.
+        /// The shortest pot life that the sheet gives.
         pot_life: Figure,
     },
     /// It comes before what should come before it.

@@ -37,7 +37,7 @@ pub enum Side {
 /// What stays unreacted, however long it cures.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Unreacted {
-    /// Of which side.
+    /// The side of the reaction that has groups left over.
     pub side: Side,
     /// The share of that side's groups.
     pub share: f64,

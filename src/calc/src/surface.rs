@@ -25,7 +25,7 @@ pub enum Test {
 }
 
 impl Test {
-    /// All of them.
+    /// Every surface test, in the order in which findings are listed.
     pub const ALL: [Self; 6] = [
         Self::PlasticSheet,
         Self::SlabHumidity,
@@ -73,9 +73,9 @@ impl Outcome {
 /// A test with its reading and what came of it.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Finding {
-    /// Which test.
+    /// Which surface test the finding is about.
     pub test: Test,
-    /// What was read.
+    /// The reading of that test; `None` where nothing was read.
     pub given: Option<Figure>,
     /// What came of it.
     pub outcome: Outcome,

@@ -30,17 +30,17 @@ impl Tally {
         self.laid += laid;
     }
 
-    /// How many.
+    /// Returns how many batches were added up, those thrown away included.
     pub fn batches(&self) -> u32 {
         self.batches
     }
 
-    /// What was mixed.
+    /// Returns the volume of all that was mixed, what was thrown away included.
     pub fn mixed(&self) -> Volume {
         self.mixed
     }
 
-    /// What it covered.
+    /// Returns the area that all the batches together covered.
     pub fn laid(&self) -> Area {
         self.laid
     }

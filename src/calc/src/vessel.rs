@@ -45,7 +45,7 @@ impl Generic {
     /// Every generic pail, smallest first.
     pub const ALL: [Self; 3] = [Self::FiveQuart, Self::TwoGallon, Self::FiveGallon];
 
-    /// Its inside shape.
+    /// Returns the inside diameters and the height of this pail.
     pub fn vessel(self) -> Vessel {
         let (bottom, top, height) = match self {
             Self::FiveQuart => (6.7, 7.6, 7.6),
@@ -90,7 +90,7 @@ impl Vessel {
         self.top
     }
 
-    /// Inside height.
+    /// Returns the inside height of the vessel, from bottom to rim.
     pub fn height(&self) -> Length {
         self.height
     }

@@ -31,7 +31,7 @@ macro_rules! sentences {
         pub enum Sentence { $($(#[$doc])* $name,)* }
 
         impl Sentence {
-            /// Every sentence.
+            /// Every sentence a working can use, in the order listed here.
             pub const ALL: &[Self] = &[$(Self::$name),*];
 
             /// Its key in the language files.
@@ -120,17 +120,17 @@ sentences! {
     LastPour = "work-last-pour" ["volume", "takes", "by"];
     /// The limit each bound alone would set.
     BoundPail = "work-bound-pail" ["area"];
-    /// As above.
+    /// The area that open time alone would allow.
     BoundOpen = "work-bound-open" ["area"];
-    /// As above.
+    /// The area that the wet edge for the next batch alone would allow.
     BoundLap = "work-bound-lap" ["area"];
-    /// As above: the edge of the batch before.
+    /// The area that meets the edge of the batch before in time.
     BoundBefore = "work-bound-before" ["area"];
-    /// As above.
+    /// The area that the pail would cover when three quarters full.
     BoundVessel = "work-bound-vessel" ["area"];
-    /// As above.
+    /// The area that the owner's limit for one pail would cover.
     BoundMass = "work-bound-mass" ["area"];
-    /// As above.
+    /// The area of floor that is left to coat.
     BoundFloor = "work-bound-floor" ["area"];
     /// What a part is of the whole, by volume and by weight. About a part or an additive.
     ShareOf = "work-share-of" ["volume_share", "density", "mass_share"];
@@ -154,7 +154,7 @@ sentences! {
     Balance = "work-balance" ["balance"];
     /// What stays unreacted. About the side that is over.
     Unreacted = "work-unreacted" ["balance", "share"];
-    /// Where it gels.
+    /// The share of A that has reacted when an off-ratio pail gels.
     GelsAt = "work-gels-at" ["share"];
     /// That it never gels.
     NeverGels = "work-never-gels" [];
@@ -238,7 +238,7 @@ sentences! {
     Core = "work-core" ["material", "rise", "reacts", "core"];
     /// How hot a pail gets that is left standing, and when.
     Peak = "work-peak" ["air", "peak", "after"];
-    /// When it gels.
+    /// When a pail left standing gels, and what share has reacted by then.
     GelsAfter = "work-gels-after" ["share", "time"];
     /// The sheet's time on a slab that stays as warm, for what must wait.
     SteadyReady = "work-steady-ready" ["temperature", "time"];
@@ -277,7 +277,7 @@ sentences! {
 /// One step: a sentence with its figures.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Step {
-    /// Which sentence.
+    /// Which sentence puts this step into words.
     pub sentence: Sentence,
     /// The part or additive it is about, named where the sentence says `what`.
     pub about: Option<Ingredient>,
@@ -288,7 +288,7 @@ pub struct Step {
 }
 
 impl Step {
-    /// A step.
+    /// Returns a step that is about no particular part or additive.
     pub fn new(sentence: Sentence, source: Source, figures: Vec<Figure>) -> Self {
         debug_assert_eq!(sentence.figures().len(), figures.len());
         Self { sentence, about: None, figures, source }

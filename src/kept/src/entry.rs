@@ -18,7 +18,7 @@ use crate::units::Units;
 /// A text in the units it was typed in.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Entry {
-    /// As typed.
+    /// The characters exactly as the person typed them.
     pub text: String,
     /// The units it means.
     pub units: Units,

@@ -23,7 +23,7 @@ const LONGEST_FILE: usize = 20_000_000;
 /// The most products in one file or link.
 const MOST_PRODUCTS: usize = 200;
 
-/// What came in.
+/// What a shared link or an opened file turned out to hold.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Received {
     /// Products, one or more.
@@ -55,7 +55,7 @@ pub enum Refusal {
     Run(Error),
     /// Two products under one id.
     Twice(String),
-    /// Nothing in it.
+    /// A list of products with no product in it.
     Empty,
     /// A backup with a record that cannot be read, by key.
     Record(String),

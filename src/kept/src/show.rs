@@ -28,9 +28,9 @@ pub fn mark_units(mark: Mark) -> Units {
 /// A reader: language and units.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Reader {
-    /// Their language.
+    /// The language that texts and numbers are written in.
     pub language: Language,
-    /// Their units.
+    /// The units that figures are written in.
     pub units: Units,
 }
 
@@ -173,7 +173,7 @@ impl Reader {
         }
     }
 
-    /// A temperature.
+    /// Returns a temperature as text, in whole °F or in °C to a tenth.
     pub fn temperature(self, temperature: ThermodynamicTemperature) -> String {
         if self.us() {
             let degrees = temperature.get::<unit::degree_fahrenheit>();
@@ -362,7 +362,7 @@ impl Reader {
         }
     }
 
-    /// A film thickness.
+    /// Returns a film thickness as text, in mils to a tenth or whole micrometres.
     pub fn thickness(self, film: Length) -> String {
         if self.us() {
             self.with(key::UNIT_MIL, &tenths(film.get::<unit::mil>()))

@@ -6,18 +6,18 @@ use serde::{Deserialize, Serialize};
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "lowercase")]
 pub enum Units {
-    /// US customary.
+    /// US customary units: feet, pounds, gallons and °F.
     #[default]
     Us,
-    /// Metric.
+    /// Metric units: metres, kilograms, litres and °C.
     Metric,
 }
 
 impl Units {
-    /// Both.
+    /// Both systems of units, to choose one from.
     pub const ALL: [Self; 2] = [Self::Us, Self::Metric];
 
-    /// The other.
+    /// Returns the other of the two systems of units.
     #[must_use]
     pub fn other(self) -> Self {
         if self == Self::Us { Self::Metric } else { Self::Us }

@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 
 use anyhow::{Context, Result};
 
-/// The project's folders.
+/// The folders of the project: its sources and Cargo's output.
 pub(crate) struct Project {
     /// The workspace's root, where `Cargo.lock` and `index.html` are.
     pub(crate) root: PathBuf,

@@ -14,7 +14,7 @@ use super::Outcome;
 pub struct Site {
     /// All of the server, its open connections included, so that nothing answers afterwards.
     server: Option<Runtime>,
-    /// Where it is.
+    /// The URL of the served site, with a slash at its end.
     pub address: String,
 }
 

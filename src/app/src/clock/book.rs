@@ -44,7 +44,7 @@ fn read(desk: Desk) -> Vec<Paged> {
     desk.records(LOG).into_iter().rev().map(|(_, record)| Paged::of(record)).collect()
 }
 
-/// The log.
+/// List of batches that have ended, with search by words or day, and export.
 #[component]
 pub(super) fn Book() -> impl IntoView {
     let desk = desk();

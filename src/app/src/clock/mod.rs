@@ -27,7 +27,7 @@ pub(crate) use alarm::Alarm;
 pub(crate) use strip::Strip;
 pub(crate) use watch::Watch;
 
-/// The screen.
+/// The Clock screen: batches under way and the log, or handing a batch on.
 #[component]
 pub(crate) fn Clock(here: CurrentRoute) -> impl IntoView {
     let spot = here.clock_spot();

@@ -28,7 +28,7 @@ pub struct Step {
 enum After {
     /// Not known before the screen's own state has been written.
     Unwritten,
-    /// This, or nothing.
+    /// The text under the key after the step; `None` where the key is gone.
     Written(Option<String>),
 }
 

@@ -19,7 +19,7 @@ use crate::parts::strip::{Lane, strip};
 use crate::parts::working::{figure, how};
 use crate::text::{key, live, tr, tr_with};
 
-/// The side.
+/// Floor tab that shows when each coat may be recoated, walked and driven on.
 #[component]
 pub(super) fn After(found: Memo<Found>) -> impl IntoView {
     let desk = desk();

@@ -8,13 +8,13 @@ use pailwise_kept::answers::floor::Good;
 /// A coat with what comes after it. All times from when it begins.
 #[derive(Clone, Debug, PartialEq)]
 pub(super) struct CoatAhead {
-    /// Which coat.
+    /// Place of the coat among those of the floor, counted from 0.
     pub(super) coat: usize,
     /// When it begins, from midnight of the first day.
     pub(super) begins: Time,
     /// When the last of it is down.
     pub(super) down: Time,
-    /// What comes after.
+    /// Recoat window, light use, vehicles and full cure, from when the coat begins.
     pub(super) ahead: Ahead,
     /// Its course says how cold the nights are.
     pub(super) knows_a_night: bool,

@@ -30,7 +30,7 @@ use crate::screen::FloorTab;
 use crate::store::{FLOOR, MIX};
 use crate::text::{key, live, tr, tr_with};
 
-/// The plan, live.
+/// The plan of the chosen coat in words and pictures, kept up to date.
 #[component]
 pub(super) fn Answer(found: Memo<Found>) -> impl IntoView {
     let desk = desk();

@@ -30,7 +30,7 @@ use crate::text::{key, live, tr_with};
 pub(super) struct Planned<'a> {
     pub(super) plan: &'a CoatPlan,
     pub(super) product: &'a ProductRecord,
-    /// Which coat.
+    /// Place of this coat among those of the floor, counted from 0.
     pub(super) coat: usize,
     /// How many of its batches are down.
     pub(super) downs: usize,

@@ -72,7 +72,7 @@ fn items(good: &Good, way: Way) -> Vec<Item> {
     list.into_iter().map(read).collect()
 }
 
-/// The list.
+/// Card of tools and supplies to load, to tick off, remove and add to.
 #[component]
 pub(super) fn Checklist(found: Memo<Found>) -> impl IntoView {
     let desk = desk();

@@ -54,14 +54,14 @@ pub(super) fn SingleField(single: Single, #[prop(default = 0)] coat: usize) -> i
 pub(super) fn FormField(
     /// Its name in the page.
     id: String,
-    /// What it takes.
+    /// Label, allowed range and kind of the value that may be typed.
     measure: Measure,
     /// It may be left empty.
     #[prop(optional)]
     optional: bool,
     /// Its entry; nothing once what it belongs to is gone.
     get: impl Fn(&FloorFormRecord) -> Option<Entry> + Send + Sync + 'static,
-    /// Writes its entry.
+    /// Called to write what was typed into its place in the form.
     put: impl Fn(&mut FloorFormRecord, Entry) + Copy + 'static,
 ) -> impl IntoView {
     let desk = desk();

@@ -20,7 +20,7 @@ struct Thrown {
     kg_per_m2: f64,
     /// Where that comes from.
     source: &'static str,
-    /// A box.
+    /// Weight of the flake in one full box.
     each: Mass,
     /// What is here of it, where it was weighed.
     here: Option<Mass>,

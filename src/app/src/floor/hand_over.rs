@@ -29,7 +29,7 @@ const NOTES: u32 = 1000;
 
 type Write = fn(&mut HandOverRecord) -> &mut String;
 
-/// The side.
+/// Floor tab with the client's sheet to print, share or save, and calendar entries.
 #[component]
 pub(super) fn HandOver(found: Memo<Found>) -> impl IntoView {
     let desk = desk();

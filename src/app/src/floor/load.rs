@@ -72,7 +72,7 @@ pub(super) fn falls_short(found: &Found) -> bool {
     }
 }
 
-/// The side.
+/// Floor tab with what to buy and load for each product, and a checklist.
 #[component]
 pub(super) fn Load(found: Memo<Found>) -> impl IntoView {
     let desk = desk();

@@ -32,7 +32,7 @@ use pailwise_calc::record::UnderWayRecord;
 use pailwise_kept::answers::floor::{Checked, Found, UnderWay, ask, plan};
 use pailwise_kept::records::run::RunRecord;
 
-/// The screen.
+/// The Floor screen, with tabs for plan, load, readiness, aftercare and hand-over.
 #[component]
 pub fn Floor(
     /// Where in the app one is.

@@ -23,7 +23,7 @@ use crate::parts::verdict::{readings, verdict};
 use crate::screen::FloorTab;
 use crate::text::{key, live, tr, tr_with};
 
-/// The side.
+/// Floor tab with a coat's readings and the verdict whether it may be laid.
 #[component]
 pub(super) fn Ready(found: Memo<Found>) -> impl IntoView {
     let desk = desk();

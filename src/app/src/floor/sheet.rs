@@ -9,17 +9,17 @@ use crate::text::Language;
 /// One thing on it.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) enum Block {
-    /// A heading.
+    /// A heading above the lines that follow it.
     Heading(String),
     /// A label with what belongs to it.
     Row(String, String),
     /// A line of a list.
     Item(String),
-    /// Words.
+    /// A paragraph of running text.
     Words(String),
 }
 
-/// The sheet.
+/// What is handed to the client, as a title and blocks in one language.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) struct Sheet {
     pub(super) title: String,
@@ -47,7 +47,7 @@ impl Sheet {
         }
     }
 
-    /// As plain text.
+    /// Gives the sheet as plain text to share, one block a line.
     pub(super) fn text(&self) -> String {
         let mut text = format!("{}\n", self.title);
         for block in &self.blocks {

@@ -12,7 +12,7 @@ use leptos::prelude::*;
 use crate::parts::later::in_turn;
 use crate::text::{key, live};
 
-/// The screen.
+/// The Mix screen: questions about the job, and the next batch worked out.
 #[component]
 pub fn Mix() -> impl IntoView {
     // Before the questions' own fields, which are folded away.

@@ -41,7 +41,7 @@ pub(super) enum Outcome {
     Invalid,
     /// The calculation refused a reading.
     Wrong(Error),
-    /// What to do.
+    /// Something was typed: what was poured and what to do with it.
     Rescue(Box<Rescue>),
 }
 

@@ -8,7 +8,7 @@ use crate::text::{key, live, tr, tr_with};
 /// A caution by its text.
 #[component]
 pub(crate) fn Caution(
-    /// Which text.
+    /// Key of the text to show, which also marks it as read.
     text: &'static str,
 ) -> impl IntoView {
     let desk = desk();

@@ -14,7 +14,7 @@ pub(crate) fn Choice<T>(
     label: &'static str,
     /// The options, each with the text of its label.
     options: Vec<(T, &'static str)>,
-    /// The one chosen.
+    /// The option that is chosen now, shown as selected.
     #[prop(into)]
     chosen: Signal<T>,
     /// Called with the one tapped.

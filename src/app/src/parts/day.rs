@@ -5,9 +5,9 @@ use leptos::prelude::*;
 /// One row. All in minutes after midnight.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Row {
-    /// Its number.
+    /// Number of the batch, written to the left of its row.
     pub(crate) number: String,
-    /// A meets B.
+    /// When A meets B, in minutes after midnight.
     pub(crate) mixed: f64,
     /// The first drop leaves the pail.
     pub(crate) poured: f64,

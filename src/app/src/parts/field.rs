@@ -23,10 +23,10 @@ pub(crate) fn Field(
     /// Its name in the page.
     #[prop(into)]
     id: String,
-    /// Its label.
+    /// Label above the field, in the person's language.
     #[prop(into)]
     label: Signal<String>,
-    /// What it takes.
+    /// The quantity that is typed, which sets the range allowed.
     quantity: Quantity,
     /// The kind of quantity.
     kind: Kind,

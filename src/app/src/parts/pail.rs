@@ -9,7 +9,7 @@ use pailwise_calc::vessel::Vessel;
 pub(crate) enum Fill {
     /// The pattern of a part, counted from 0: 0 is A.
     Part(usize),
-    /// Plain: an additive.
+    /// Plain colour without a pattern, for an additive.
     Solid,
 }
 
@@ -177,7 +177,7 @@ pub(crate) fn pail(vessel: &Vessel, layers: &[Layer], title: String) -> impl Int
 
 /// A pail as one of two.
 pub(crate) struct Shown<'a> {
-    /// The pail.
+    /// The pail to draw, which gives its shape and scale.
     pub(crate) vessel: &'a Vessel,
     /// What is in it.
     pub(crate) layers: &'a [Layer],

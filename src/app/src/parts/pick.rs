@@ -14,7 +14,7 @@ pub(crate) fn Pick<T>(
     label: &'static str,
     /// The options, each as it reads.
     options: Vec<(T, String)>,
-    /// The one chosen.
+    /// The option chosen so far; one not in the list shows a dash.
     chosen: T,
     /// Called with the one tapped.
     choose: impl Fn(T) + 'static,

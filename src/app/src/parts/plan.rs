@@ -4,7 +4,7 @@ use leptos::prelude::*;
 use pailwise_calc::quantity::Length;
 use pailwise_calc::shape::Rectangle;
 
-/// One band.
+/// The part of the floor that one batch covers, as it is drawn.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Band {
     /// In which bay, from the left.
@@ -15,9 +15,9 @@ pub(crate) struct Band {
     pub(crate) from: Length,
     /// Where it ends, as a distance from the back wall.
     pub(crate) to: Length,
-    /// Its number.
+    /// Number of the batch, or a tick where it is down.
     pub(crate) number: String,
-    /// Where to tape.
+    /// Where to tape, in words: the distance from the back wall.
     pub(crate) tape: String,
     /// It is down already.
     pub(crate) down: bool,

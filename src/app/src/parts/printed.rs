@@ -17,7 +17,7 @@ pub(crate) fn Printed(
     label: &'static str,
     /// Text of a line that says what it is.
     hint: Option<&'static str>,
-    /// What it takes.
+    /// The quantity that is typed, which sets the range allowed.
     quantity: Quantity,
     /// The kind of quantity.
     kind: Kind,

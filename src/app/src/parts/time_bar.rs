@@ -7,9 +7,9 @@ use leptos::prelude::*;
 pub(crate) struct Bar {
     /// What it stands for.
     pub(crate) label: String,
-    /// When it begins.
+    /// When the bar begins, in minutes from the left end of the line.
     pub(crate) from: f64,
-    /// When it ends.
+    /// When the bar ends, in minutes from the left end of the line.
     pub(crate) to: f64,
     /// The last safe moment, and the moment it is too late.
     pub(crate) limit: Option<(f64, f64)>,

@@ -15,7 +15,7 @@ pub(crate) fn Words(
     /// Text of a line that says what it is.
     #[prop(default = None)]
     hint: Option<&'static str>,
-    /// The most characters.
+    /// The most characters that can be typed into it.
     most: u32,
     /// It has room for several lines.
     #[prop(optional)]

@@ -15,7 +15,7 @@ use crate::parts::words::Words;
 use crate::store::PRACTICE;
 use crate::text::{key, live, tr, tr_with};
 
-/// The screen.
+/// The Practice screen: a round of questions, people, their progress and a sandbox.
 #[component]
 pub fn Practice() -> impl IntoView {
     let desk = desk();

@@ -75,7 +75,7 @@ fn next(desk: Desk) -> Option<Asked> {
     Some(asked)
 }
 
-/// The round.
+/// The question now asked, and how many were right in a row.
 #[component]
 pub(super) fn Round() -> impl IntoView {
     let desk = desk();

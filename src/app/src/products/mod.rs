@@ -17,7 +17,7 @@ use leptos::prelude::*;
 use crate::files::Opened;
 use crate::screen::{CurrentRoute, ShelfRoute};
 
-/// The screen.
+/// The Products screen: the shelf, or the form or panel opened from it.
 #[component]
 pub(crate) fn Products(here: CurrentRoute) -> impl IntoView {
     let spot = here.spot();

@@ -13,7 +13,7 @@ use crate::screen::ShelfRoute;
 use crate::store::{self, ASIDE};
 use crate::text::{key, live, tr, tr_with};
 
-/// The panel.
+/// Panel to save or open a backup, and to deal with damaged records.
 #[component]
 pub(super) fn Phone(opened: RwSignal<Opened>) -> impl IntoView {
     let persists = RwSignal::new(None);

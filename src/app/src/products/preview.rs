@@ -27,7 +27,7 @@ impl Tonight {
     }
 }
 
-/// All of it.
+/// Gives a product's pot life curve, a sample split and its times for tonight.
 pub(super) fn preview(reader: Reader, good: &Good) -> AnyView {
     view! {
         {curve(reader, good)}

@@ -61,7 +61,7 @@ fn parcel(desk: Desk, what: &What) -> Option<Parcel> {
     }
 }
 
-/// The panel.
+/// Panel to hand on products or the floor by file, link or code.
 #[component]
 pub(super) fn Share(what: What) -> impl IntoView {
     let desk = desk();

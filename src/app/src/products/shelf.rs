@@ -16,7 +16,7 @@ use crate::text::{key, live, tr, tr_with};
 /// From so many products on there is a field to search them.
 const MANY: usize = 7;
 
-/// The shelf itself.
+/// The list of products, with search, unfinished ones, and those put away.
 #[component]
 pub(super) fn Shelf(
     /// Where the text of a file that was opened goes.

@@ -108,7 +108,7 @@ enum Fate {
     Take,
     /// It becomes another product beside those that are here.
     Beside,
-    /// It is left.
+    /// It is not taken in, and the shelf stays as it is.
     Leave,
 }
 

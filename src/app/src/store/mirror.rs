@@ -106,7 +106,7 @@ pub(crate) fn start(changed: impl FnOnce() + 'static) {
 /// How the two stand to each other.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Level {
-    /// The same.
+    /// Both have the same stamp, so neither lacks anything.
     Same,
     /// Local storage had lost what the database has; it has it again.
     LostHere,

@@ -9,7 +9,7 @@ use crate::quantity::{Area, Volume};
 /// What it takes for a portion of a kit to go down in one batch.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Takes {
-    /// Nothing: it does.
+    /// Nothing has to change: the portion fits in one batch.
     Nothing,
     /// A change on the spot.
     Change(Change),
@@ -20,18 +20,18 @@ pub enum Takes {
         /// More of them flaking.
         flaking: u32,
     },
-    /// More than that.
+    /// Neither a change of ways nor a few more people would be enough.
     TooMuch,
 }
 
 /// A portion of a kit, asked about.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct KitFirst {
-    /// The portion.
+    /// The portion asked about: a whole kit, or half of one.
     pub kits: Kits,
-    /// What it covers.
+    /// How much floor the portion covers.
     pub covers: Area,
-    /// What it takes.
+    /// What must change for the portion to go down in one batch.
     pub takes: Takes,
 }
 

@@ -54,7 +54,7 @@ impl Change {
 /// A change, and the area it adds to the next batch.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Move {
-    /// What.
+    /// What the crew would do differently.
     pub change: Change,
     /// How much floor one batch then covers.
     pub covers: Area,

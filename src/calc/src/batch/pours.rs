@@ -22,7 +22,7 @@ use crate::timeline::{Timeline, Work};
 pub struct LastPour {
     /// So much of it.
     pub volume: Volume,
-    /// What that covers.
+    /// How much of the bare floor that volume covers.
     pub area: Area,
     /// Its pour begins no later than this, counted from when A met B.
     pub by: Time,
@@ -30,7 +30,7 @@ pub struct LastPour {
 
 /// A pail laid on the floor.
 pub(crate) struct Laid {
-    /// What it covers.
+    /// How much of the bare floor the pail covers.
     pub(crate) area: Area,
     /// When it is poured, rolled and flaked.
     pub(crate) timeline: Timeline,

@@ -25,7 +25,7 @@ pub enum Sample {
 }
 
 impl Sample {
-    /// All of them.
+    /// Every way in which a pot life can have been measured.
     pub const ALL: [Self; 4] = [Self::Kit, Self::Insulated, Self::Cup, Self::Gel];
 
     /// Whether it lost its heat as a cup on the bench does; a sheet that does not say is taken to

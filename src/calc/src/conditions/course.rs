@@ -74,7 +74,7 @@ impl Night {
 /// How a course goes on where its points end, for those who look further than a working day.
 #[derive(Clone, Copy, Debug, PartialEq)]
 enum Horizon {
-    /// As it is.
+    /// Air and slab stay as they are at the start.
     Steady,
     /// As it was when a working day had gone by, in seconds from the start.
     HeldFrom(f64),
@@ -235,7 +235,7 @@ impl Course {
         })
     }
 
-    /// The readings now.
+    /// Gives the readings at the start of the course.
     pub fn now(&self) -> Conditions {
         self.start
     }

@@ -9,7 +9,7 @@ use crate::quantity::Time;
 
 /// One crew at work: its share of everybody, and when it wants its next batch.
 pub(super) struct Lane {
-    /// Which crew.
+    /// Index of the crew in [`Coat::teams`], counted from 0.
     pub(super) team: usize,
     /// Which of those who mix do so for it.
     pub(super) mixers: Range<usize>,

@@ -13,9 +13,9 @@ use crate::record::InPlanRecord;
 pub enum Place {
     /// In the cracks, between two lengths along them.
     Cracks {
-        /// From.
+        /// Where it begins, as a length along the cracks.
         from: Length,
-        /// To.
+        /// Where it ends, as a length along the cracks.
         to: Length,
     },
     /// On walls and steps.
@@ -24,7 +24,7 @@ pub enum Place {
     Flat {
         /// In which bay, from the left.
         bay: usize,
-        /// From.
+        /// Where it begins, as a distance from the back wall.
         from: Length,
         /// To: where to tape.
         to: Length,
@@ -49,11 +49,11 @@ pub struct Placed {
     pub start: Time,
     /// Who mixes it, of those who do nothing else; nobody where the rollers mix.
     pub mixer: Option<usize>,
-    /// Where it goes.
+    /// Where on the floor the batch is laid.
     pub place: Place,
     /// What it was worked out from: conditions and floor as they are then.
     pub job: Job,
-    /// The batch.
+    /// The batch worked out for this place: its amount, area, limit and times.
     pub batch: Batch,
     /// The most that it was given, where the coat is shared among its pails.
     pub share: Option<Volume>,
@@ -99,7 +99,7 @@ impl Placed {
 /// The batches of a coat.
 #[derive(Clone, Debug, PartialEq)]
 pub struct CoatPlan {
-    /// In order.
+    /// The batches still to be laid, in the order they are mixed.
     pub batches: Vec<Placed>,
     /// What was learnt from those that are down.
     pub learnt: Option<Learnt>,
@@ -157,7 +157,7 @@ impl CoatPlan {
 /// Why a plan stops before the floor is down.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Stopped {
-    /// Where.
+    /// The bay, wall or crack where no further batch is possible.
     pub place: Place,
     /// When, from when the coat begins.
     pub at: Time,

@@ -131,7 +131,7 @@ impl Floor {
 
 /// What the batches of a bay would be, shared evenly.
 struct Even {
-    /// So much each.
+    /// What each batch gets in an even split, as the measure can show it.
     share: Volume,
     /// The largest of them now.
     most: Volume,

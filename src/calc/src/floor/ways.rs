@@ -10,7 +10,7 @@ use crate::mixing::Mixing;
 use crate::quantity::{Area, Time, unit};
 use crate::sorted::sorted_by;
 
-/// A way on.
+/// One thing to change so that a batch becomes possible where there is none.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Way {
     /// A change on the spot.
@@ -26,7 +26,7 @@ pub enum Way {
 /// A way on, and the area one batch then covers.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct WayOut {
-    /// What.
+    /// The change that makes a batch possible.
     pub way: Way,
     /// How much one batch covers then.
     pub covers: Area,

@@ -17,17 +17,17 @@ pub enum JugMark {
     QuarterQuart,
     /// A US pint: half a quart.
     Pint,
-    /// A US quart.
+    /// A jug marked every US quart.
     Quart,
-    /// 10 mL.
+    /// A jug marked every 10 mL.
     TenMilliliters,
-    /// 50 mL.
+    /// A jug marked every 50 mL.
     FiftyMilliliters,
     /// A tenth of a litre.
     TenthLiter,
     /// A quarter of a litre.
     QuarterLiter,
-    /// Half a litre.
+    /// A jug marked every half litre.
     HalfLiter,
 }
 
@@ -45,7 +45,7 @@ impl JugMark {
         Self::HalfLiter,
     ];
 
-    /// The step itself.
+    /// The volume from one mark of the jug to the next.
     pub fn step(self) -> Volume {
         let quarts = Volume::new::<unit::quart_liquid>;
         let liters = Volume::new::<unit::liter>;
@@ -73,9 +73,9 @@ pub enum StickMark {
     EighthInch,
     /// A quarter of an inch.
     QuarterInch,
-    /// 1 mm.
+    /// A mark on the stick placed to the nearest 1 mm.
     Millimeter,
-    /// 5 mm.
+    /// A mark on the stick placed to the nearest 5 mm.
     FiveMillimeters,
 }
 
@@ -89,7 +89,7 @@ impl StickMark {
         Self::FiveMillimeters,
     ];
 
-    /// The step itself.
+    /// The length that a mark on the stick is rounded to.
     pub fn step(self) -> Length {
         let inches = Length::new::<unit::inch>;
         let millimeters = Length::new::<unit::millimeter>;
@@ -109,19 +109,19 @@ impl StickMark {
 pub enum ScaleMark {
     /// A tenth of an ounce.
     TenthOunce,
-    /// Half an ounce.
+    /// A scale that shows steps of half an ounce.
     HalfOunce,
     /// A hundredth of a pound.
     HundredthPound,
     /// A twentieth of a pound.
     TwentiethPound,
-    /// 1 g.
+    /// A scale that shows steps of 1 g.
     Gram,
-    /// 5 g.
+    /// A scale that shows steps of 5 g.
     FiveGrams,
-    /// 10 g.
+    /// A scale that shows steps of 10 g.
     TenGrams,
-    /// 50 g.
+    /// A scale that shows steps of 50 g.
     FiftyGrams,
 }
 
@@ -138,7 +138,7 @@ impl ScaleMark {
         Self::FiftyGrams,
     ];
 
-    /// The step itself.
+    /// The mass by which the scale's display goes up.
     pub fn step(self) -> Mass {
         let ounces = Mass::new::<unit::ounce>;
         let pounds = Mass::new::<unit::pound>;
@@ -159,11 +159,11 @@ impl ScaleMark {
 /// A way to measure with its step, by name.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Mark {
-    /// In a jug.
+    /// Each part is poured to a mark in a jug.
     Jug(JugMark),
     /// To a mark on a stick.
     Stick(StickMark),
-    /// On a scale.
+    /// All parts are weighed into one pail on a scale.
     Scale(ScaleMark),
 }
 

@@ -8,9 +8,9 @@ use crate::sorted::sorted_by;
 /// A kit as it is sold.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Sold {
-    /// The parts together.
+    /// Volume of all parts of one kit, without what is stirred in.
     pub each: Volume,
-    /// What it costs.
+    /// Price of one kit, in the product's currency, where it is known.
     pub price: Option<f64>,
 }
 
@@ -19,7 +19,7 @@ pub struct Sold {
 pub struct Pick {
     /// How many of each size, in the order they were given in.
     pub counts: Vec<u32>,
-    /// Their parts together.
+    /// Volume of all parts in the chosen kits added up.
     pub parts: Volume,
     /// What they cost, where all of them are priced.
     pub cost: Option<f64>,

@@ -40,9 +40,9 @@ pub struct RectangleRecord {
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct StemWallRecord {
-    /// Its length.
+    /// Length of the wall, measured along the floor, in metres.
     pub length_m: f64,
-    /// Its height.
+    /// Height of the coated face, in metres.
     pub height_m: f64,
 }
 
@@ -51,9 +51,9 @@ pub struct StemWallRecord {
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct StepsRecord {
-    /// How many.
+    /// How many steps the flight has, each one tread and one riser.
     pub count: u32,
-    /// Along each.
+    /// Width of each step from side to side, in metres.
     pub width_m: f64,
     /// Depth of a tread.
     pub tread_m: f64,
@@ -69,9 +69,9 @@ pub struct StepsRecord {
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct CrackRecord {
-    /// Their length together.
+    /// Length of all cracks of this size added up, in metres.
     pub length_m: f64,
-    /// Their width.
+    /// Width of the cracks, in millimetres.
     pub width_mm: f64,
     /// How deep they are filled.
     pub depth_mm: f64,
@@ -84,7 +84,7 @@ pub struct CrackRecord {
 pub struct HourRecord {
     /// Minutes after midnight of the first day.
     pub at_min: f64,
-    /// Air then.
+    /// Temperature of the air at that time, in °C.
     pub air_c: f64,
 }
 
@@ -93,7 +93,7 @@ pub struct HourRecord {
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum CourseRecord {
-    /// As they are.
+    /// All temperatures stay as they were read.
     #[default]
     Steady,
     /// So much an hour.
@@ -208,7 +208,7 @@ pub struct UnderWayRecord {
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct BrushedRecord {
-    /// What it covered.
+    /// Area of wall and steps that the batch covered, in m².
     pub area_m2: f64,
     /// How much was mixed for it.
     pub mixed_l: f64,
@@ -219,7 +219,7 @@ pub struct BrushedRecord {
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct CoatRecord {
-    /// What is laid.
+    /// The product of this coat, with its whole data sheet.
     pub product: ProductRecord,
     /// How warm it is when it begins.
     pub conditions: ConditionsRecord,
@@ -269,9 +269,9 @@ pub struct CoatRecord {
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct FloorRecord {
-    /// Always [`FloorRecord::FORMAT`].
+    /// The kind of record, always [`FloorRecord::FORMAT`].
     pub format: String,
-    /// See [`super::VERSION`].
+    /// Version of the format it is written in; the newest is [`super::VERSION`].
     pub version: u32,
     /// Stable name of the record.
     pub id: String,
@@ -288,13 +288,13 @@ pub struct FloorRecord {
     /// Rectangles cut out of it.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub cut_out: Vec<RectangleRecord>,
-    /// Short walls.
+    /// Short foundation walls that are coated with the floor.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub stem_walls: Vec<StemWallRecord>,
-    /// Steps.
+    /// Flights of steps that are coated with the floor.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub steps: Vec<StepsRecord>,
-    /// Cracks.
+    /// Cracks to be filled, one entry for each size.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub cracks: Vec<CrackRecord>,
     /// Width of the edge that is cut in by brush; 0 where the roller goes to the wall.
@@ -309,9 +309,9 @@ pub struct FloorRecord {
     /// Each batch may end at a joint or a tape line.
     #[serde(default)]
     pub ends_at_joint: bool,
-    /// Who lays it.
+    /// The people who lay the floor, and how fast they work.
     pub crew: CrewRecord,
-    /// With what.
+    /// The pail, the measure and the kit rule the crew works with.
     pub gear: GearRecord,
     /// The coats, in order.
     pub coats: Vec<CoatRecord>,

@@ -22,9 +22,9 @@ pub enum Role {
     Primer,
     /// The coat that takes the flake.
     Base,
-    /// The last coat.
+    /// The last coat, laid over all others.
     Topcoat,
-    /// Anything else.
+    /// A product that fits none of the other kinds.
     Other,
 }
 
@@ -42,7 +42,7 @@ pub struct ComponentRecord {
     pub label: String,
     /// Its parts in the ratio.
     pub parts: f64,
-    /// Its density.
+    /// Density of this part, in kilograms per litre.
     pub density_kg_per_l: f64,
 }
 
@@ -51,7 +51,7 @@ pub struct ComponentRecord {
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct AdditiveRecord {
-    /// What it is.
+    /// Name of the additive, as the crew knows it.
     pub name: String,
     /// The label of the part it goes into, or "mix".
     pub onto: String,
@@ -67,7 +67,7 @@ pub struct AdditiveRecord {
     /// How much for one kit, by weight.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub dose_g_per_kit: Option<f64>,
-    /// Its density.
+    /// Density of the additive, in kilograms per litre.
     pub density_kg_per_l: f64,
 }
 
@@ -80,10 +80,10 @@ fn by_volume() -> Basis {
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct KitRecord {
-    /// By volume.
+    /// Volume of all parts of one kit, in litres.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub volume_l: Option<f64>,
-    /// By weight.
+    /// Mass of all parts of one kit, in kilograms.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub mass_kg: Option<f64>,
     /// What it costs, in the product's currency.
@@ -108,9 +108,9 @@ pub struct EquivalentWeightsRecord {
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct PotLifeRecord {
-    /// How long.
+    /// How long the mix stays usable, or takes to gel, in minutes.
     pub time_min: f64,
-    /// At what temperature.
+    /// Temperature of the sample and the air around it, in °C.
     pub temperature_c: f64,
     /// Of how much, by weight.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -128,9 +128,9 @@ pub struct PotLifeRecord {
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct OpenTimeRecord {
-    /// How long.
+    /// How long the rolled film stays workable, in minutes.
     pub time_min: f64,
-    /// At what temperature.
+    /// Temperature of the film and floor that this open time holds for, in °C.
     pub temperature_c: f64,
     /// In air of what relative humidity, where the sheet says it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -142,7 +142,7 @@ pub struct OpenTimeRecord {
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct AfterRecord {
-    /// How long after.
+    /// Time from laying until it may be done, or no longer may, in hours.
     pub time_h: f64,
     /// At what temperature of the floor.
     pub temperature_c: f64,
@@ -153,16 +153,16 @@ pub struct AfterRecord {
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(default, deny_unknown_fields)]
 pub struct LimitsRecord {
-    /// The coldest slab.
+    /// The lowest slab temperature allowed, in °C.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub slab_min_c: Option<f64>,
-    /// The warmest slab.
+    /// The highest slab temperature allowed, in °C.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub slab_max_c: Option<f64>,
-    /// The coldest air.
+    /// The lowest air temperature allowed, in °C.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub air_min_c: Option<f64>,
-    /// The warmest air.
+    /// The highest air temperature allowed, in °C.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub air_max_c: Option<f64>,
     /// The most relative humidity of the air.
@@ -210,11 +210,11 @@ pub struct LearntRecord {
     pub lot: String,
     /// When: RFC 3339, in UTC, to the second.
     pub at: String,
-    /// How.
+    /// Whether it was seen in a cup, a spoilt pail or a temperature reading.
     pub by: LearntBy,
     /// How long after A met B.
     pub time_min: f64,
-    /// Of how much.
+    /// Mass of mixed material in the cup or pail, in kilograms.
     pub mass_kg: f64,
     /// How warm the material was once it was mixed.
     pub mixed_c: f64,
@@ -249,7 +249,7 @@ impl SheetRecord {
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct ProductRecord {
-    /// Always "pailwise-product".
+    /// The kind of record, always "pailwise-product".
     pub format: String,
     /// The version of the format this is written in.
     pub version: u32,
@@ -307,10 +307,10 @@ pub struct ProductRecord {
     /// Dry film to be left.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub dry_film_um: Option<f64>,
-    /// Solids by volume.
+    /// Share of the wet film's volume that stays when dry, in percent.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub solids_by_volume_percent: Option<f64>,
-    /// Spread rate.
+    /// Floor area that one litre covers, in m², before take-up and loss.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub spread_m2_per_l: Option<f64>,
     /// Whether flake is broadcast into it.
@@ -328,7 +328,7 @@ pub struct ProductRecord {
     /// When the floor may be walked on and light things stand on it.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub light_use: Vec<AfterRecord>,
-    /// When vehicles may.
+    /// Times from laying until vehicles may drive and park on the floor.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub vehicles: Vec<AfterRecord>,
     /// When it has cured.
@@ -343,7 +343,7 @@ pub struct ProductRecord {
     /// Heat of reaction, likewise.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub heat_of_reaction_j_per_g: Option<f64>,
-    /// Heat capacity, likewise.
+    /// Heat capacity in J/(g·K), where the owner knows better than the typical value.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub heat_capacity_j_per_g_k: Option<f64>,
     /// Ratio of the uncatalysed to the autocatalysed rate, likewise.
@@ -490,11 +490,11 @@ impl ProductRecord {
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct ShelfRecord {
-    /// Always "pailwise-products".
+    /// The kind of record, always "pailwise-products".
     pub format: String,
     /// The version of the format this is written in.
     pub version: u32,
-    /// The products.
+    /// Every product handed on in this file.
     pub products: Vec<ProductRecord>,
 }
 

@@ -16,7 +16,7 @@ pub enum Unreadable {
         /// What is wrong there.
         problem: String,
     },
-    /// Some other file.
+    /// The file can be read, but it is another kind than was asked for.
     #[error("format: this is \"{found}\", not \"{wanted}\"")]
     OtherFormat {
         /// What it says it is.

@@ -17,7 +17,7 @@ pub type Checked = (ProductRecord, Result<Product, Error>);
 /// A batch with what it was found from.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Good {
-    /// What is mixed.
+    /// The record of the product that is mixed.
     pub product: ProductRecord,
     /// The job as it was checked.
     pub job: Job,
@@ -39,7 +39,7 @@ pub enum Found {
     Wrong(Error, Vec<Move>, Option<Mass>),
     /// No batch of any size fits; what would make one possible, and the job.
     Refused(Refusal, Vec<Move>, Box<Job>),
-    /// The next batch.
+    /// The next batch, with the product and job it was found from.
     Batch(Box<Good>),
 }
 

@@ -60,7 +60,7 @@ pub fn both(
 /// In which units a figure is said.
 #[derive(Clone, Copy, PartialEq, Eq)]
 pub enum In {
-    /// The reader's.
+    /// In the units that the reader has chosen.
     Reader,
     /// Those it was most likely printed in.
     Print,

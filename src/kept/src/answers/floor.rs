@@ -68,7 +68,7 @@ pub enum Found {
     Faults(Vec<Fault>),
     /// The calculation refused an input.
     Wrong(Error),
-    /// The plans.
+    /// The plan of every coat, with the floor as it was checked.
     Plans(Box<Good>),
 }
 
@@ -250,6 +250,9 @@ impl Things {
 }
 
 /// The floor as the calculation reads it; `None` without any coat.
+///
+/// # Errors
+/// The fields that are invalid, all of them.
 pub fn record(
     form: &FloorFormRecord,
     mix: &MixRecord,

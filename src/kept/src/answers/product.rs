@@ -47,7 +47,7 @@ pub enum Found {
 /// A product as it was typed, checked.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Good {
-    /// Its record.
+    /// The product as it is written down to be kept.
     pub record: ProductRecord,
     /// What is calculated with.
     pub product: Product,

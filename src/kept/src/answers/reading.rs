@@ -7,7 +7,7 @@ use crate::entry::{Entry, Invalid, Kind};
 /// A field that keeps an answer from being there.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Fault<P> {
-    /// Where it stands.
+    /// Which field the fault is in.
     pub place: P,
     /// What is the matter with it; one that is empty is missing.
     pub invalid: Invalid,
@@ -51,7 +51,6 @@ impl<P> Reading<P> {
     }
 
     /// As [`Reading::value`] of one that may be left empty: there is a value that is nothing.
-    #[expect(clippy::option_option, reason = "read and empty, or not to be read")]
     pub fn optional(&mut self, entry: &Entry, how: (Kind, Field), place: P) -> Option<Option<f64>> {
         if entry.text.trim().is_empty() {
             return Some(None);

@@ -13,35 +13,35 @@ use crate::units::Units;
 /// What kind of quantity a field takes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Kind {
-    /// °F or °C.
+    /// A temperature that was read, in °F or °C.
     Temperature,
     /// Square feet or square metres.
     Area,
     /// Feet (and inches) or metres.
     Span,
-    /// Inches or millimetres.
+    /// A short length such as a crack's width, in inches or millimetres.
     Small,
     /// Square feet or square metres a minute.
     Pace,
     /// Feet or metres of crack a minute.
     CrackPace,
-    /// Pounds or kilograms.
+    /// A weight in pounds or kilograms, such as a box of flake.
     Mass,
-    /// Quarts or litres.
+    /// A volume of mix, in quarts or litres.
     Volume,
     /// Fluid ounces or millilitres.
     Dose,
     /// A difference of temperature, °F or °C.
     Change,
-    /// Minutes.
+    /// A short time such as a pot life, in minutes.
     Minutes,
-    /// A percentage.
+    /// A share of a whole in per cent, such as relative humidity.
     Percent,
-    /// How many.
+    /// A whole number, such as how many people roll.
     Count,
-    /// Gallons or litres.
+    /// A large volume such as the size of a kit, in gallons or litres.
     Bulk,
-    /// Hours, or days.
+    /// A longer time, typed in hours or days and kept in hours.
     Hours,
     /// Pounds a gallon or kilograms a litre.
     Density,
@@ -57,7 +57,7 @@ pub enum Kind {
     KitVolume,
     /// What goes into a kit, by weight: ounces or grams.
     KitMass,
-    /// A plain number.
+    /// A figure with no unit shown beside it, such as a pH.
     Number,
 }
 

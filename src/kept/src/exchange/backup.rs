@@ -21,7 +21,7 @@ use crate::{envelope, keys};
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct BackupRecord {
-    /// Always its format.
+    /// Names the kind of record, here a backup; always `Self::FORMAT`.
     pub format: String,
     /// The version it was written in.
     pub version: u32,

@@ -3,16 +3,16 @@
 
 use time::OffsetDateTime;
 
-/// One entry.
+/// One event in a calendar, such as a recoat window.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Entry {
     /// Its name in the world: the same entry saved again takes the place of the one before.
     pub uid: String,
     /// When it begins, in milliseconds since 1970.
     pub starts_ms: f64,
-    /// When it ends.
+    /// When it ends, in milliseconds since 1970, UTC.
     pub ends_ms: f64,
-    /// What it is.
+    /// The title that a calendar shows for it.
     pub summary: String,
     /// What else is to be known.
     pub description: String,

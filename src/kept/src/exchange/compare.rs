@@ -5,7 +5,7 @@ use pailwise_calc::record::{Aspect, ProductRecord};
 /// How a product that came in stands to those that are here.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Case {
-    /// Not here yet.
+    /// No product on this phone has its id or its name.
     New,
     /// Here, and no different.
     Same,
@@ -24,7 +24,7 @@ pub enum Case {
 /// One thing that differs.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Line {
-    /// What.
+    /// The aspect of the product in which the two versions differ.
     pub aspect: Aspect,
     /// It was changed here since it last came in or was handed on.
     pub changed_here: bool,

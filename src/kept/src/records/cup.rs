@@ -12,7 +12,7 @@ use super::run::RunRecord;
 /// A cup that stands aside, as it is kept.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct CupRecord {
-    /// Always its format.
+    /// Names the kind of record, here a cup; always `Self::FORMAT`.
     pub format: String,
     /// The version it was written in.
     pub version: u32,
@@ -20,7 +20,7 @@ pub struct CupRecord {
     pub id: String,
     /// The id of the product.
     pub product: String,
-    /// Its name.
+    /// What the crew calls the product in the cup.
     pub name: String,
     /// The number of its lot; empty where nobody wrote it down.
     #[serde(default, skip_serializing_if = "String::is_empty")]

@@ -76,7 +76,7 @@ fn printed(kind: Kind, value: Option<f64>, units: Units) -> Entry {
 /// A product being written.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct DraftRecord {
-    /// Always its format.
+    /// Names the kind of record, here a product being written; always `Self::FORMAT`.
     pub format: String,
     /// The version it was written in.
     pub version: u32,

@@ -45,7 +45,7 @@ pub enum Thing {
     Room,
     /// A rectangle cut out of it.
     Hole,
-    /// A stem wall.
+    /// A low wall at the edge of the floor, coated by brush.
     Wall,
     /// A flight of steps.
     Steps,
@@ -65,7 +65,7 @@ impl Thing {
         }
     }
 
-    /// What adds another.
+    /// Returns the text key of the button that adds another of this kind.
     pub fn add(self) -> &'static str {
         match self {
             Self::Room => key::ADD_ROOM,
@@ -139,7 +139,7 @@ impl ThingRecord {
 /// One thing with its measures as typed.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct ThingRecord {
-    /// What it is.
+    /// Which kind of thing was measured, such as a room or a wall.
     pub thing: Thing,
     /// In the order of [`Thing::measures`].
     pub entries: Vec<Entry>,
@@ -261,14 +261,14 @@ impl Single {
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum DayPick {
-    /// As it is.
+    /// Air and slab stay as warm as they were read.
     #[default]
     Steady,
     /// So much an hour.
     Drift,
     /// Between a low and a high.
     LowAndHigh,
-    /// Hour by hour.
+    /// The temperature of the air is typed hour by hour.
     Hours,
 }
 
@@ -516,7 +516,7 @@ impl CoatFormRecord {
 /// screen's.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct FloorFormRecord {
-    /// Always its format.
+    /// Names the kind of record, here the Floor screen's form; always `Self::FORMAT`.
     pub format: String,
     /// The version it was written in.
     pub version: u32,
@@ -619,6 +619,9 @@ impl FloorFormRecord {
 
     /// What a single measure of the floor says, in the unit of its record; nothing where it may be
     /// left empty and is.
+    ///
+    /// # Errors
+    /// [`Invalid`], saying what it is.
     pub fn value(&self, single: Single, units: Units) -> Result<Option<f64>, Invalid> {
         let measure = single.measure();
         let first = single.first(units);

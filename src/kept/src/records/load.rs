@@ -19,9 +19,9 @@ pub struct LoadRecord {
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(default)]
 pub struct CheckRecord {
-    /// Ticked.
+    /// Items that are ticked off as loaded.
     pub done: Vec<String>,
-    /// Taken off.
+    /// Items of the tool's own that the crew took off the list.
     pub gone: Vec<String>,
     /// Put on by the crew.
     pub own: Vec<String>,
@@ -34,9 +34,9 @@ pub enum CoverPick {
     /// As the product says, else as typed.
     #[default]
     Sheet,
-    /// A scatter.
+    /// A scatter that leaves much of the base coat showing.
     Light,
-    /// A thick scatter.
+    /// A thicker scatter that leaves only a little of the base showing.
     Medium,
     /// As much as the film takes.
     Full,

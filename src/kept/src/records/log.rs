@@ -22,7 +22,7 @@ const ONE_CHANGE: f64 = 60_000.0;
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Ended {
-    /// It was laid.
+    /// The batch was laid on the floor, not thrown away.
     Laid,
     /// It was thrown away.
     Discarded,
@@ -75,7 +75,7 @@ impl Said {
 pub struct ChangeRecord {
     /// When, in milliseconds since 1970, UTC.
     pub at_ms: f64,
-    /// What was changed.
+    /// Which of the things written about the batch was changed.
     pub what: Said,
     /// What stood there before.
     pub before: String,
@@ -84,7 +84,7 @@ pub struct ChangeRecord {
 /// A batch as it is remembered.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct LogRecord {
-    /// Always its format.
+    /// Names the kind of record, here a batch of the log; always `Self::FORMAT`.
     pub format: String,
     /// The version it was written in.
     pub version: u32,
@@ -100,9 +100,9 @@ pub struct LogRecord {
     pub name: String,
     /// Which version of its profile: the checksum of the record.
     pub product_crc32: u32,
-    /// How it ended.
+    /// Whether the batch was laid or thrown away.
     pub ended: Ended,
-    /// When.
+    /// When it ended, in milliseconds since 1970, UTC.
     pub ended_at_ms: f64,
     /// How much was mixed.
     pub mixed_l: f64,

@@ -56,12 +56,12 @@ pub enum Ask {
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Way {
-    /// In a jug.
+    /// Parts are poured into a jug and read on its marks.
     #[default]
     Jug,
     /// To marks on a stick.
     Stick,
-    /// On a scale.
+    /// Parts are weighed as they are poured, on a scale.
     Scale,
 }
 
@@ -69,17 +69,17 @@ pub enum Way {
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Finer {
-    /// There is none.
+    /// The crew has no finer measure than its usual one.
     Nothing,
     /// A cup with fine marks.
     #[default]
     Cup,
-    /// A small scale.
+    /// A small scale that weighs in steps of a gram.
     SmallScale,
 }
 
 impl Finer {
-    /// Its step.
+    /// Returns the step it is read in, or `None` without a finer measure.
     fn mark(self, units: Units) -> Option<Mark> {
         let us = units == Units::Us;
         match self {
@@ -127,7 +127,7 @@ impl Way {
 }
 
 impl Ask {
-    /// Every field.
+    /// Every field of the Mix screen that takes a typed figure.
     pub const ALL: [Self; 26] = [
         Self::Slab,
         Self::Air,
@@ -364,7 +364,7 @@ impl MarksRecord {
 /// area is another batch.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct FromFloorRecord {
-    /// The place.
+    /// The coat, bay and band of the plan that it was taken from.
     pub place: BandRecord,
     /// The product, by id.
     pub product: String,
@@ -414,9 +414,9 @@ pub struct PlanInputsRecord {
 /// One of the crews on a floor, of all who are here.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct TeamRecord {
-    /// People rolling.
+    /// How many people of this crew roll.
     pub rollers: u32,
-    /// People flaking.
+    /// How many people of this crew throw flake.
     pub flakers: u32,
     /// People who mix for it.
     pub mixers: u32,
@@ -429,7 +429,7 @@ pub struct TeamRecord {
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[expect(clippy::struct_excessive_bools, reason = "each is one switch of the screen")]
 pub struct MixRecord {
-    /// Always its format.
+    /// Names the kind of record, here the Mix screen's inputs; always `Self::FORMAT`.
     pub format: String,
     /// The version it was written in.
     pub version: u32,

@@ -10,7 +10,7 @@ use serde::{Deserialize, Serialize};
 
 use super::Record as _;
 
-/// The last box.
+/// The number of the last box, where well-learnt skills stay.
 pub const BOXES: u8 = 5;
 /// Of so many rounds one is about something new, while there is.
 const NEW_EVERY: u32 = 4;
@@ -33,7 +33,7 @@ pub struct SkillRecord {
 /// A question that waits for its answer: the same seed makes it again.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct AskedRecord {
-    /// What it teaches.
+    /// The skill that the question practises.
     pub skill: Skill,
     /// The product it is about.
     pub product: String,
@@ -41,7 +41,7 @@ pub struct AskedRecord {
     pub seed: u64,
 }
 
-/// A person's progress.
+/// How far one person has come with the skills that are practised.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct PersonRecord {
     /// What they are called; empty for whoever holds the phone.
@@ -60,18 +60,18 @@ pub struct PersonRecord {
 /// Everybody's progress on this phone.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct PracticeRecord {
-    /// Always its format.
+    /// Names the kind of record, here practice progress; always `Self::FORMAT`.
     pub format: String,
     /// The version it was written in.
     pub version: u32,
     /// Who practises, by place.
     pub who: usize,
-    /// The people.
+    /// Everybody who practises on this phone, each with their own progress.
     pub people: Vec<PersonRecord>,
 }
 
 impl PersonRecord {
-    /// Somebody new.
+    /// Returns a person of this name who has not practised yet.
     pub fn new(name: &str) -> Self {
         Self { name: name.to_owned(), ..Self::default() }
     }
@@ -117,7 +117,7 @@ impl PracticeRecord {
         }
     }
 
-    /// Whoever practises.
+    /// Returns the progress of the person who practises at present.
     pub fn person(&self) -> PersonRecord {
         self.people.get(self.who).cloned().unwrap_or_default()
     }

@@ -44,9 +44,9 @@ pub struct BandRecord {
 pub struct PourRecord {
     /// The label of the part, or the name of the additive.
     pub what: String,
-    /// By volume.
+    /// The planned amount of it by volume, in litres.
     pub volume_l: f64,
-    /// By weight.
+    /// The planned amount of it by weight, in kilograms.
     pub mass_kg: f64,
     /// The number on its can.
     #[serde(default, skip_serializing_if = "String::is_empty")]
@@ -70,7 +70,7 @@ impl PourRecord {
 pub struct ToldRecord {
     /// When it was told, in milliseconds since 1970, UTC.
     pub told_at_ms: f64,
-    /// Of which stage.
+    /// The stage whose moment was told afterwards.
     pub stage: Stage,
     /// What stood there; nothing where it had not been tapped.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -80,7 +80,7 @@ pub struct ToldRecord {
 /// A batch under way.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct RunRecord {
-    /// Always its format.
+    /// Names the kind of record, here a batch under way; always `Self::FORMAT`.
     pub format: String,
     /// The version it was written in.
     pub version: u32,
@@ -246,7 +246,7 @@ impl RunRecord {
         late(Stage::Roll) || late(Stage::Flake)
     }
 
-    /// How it stands.
+    /// Returns its status now; an alarm stands until the pail is empty.
     pub fn status(&self, running: &Running, now_ms: f64) -> Status {
         let now = running.status(self.since(now_ms), |stage| self.is_done(stage));
         let before = match self.alarmed {

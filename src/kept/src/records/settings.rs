@@ -7,21 +7,21 @@ use super::Record;
 use crate::text::Language;
 use crate::units::Units;
 
-/// Light or dark.
+/// Whether the app is shown in light or dark colours.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "lowercase")]
 pub enum Theme {
     /// As the phone has it.
     #[default]
     Phone,
-    /// For sun.
+    /// Light colours, to be read in bright sun.
     Light,
-    /// For the dark.
+    /// Dark colours, to be read where there is little light.
     Dark,
 }
 
 impl Theme {
-    /// All of them.
+    /// Every theme, in the order the settings offer them.
     pub const ALL: [Self; 3] = [Self::Phone, Self::Light, Self::Dark];
 
     /// Its name in the page's `data-theme`.
@@ -37,15 +37,15 @@ impl Theme {
 /// The settings as they are kept.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct SettingsRecord {
-    /// Always its format.
+    /// Names the kind of record, here the phone's settings; always `Self::FORMAT`.
     pub format: String,
     /// The version it was written in.
     pub version: u32,
-    /// The language.
+    /// The language that the app speaks on this phone.
     pub language: Language,
-    /// The units.
+    /// The units in which figures are shown and typed.
     pub units: Units,
-    /// The theme.
+    /// Whether the app is shown light, dark or as the phone has it.
     #[serde(default)]
     pub theme: Theme,
     /// Favourite products, by id.

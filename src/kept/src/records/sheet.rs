@@ -70,7 +70,7 @@ pub enum Single {
 }
 
 impl Single {
-    /// All of them.
+    /// Every figure that the product form asks for just once.
     pub const ALL: [Self; 27] = [
         Self::Tolerance,
         Self::EquivalentA,
@@ -127,7 +127,7 @@ impl Single {
         format!("{}-field", self.ask().label)
     }
 
-    /// What is asked.
+    /// Returns the label, hint, range and kind of its field in the form.
     pub fn ask(self) -> Ask {
         use Kind::{Change, Count, Hours, Minutes, Number, Percent, Temperature};
         match self {
@@ -223,7 +223,7 @@ pub enum Row {
 }
 
 impl Row {
-    /// All of them.
+    /// Every kind of row of which a data sheet may have several.
     pub const ALL: [Self; 10] = [
         Self::Part,
         Self::Additive,
@@ -253,7 +253,7 @@ impl Row {
         }
     }
 
-    /// What adds another.
+    /// Returns the text key of the button that adds another such row.
     pub fn add(self) -> &'static str {
         match self {
             Self::Part => key::ADD_PART,

@@ -13,7 +13,7 @@ use crate::entry::{Entry, Invalid, Kind};
 /// What was typed about a pail that was poured wrongly.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct SlipRecord {
-    /// Always its format.
+    /// Names the kind of record, here what was poured wrongly; always `Self::FORMAT`.
     pub format: String,
     /// The version it was written in.
     pub version: u32,

@@ -1,6 +1,6 @@
 //! Numbers as they are written: rounded to a side, with thousands apart, or as whole and fraction.
 
-/// How to round.
+/// To which side a number is rounded when it is written.
 #[derive(Clone, Copy, PartialEq, Eq)]
 pub(super) enum Rounding {
     /// Never more than it is: for amounts, areas, times.

@@ -20,11 +20,11 @@ pub(super) struct Stage {
 /// Something that must be installed before a stage can run.
 #[derive(Clone, Copy, PartialEq)]
 enum Need {
-    /// rustfmt and Clippy.
+    /// The programs that check the code: rustfmt and Clippy.
     Checkers,
     /// What builds for the browser.
     Web,
-    /// The browser.
+    /// Chromium, with the driver through which tests steer it.
     Browser,
     /// What looks through a page for what keeps people out of it.
     Axe,

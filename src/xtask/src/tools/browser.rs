@@ -31,7 +31,7 @@ impl Browser {
         Ok(Self { driver })
     }
 
-    /// The program `chromedriver`.
+    /// Returns the path of `chromedriver`, through which tests steer the browser.
     pub(crate) fn driver(&self) -> &Path {
         &self.driver
     }

@@ -13,7 +13,7 @@ use crate::run::{self, Step};
 pub(super) struct Package {
     /// Its name in the registry.
     pub(super) name: &'static str,
-    /// Its version.
+    /// The exact version of the package that is installed.
     pub(super) version: &'static str,
     /// A file of it, below the folder it is installed into.
     pub(super) proof: &'static str,

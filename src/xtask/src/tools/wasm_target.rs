@@ -18,7 +18,7 @@ pub(super) const TRIPLE: &str = "wasm32-unknown-unknown";
 pub(super) enum Compiler {
     /// The active toolchain, which has the target.
     Toolchain,
-    /// Debian's.
+    /// Debian's own Rust, where the target cannot be downloaded.
     Debian(DebianRust),
 }
 

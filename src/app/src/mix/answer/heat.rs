@@ -9,7 +9,7 @@ use crate::parts::pot_life::{self, Dot};
 use crate::parts::working::how;
 use crate::text::{key, live, tr_with};
 
-/// Both pictures.
+/// Gives a card with two curves: pot life, and a pail left standing.
 pub(super) fn heat(reader: Reader, good: &Good) -> impl IntoView + use<> {
     view! {
         <section class="card">

@@ -34,7 +34,7 @@ use crate::screen::{FloorTab, Screen};
 use crate::store::MIX;
 use crate::text::{key, live, tr, tr_with};
 
-/// The answer, live.
+/// Shows the next batch, or why there is none, updated with every entry.
 #[component]
 pub(super) fn Answer() -> impl IntoView {
     let desk = desk();
