@@ -88,7 +88,7 @@ pub(super) fn Load(found: Memo<Found>) -> impl IntoView {
     });
     let here = move || {
         let fields =
-            products.get().into_iter().map(|(coat, id)| view! { <CurrentRoute coat=coat id=id /> });
+            products.get().into_iter().map(|(coat, id)| view! { <OnSite coat=coat id=id /> });
         fields.collect_view()
     };
     let flaked = Memo::new(move |_| {
@@ -164,7 +164,7 @@ pub(super) fn Load(found: Memo<Found>) -> impl IntoView {
 
 /// How much of a product is here: a field, and half kits by a tap.
 #[component]
-fn CurrentRoute(coat: usize, id: String) -> impl IntoView {
+fn OnSite(coat: usize, id: String) -> impl IntoView {
     let desk = desk();
     let product = desk.product_of(&id);
     let name = product.as_ref().map_or_else(String::new, |product| product.name.clone());
