@@ -3,6 +3,7 @@
 //! Storage is the truth that tabs share: a change in another tab, a step undone and a backup
 //! restored all write storage and then have this state read again.
 
+mod floors;
 pub(crate) mod handed;
 pub(crate) mod laid;
 mod revert;
@@ -16,7 +17,7 @@ use pailwise_calc::record::{ProductRecord, Role};
 use pailwise_kept::records::Record;
 use pailwise_kept::records::cup::CupRecord;
 use pailwise_kept::records::floor::FloorFormRecord;
-use pailwise_kept::records::log::{Ended, LogRecord};
+use pailwise_kept::records::log::{Ended, LogRecord, Said};
 use pailwise_kept::records::mix::MixRecord;
 use pailwise_kept::records::progress::PracticeRecord;
 use pailwise_kept::records::run::RunRecord;
@@ -107,6 +108,10 @@ impl Desk {
             rereads: RwSignal::new(0),
         };
         desk.put_gone_right();
+        if desk.floor.with_untracked(|floor| floor.id == 0) {
+            let id = desk.free_floor_id();
+            desk.floor.update(|floor| floor.id = id);
+        }
         if keep_settings {
             keep(store::SETTINGS, desk.settings, notices);
         }
@@ -316,7 +321,11 @@ impl Desk {
         let product = serde_json::to_string(&run.job.product).map_err(|_| NotKept::NoRoom)?;
         let sum = pailwise_kept::envelope::checksum(&product);
         self.wrote(store::save(&format!("{}{sum:08x}", store::VERSIONS), &run.job.product))?;
-        let record = LogRecord::of(run, sum, ended, ahead_min, planned_m2);
+        let mut record = LogRecord::of(run, sum, ended, ahead_min, planned_m2);
+        let floor = self.floor_name_of(run);
+        if !floor.is_empty() {
+            record.said.insert(Said::Floor, floor);
+        }
         self.wrote(store::save(&format!("{}{}", store::LOG, run.id), &record))?;
         store::remove(&format!("{}{}", store::RUNS, run.id));
         self.runs.update(|runs| runs.retain(|other| other.id != run.id));

@@ -28,6 +28,8 @@ pub enum FloorTab {
     /// The plan of its batches.
     #[default]
     Plan,
+    /// All floors, of which one is in hand.
+    Floors,
     /// Whether it is ready to coat.
     Ready,
     /// When it may be coated again, walked and driven on.
@@ -121,7 +123,12 @@ pub const LINK: &str = "#take=";
 
 impl FloorTab {
     /// All of them, in the order of the day.
-    pub const ALL: [Self; 5] = [Self::Plan, Self::Load, Self::Ready, Self::After, Self::HandOver];
+    pub const ALL: [Self; 6] =
+        [Self::Plan, Self::Load, Self::Ready, Self::After, Self::HandOver, Self::Floors];
+
+    /// Those of one floor, in the order of the day.
+    pub const OF_ONE: [Self; 5] =
+        [Self::Plan, Self::Load, Self::Ready, Self::After, Self::HandOver];
 
     /// The side a fragment names; what names none is the plan.
     ///
@@ -142,6 +149,7 @@ impl FloorTab {
             Self::After => "after",
             Self::Load => "load",
             Self::HandOver => "hand-over",
+            Self::Floors => "floors",
         };
         format!("{}/{inner}", Screen::Floor.fragment())
     }
@@ -154,7 +162,14 @@ impl FloorTab {
             Self::After => key::SIDE_AFTER,
             Self::Load => key::SIDE_LOAD,
             Self::HandOver => key::SIDE_HAND_OVER,
+            Self::Floors => key::FLOORS,
         }
+    }
+
+    /// Opens it by setting the fragment of the page's address.
+    pub fn go(self) {
+        // The address of the page itself cannot fail to be set.
+        let _ = window().location().set_hash(&self.fragment());
     }
 }
 

@@ -10,6 +10,8 @@ pub const MIX: &str = "pailwise/mix";
 pub const SLIP: &str = "pailwise/slip";
 /// Where the inputs of the Floor screen are kept.
 pub const FLOOR: &str = "pailwise/floor";
+/// What the keys of floors on the shelf start with: all but the one in hand.
+pub const FLOORS: &str = "pailwise/floors/";
 /// Where everybody's progress in practice is kept.
 pub const PRACTICE: &str = "pailwise/practice";
 /// What the keys of products start with.

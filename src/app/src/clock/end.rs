@@ -8,7 +8,7 @@ use crate::desk::Desk;
 use crate::desk::laid;
 use crate::moments;
 use crate::steady::now_ms;
-use crate::store::{FLOOR, LOG, NotKept, RUNS};
+use crate::store::{LOG, NotKept, RUNS};
 use crate::text::{key, tr_with};
 
 /// How a batch ends, as it is tapped.
@@ -40,7 +40,7 @@ pub(super) fn end(desk: Desk, watched: &Watched, ended: End) {
         format!("{RUNS}{}", run.id),
         format!("{LOG}{}", run.id),
         // The floor goes on from where this batch ended.
-        FLOOR.to_owned(),
+        desk.floor_key(run.place.map_or(0, |place| place.floor)),
         product_key(run),
     ];
     let name = [("name", run.job.product.name.as_str())];

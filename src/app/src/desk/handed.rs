@@ -49,7 +49,12 @@ pub(crate) fn take(
     product: impl Fn(&str) -> Option<String>,
 ) {
     let units = desk.settings.with_untracked(|s| s.units);
-    desk.floor.set(form(floor, units, product));
+    // The floor in hand goes to the shelf; where storage will not take it, that is told.
+    let _ = desk.shelve();
+    let mut taken = form(floor, units, product);
+    taken.id = desk.free_floor_id();
+    taken.label.name.clone_from(&floor.name);
+    desk.floor.set(taken);
     desk.mix.update(|mix| {
         let mut set = |ask: Ask, value: f64| {
             mix.entries.insert(ask, Entry::as_printed(ask.field().1, value, units));

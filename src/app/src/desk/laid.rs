@@ -29,7 +29,7 @@ pub(crate) fn batch_down(
     let reader = untrack(|| desk.reader());
     let (_, took) = down_measures();
     let rolled = |minutes| Entry::from_value(took.kind, minutes, reader.units);
-    desk.floor.update(|form| {
+    desk.on_floor(place.floor, |form| {
         let Some(coat) = coat_of(form, place, &batch.product) else { return };
         if let Some(to) = place.to_m.map(Length::new::<unit::meter>) {
             let planned = DownRecord::planned(reader, (place.bay, to), batch.mixed_l);
@@ -51,7 +51,7 @@ pub(crate) fn batch_down(
 /// A batch of a coat was thrown away: what it took is not here any more, and the plan goes on from
 /// now.
 pub(crate) fn batch_discarded(desk: Desk, place: BandRecord, batch: &LogRecord, now_min: f64) {
-    desk.floor.update(|form| {
+    desk.on_floor(place.floor, |form| {
         if let Some(coat) = coat_of(form, place, &batch.product) {
             coat.discarded_l += batch.mixed_l;
             coat.resumes = Some(day::time_of_day(now_min));
@@ -62,7 +62,7 @@ pub(crate) fn batch_discarded(desk: Desk, place: BandRecord, batch: &LogRecord, 
 /// It is told afterwards how a batch ended: what the floor knew of it is put right.
 pub(crate) fn batch_told(desk: Desk, batch: &LogRecord, now_min: f64) {
     let Some(place) = batch.place else { return };
-    desk.floor.update(|form| {
+    desk.on_floor(place.floor, |form| {
         let Some(coat) = coat_of(form, place, &batch.product) else { return };
         match batch.ended {
             Ended::Laid => coat.discarded_l = (coat.discarded_l - batch.mixed_l).max(0.0),

@@ -236,7 +236,8 @@ fn to_mix(desk: Desk, placed: &Placed, planned: Planned) -> impl IntoView + use<
         if matches!(placed.place, Place::Cracks { .. }) { Ask::CrackLength } else { Ask::Area };
     let go = move |_| {
         let reader = desk.reader();
-        let coat = desk.floor.with_untracked(|form| form.coats.get(shown).cloned());
+        let (floor, coat) =
+            desk.floor.with_untracked(|form| (form.id, form.coats.get(shown).cloned()));
         desk.mix.update(|mix| {
             mix.product.clone_from(&id);
             let humidity = coat.as_ref().and_then(|coat| coat.entry(Single::Humidity).cloned());
@@ -261,7 +262,7 @@ fn to_mix(desk: Desk, placed: &Placed, planned: Planned) -> impl IntoView + use<
                 exact.insert(ask, (entry, value));
             }
             mix.from_floor = Some(FromFloorRecord {
-                place: BandRecord { coat: shown, bay, to_m, next_after_min },
+                place: BandRecord { floor, coat: shown, bay, to_m, next_after_min },
                 product: id.clone(),
                 area: mix.entry(left),
                 left,

@@ -19,6 +19,7 @@ mod pictures;
 mod questions;
 mod ready;
 mod sheet;
+mod shelf;
 mod surface;
 mod weather;
 
@@ -39,7 +40,10 @@ pub fn Floor(
     here: CurrentRoute,
 ) -> impl IntoView {
     let desk = desk();
-    let under_way = Memo::new(move |_| desk.runs.with(|runs| runs.iter().filter_map(of).collect()));
+    let under_way = Memo::new(move |_| {
+        let floor = desk.floor_id();
+        desk.runs.with(|runs| runs.iter().filter_map(|run| of(run, floor)).collect())
+    });
     // The plans are made anew where the floor is another, not with every letter of a client's name.
     let asked = Memo::new(move |_| {
         let under_way: Vec<UnderWay> = under_way.get();
@@ -54,6 +58,7 @@ pub fn Floor(
     });
     let side = here.side();
     view! {
+        <shelf::InHand />
         <Sides side=side found=found />
         <div class="mix">
             {move || match side.get() {
@@ -62,14 +67,15 @@ pub fn Floor(
                 FloorTab::After => view! { <after::After found=found /> }.into_any(),
                 FloorTab::Load => view! { <load::Load found=found /> }.into_any(),
                 FloorTab::HandOver => view! { <hand_over::HandOver found=found /> }.into_any(),
+                FloorTab::Floors => view! { <shelf::Shelf /> }.into_any(),
             }}
         </div>
     }
 }
 
-/// A batch of the clock that belongs on the floor.
-fn of(run: &RunRecord) -> Option<UnderWay> {
-    let place = run.place?;
+/// A batch of the clock that belongs on the floor in hand.
+fn of(run: &RunRecord, floor: u64) -> Option<UnderWay> {
+    let place = run.place.filter(|place| place.is_of(floor))?;
     let begun_min = moments::minute_of_day(run.met_at_ms);
     let batch = UnderWayRecord {
         bay: place.bay,
@@ -86,7 +92,7 @@ fn of(run: &RunRecord) -> Option<UnderWay> {
 #[component]
 fn Sides(side: Memo<FloorTab>, found: Memo<Found>) -> impl IntoView {
     let short = Memo::new(move |_| found.with(load::falls_short));
-    let links = FloorTab::ALL.into_iter().map(|to| {
+    let links = FloorTab::OF_ONE.into_iter().map(|to| {
         let here = move || (side.get() == to).then_some("page");
         let alarm = move || {
             (to == FloorTab::Load && short.get()).then(|| {

@@ -291,7 +291,9 @@ fn Bays(at: usize) -> impl IntoView {
     };
     // What is begun keeps its bays: where a batch lies is counted by them.
     let begun = Memo::new(move |_| {
-        let under_way = |run: &RunRecord| run.place.is_some_and(|place| place.coat == at);
+        let floor = desk.floor_id();
+        let under_way =
+            |run: &RunRecord| run.place.is_some_and(|place| place.is_of(floor) && place.coat == at);
         of_coat(at, CoatFormRecord::begun) || desk.runs.with(|runs| runs.iter().any(under_way))
     });
     view! {
@@ -328,17 +330,19 @@ pub(super) fn NewFloor() -> impl IntoView {
     let fresh = move |_| {
         let units = desk.settings.with_untracked(|s| s.units);
         let shelf = desk.shelf.get_untracked();
-        undoable(key::NEW_FLOOR_WHAT, move |form| {
-            let first = FloorFormRecord::first(&shelf, units);
-            let again =
-                |coat: &CoatFormRecord| CoatFormRecord::first(&coat.product, coat.day, units);
-            let coats: Vec<_> = form.coats.iter().map(again).collect();
-            let crew = form.hand_over.crew.clone();
-            let own = form.load.list.own.clone();
-            *form = FloorFormRecord { coats, ..first };
-            form.hand_over.crew = crew;
-            form.load.list.own = own;
+        let first = FloorFormRecord::first(&shelf, units);
+        let floor = desk.floor.with_untracked(|form| {
+            let like = form.like_this(desk.free_floor_id(), units);
+            // Cracks do not go along, so neither does what fills them.
+            let fills = |coat: &CoatFormRecord| {
+                shelf.iter().any(|p| p.id == coat.product && p.role == Role::Filler)
+            };
+            let coats = like.coats.into_iter().filter(|coat| !fills(coat)).collect();
+            let (load, hand_over) = (like.load, like.hand_over);
+            FloorFormRecord { id: like.id, coats, load, hand_over, ..first }
         });
+        // Told of where it fails; the floor in hand is then still there.
+        let _ = desk.take_in_hand(tr(key::DID_FLOOR_NEW), floor);
     };
     view! {
         <button id="new-floor" class="button button-quiet" type="button" on:click=fresh>

@@ -57,6 +57,7 @@ impl BackupRecord {
                 keys::MIX => is::<MixRecord>(text),
                 keys::SLIP => is::<SlipRecord>(text),
                 keys::FLOOR => is::<FloorFormRecord>(text),
+                key if key.starts_with(keys::FLOORS) => is::<FloorFormRecord>(text),
                 keys::PRACTICE => is::<PracticeRecord>(text),
                 key if key.starts_with(keys::DRAFTS) => is::<DraftRecord>(text),
                 key if key.starts_with(keys::RUNS) => is::<RunRecord>(text),

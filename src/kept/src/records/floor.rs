@@ -13,7 +13,8 @@ pub use measures::{Measure, Single, Thing, ThingRecord, down_measures, tape_line
 
 use super::Record as _;
 use super::hand_over::HandOverRecord;
-use super::load::LoadRecord;
+use super::load::{CheckRecord, LoadRecord};
+use super::mix::MixRecord;
 use crate::entry::{Entry, Invalid, Kind};
 use crate::units::Units;
 
@@ -25,6 +26,13 @@ pub struct FloorFormRecord {
     pub format: String,
     /// The version it was written in.
     pub version: u32,
+    /// Its number among the floors, the moment it was begun in milliseconds since 1970; 0 where an
+    /// earlier version kept the only one.
+    #[serde(default, skip_serializing_if = "is_unnumbered")]
+    pub id: u64,
+    /// What it is called, and where it is.
+    #[serde(default)]
+    pub label: FloorLabelRecord,
     /// Rooms, holes, walls, steps and cracks.
     pub things: Vec<ThingRecord>,
     /// The width of the edge that is brushed.
@@ -61,7 +69,92 @@ pub struct FloorFormRecord {
     pub cautions_read: Vec<String>,
 }
 
+fn is_unnumbered(id: &u64) -> bool {
+    *id == 0
+}
+
+/// What a floor is called, where it stands on the shelf, and who lays it.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct FloorLabelRecord {
+    /// What the crew calls the floor: a client, a street.
+    #[serde(skip_serializing_if = "String::is_empty")]
+    pub name: String,
+    /// Where it is, as one would tell a driver.
+    #[serde(skip_serializing_if = "String::is_empty")]
+    pub address: String,
+    /// The crew says that nothing more is to be done there.
+    pub finished: bool,
+    /// It is not listed with the others.
+    pub put_away: bool,
+    /// The Mix screen as it stood when the floor went back to the shelf: its crew and their gear.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub crew: Option<Box<MixRecord>>,
+}
+
+/// How far a floor has come.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum FloorState {
+    /// Something of it is down, and it is not finished.
+    UnderWay,
+    /// Nothing of it is down.
+    Planned,
+    /// The crew said that it is finished.
+    Finished,
+}
+
 impl FloorFormRecord {
+    /// How far it has come.
+    pub fn state(&self) -> FloorState {
+        if self.label.finished {
+            FloorState::Finished
+        } else if self.coats.iter().any(CoatFormRecord::begun) {
+            FloorState::UnderWay
+        } else {
+            FloorState::Planned
+        }
+    }
+
+    /// Whether every one of some words stands in its name, its address or its client's name.
+    pub fn says(&self, words: &[String]) -> bool {
+        let Self { label, hand_over, first_day, .. } = self;
+        let all = [&label.name, &label.address, &hand_over.client, first_day];
+        let all = all.map(|text| text.to_lowercase()).join(" ");
+        words.iter().all(|word| all.contains(word))
+    }
+
+    /// Another floor like this one: its measures, its coats and their bays, with nothing down and
+    /// nothing read yet.
+    #[must_use]
+    pub fn like_this(&self, id: u64, units: Units) -> Self {
+        let coat = |coat: &CoatFormRecord| CoatFormRecord {
+            starts: coat.starts.clone(),
+            tapes: coat.tapes.clone(),
+            crews: coat.crews,
+            ..CoatFormRecord::first(&coat.product, coat.day, units)
+        };
+        let first = Self::first(&[], units);
+        Self {
+            id,
+            things: self.things.clone(),
+            cut_in: self.cut_in.clone(),
+            cutters: self.cutters.clone(),
+            cut_pace: self.cut_pace.clone(),
+            ends_at_joint: self.ends_at_joint,
+            coats: self.coats.iter().map(coat).collect(),
+            load: LoadRecord {
+                list: CheckRecord { done: Vec::new(), ..self.load.list.clone() },
+                ..LoadRecord::default()
+            },
+            hand_over: HandOverRecord {
+                crew: self.hand_over.crew.clone(),
+                ..HandOverRecord::default()
+            },
+            label: FloorLabelRecord { crew: self.label.crew.clone(), ..Default::default() },
+            ..first
+        }
+    }
+
     /// A garage with a base coat today and a topcoat tomorrow, of the products there are.
     pub fn first(shelf: &[ProductRecord], units: Units) -> Self {
         let of = |role: Role| shelf.iter().find(|product| product.role == role);
@@ -71,6 +164,8 @@ impl FloorFormRecord {
         Self {
             format: Self::FORMAT.to_owned(),
             version: VERSION,
+            id: 0,
+            label: FloorLabelRecord::default(),
             things: vec![Thing::Room.first(units)],
             cut_in: Single::CutIn.first(units),
             cutters: Single::Cutters.first(units),
@@ -165,6 +260,30 @@ mod tests {
                 }
             }
         }
+    }
+
+    /// Another floor like one that is half down: the same rooms, coats and bays, nothing down.
+    #[test]
+    fn another_floor_like_it_has_its_rooms_and_nothing_down() {
+        let mut floor = FloorFormRecord::first(&demo::records(), Units::Us);
+        floor.label = FloorLabelRecord { name: "Elm Street 4".to_owned(), ..Default::default() };
+        floor.things.push(Thing::Crack.first(Units::Us));
+        floor.coats[0].crews = 2;
+        floor.coats[0].discarded_l = 3.0;
+        floor.coats[0].verticals_done = true;
+        floor.load.list.own.push("Fan".to_owned());
+        floor.load.list.done.push("Fan".to_owned());
+        assert_eq!(floor.state(), FloorState::UnderWay);
+        let other = floor.like_this(7, Units::Us);
+        assert_eq!((other.id, other.state()), (7, FloorState::Planned));
+        assert_eq!(other.things, floor.things);
+        assert_eq!((other.coats.len(), other.coats[0].crews), (2, 2));
+        assert_eq!(other.load.list.own, ["Fan"]);
+        assert!(other.label.name.is_empty() && other.load.list.done.is_empty());
+        floor.label.finished = true;
+        assert_eq!(floor.state(), FloorState::Finished);
+        let words = |text: &str| vec![text.to_owned()];
+        assert!(floor.says(&words("elm")) && !floor.says(&words("oak")));
     }
 
     #[test]

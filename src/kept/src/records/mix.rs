@@ -129,6 +129,23 @@ impl MixRecord {
         }
     }
 
+    /// Takes over who is here and what they work with from another time; what is asked about one batch
+    /// stays.
+    pub fn take_crew_of(&mut self, other: &Self) {
+        let of_batch = |ask: &Ask| ask.is_of_batch();
+        let kept: Vec<_> = self.entries.iter().filter(|(ask, _)| of_batch(ask)).collect();
+        let kept: BTreeMap<Ask, Entry> = kept.into_iter().map(|(a, e)| (*a, e.clone())).collect();
+        let theirs = other.entries.iter().filter(|(ask, _)| !of_batch(ask));
+        let entries = theirs.map(|(a, e)| (*a, e.clone())).chain(kept).collect();
+        *self = Self {
+            entries,
+            product: std::mem::take(&mut self.product),
+            read_after_mixing: self.read_after_mixing,
+            from_floor: None,
+            ..other.clone()
+        };
+    }
+
     /// Makes a change that a crew can make on the spot. How warm the cans are is read, not chosen.
     pub fn make(&mut self, change: Change) {
         let before = self.people();
@@ -212,7 +229,7 @@ mod tests {
         let in_plan = in_plan.plan(&in_plan.coats[0]).batches[0].in_plan(None);
         let team = TeamRecord { rollers: 2, flakers: 1, mixers: 1, of: record.people() };
         record.from_floor = Some(FromFloorRecord {
-            place: BandRecord { coat: 0, bay: 0, to_m: None, next_after_min: None },
+            place: BandRecord { floor: 0, coat: 0, bay: 0, to_m: None, next_after_min: None },
             product: "x".to_owned(),
             area,
             left: Ask::Area,

@@ -22,9 +22,16 @@ pub enum Alarmed {
     PotLife,
 }
 
+fn is_in_hand(floor: &u64) -> bool {
+    *floor == 0
+}
+
 /// Where in a floor's plan a batch belongs.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct BandRecord {
+    /// Which floor; 0 is the one in hand, as an earlier version knew no other.
+    #[serde(default, skip_serializing_if = "is_in_hand")]
+    pub floor: u64,
     /// Which coat, counted from 0.
     pub coat: usize,
     /// Which bay, from the left: 0 is the first.
@@ -121,6 +128,13 @@ pub struct RunRecord {
     /// When somebody said that the next one is being mixed.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub next_called_ms: Option<f64>,
+}
+
+impl BandRecord {
+    /// Whether it belongs to a floor, the one in hand.
+    pub fn is_of(&self, floor: u64) -> bool {
+        self.floor == 0 || self.floor == floor
+    }
 }
 
 impl RunRecord {
@@ -441,7 +455,7 @@ mod tests {
     #[test]
     fn the_next_one_is_mixed_as_the_floor_s_plan_has_it() {
         let at = |next_after_min| {
-            let place = BandRecord { coat: 0, bay: 0, to_m: Some(2.0), next_after_min };
+            let place = BandRecord { floor: 0, coat: 0, bay: 0, to_m: Some(2.0), next_after_min };
             let mut run = run();
             run.place = Some(place);
             run.next_mix(&run.running().unwrap())

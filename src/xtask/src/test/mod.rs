@@ -1,6 +1,7 @@
 //! `cargo xtask test`: every check, one stage after another.
 
 mod crates;
+mod side_by_side;
 mod stages;
 
 use std::time::{Duration, Instant};

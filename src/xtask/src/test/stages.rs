@@ -150,10 +150,12 @@ fn lint(ready: &Ready) -> Result<()> {
 }
 
 fn unit(ready: &Ready) -> Result<()> {
+    let target = ready.project.root.join("target");
+    super::side_by_side::run(&mut ready.cargo(&["test", "--workspace"]), &target)?;
     run::shown(
-        "the tests without a browser",
-        &mut ready.cargo(&["test", "--workspace"]),
-        "mend the code, or the test that is wrong about it.",
+        "the examples in the documentation",
+        &mut ready.cargo(&["test", "--workspace", "--doc"]),
+        "mend the code, or the example that is wrong about it.",
     )
 }
 

@@ -135,7 +135,9 @@ fn is_down(desk: Desk) -> bool {
         let from = mix.from_floor.as_ref()?;
         mix.place().map(|place| (place, from.downs))
     });
-    let Some((place, Some(then))) = from else { return false };
+    let Some((place, Some(then))) = from.filter(|(place, _)| place.is_of(desk.floor_id())) else {
+        return false;
+    };
     let down = |form: &FloorFormRecord| Some(form.coats.get(place.coat)?.downs_of(place.bay));
     desk.floor.with(|form| down(form).is_some_and(|down| down > then))
 }
