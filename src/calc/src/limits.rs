@@ -67,6 +67,21 @@ impl Limits {
     }
 }
 
+impl Limits {
+    /// Whether the sheet limits neither the slab nor the air nor its humidity.
+    ///
+    /// ```
+    /// use pailwise_calc::{demo, limits::Limits};
+    /// assert!(Limits::default().are_silent());
+    /// assert!(!demo::base().unwrap().limits().are_silent());
+    /// ```
+    pub fn are_silent(&self) -> bool {
+        let Self { slab, air, humidity, spread, .. } = self;
+        let none = Between::default();
+        *slab == none && *air == none && humidity.is_none() && spread.is_none()
+    }
+}
+
 impl TryFrom<&LimitsRecord> for Limits {
     type Error = Error;
 

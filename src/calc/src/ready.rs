@@ -81,6 +81,8 @@ pub struct Readiness {
     pub set: Time,
     /// The sheet says nothing of the dew point, so what is practice holds.
     pub spread_is_usual: bool,
+    /// The sheet limits neither slab nor air nor humidity: that nothing forbids says little.
+    pub sheet_is_silent: bool,
     /// How all of that came about.
     pub working: Vec<Step>,
 }
@@ -200,6 +202,7 @@ pub fn ready(product: &Product, course: &Course, laying: Time) -> Readiness {
         turns,
         set,
         spread_is_usual: limits.spread.is_none(),
+        sheet_is_silent: limits.are_silent(),
         working: explain(&limits, course, laying, (set, set_source(product))),
     }
 }

@@ -25,6 +25,7 @@ use super::flake::in_bands;
 use super::pictures::{Clock, picture, rows};
 use crate::desk::{Desk, desk};
 use crate::parts::later::later;
+use crate::parts::verdict::word_of_go;
 use crate::parts::working::{figure, how};
 use crate::screen::FloorTab;
 use crate::store::{FLOOR, MIX};
@@ -92,6 +93,7 @@ fn heading(reader: Reader, desk: Desk, good: &Good) -> impl IntoView + use<> {
         let heading = tr_with(key::PLAN_OF, &[("name", &name), ("day", &day)]);
         view! {
             <h2 class="plan-heading">{heading}</h2>
+            {forbidden(good, shown).then(|| readiness(reader, good, shown))}
             {headline(reader, plan)}
         }
     })
@@ -107,7 +109,7 @@ fn overview(reader: Reader, desk: Desk, good: &Good) -> impl IntoView + use<> {
         view! {
             {overlaps}
             {missed(reader, desk, good, shown)}
-            {readiness(reader, good, shown)}
+            {(!forbidden(good, shown)).then(|| readiness(reader, good, shown))}
             {unfilled(good)}
             {learnt(reader, coat, plan.learnt)}
             {short(reader, plan)}
@@ -119,12 +121,20 @@ fn overview(reader: Reader, desk: Desk, good: &Good) -> impl IntoView + use<> {
     })
 }
 
+/// Whether a reading forbids to coat when it begins: that stands above every amount.
+fn forbidden(good: &Good, shown: usize) -> bool {
+    let found = super::ready::readiness(good, shown);
+    found.is_some_and(|found| matches!(found.verdict, Verdict::NoGo | Verdict::Wait(_)))
+}
+
 /// Whether it is ready to coat, in a line that leads there.
 fn readiness(reader: Reader, good: &Good, shown: usize) -> impl IntoView + use<> {
     let found = super::ready::readiness(good, shown);
+    let stopped = good.plans.get(shown).is_some_and(|plan| plan.stopped.is_some());
+    let go = if stopped { key::READY_GO_STOPS } else { key::READY_GO };
     found.map(|found| {
         let (class, word) = match found.verdict {
-            Verdict::Go => ("plan-ready", key::READY_GO),
+            Verdict::Go => ("plan-ready", word_of_go(&found, go)),
             Verdict::Unread(Field::Humidity) => ("plan-ready", key::READY_UNREAD),
             Verdict::Unread(_) => ("plan-ready", key::READY_UNTESTED),
             Verdict::Wait(_) => ("caution", key::READY_WAIT_SHORT),

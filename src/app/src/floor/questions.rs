@@ -9,7 +9,7 @@ use pailwise_kept::records::floor::{
 };
 use pailwise_kept::records::run::RunRecord;
 
-use super::fields::{FormField, SingleField, TimeField, alter, form, of_coat, undoable};
+use super::fields::{FormField, SingleField, TimeField, alter, form, of_coat, step, undoable};
 use super::weather::Weather;
 use crate::desk::desk;
 use crate::parts::count::Count;
@@ -183,14 +183,20 @@ fn Coats() -> impl IntoView {
 #[component]
 fn OneCoat(at: usize) -> impl IntoView {
     let form = form();
-    let shelf = desk().shelf;
+    let desk = desk();
+    let shelf = desk.shelf;
     let product = Memo::new(move |_| {
         let id = of_coat(at, |coat| coat.product.clone());
         shelf.with(|shelf| shelf.iter().position(|product| product.id == id))
     });
     let products = move || {
+        let away = desk.settings.with(|s| s.archived.clone());
+        let chosen = product.get();
+        let offered =
+            |(i, p): &(usize, &ProductRecord)| Some(*i) == chosen || !away.contains(&p.id);
         let named = |(i, p): (usize, &ProductRecord)| (i, p.name.clone());
-        let options = shelf.with(|shelf| shelf.iter().enumerate().map(named).collect::<Vec<_>>());
+        let options = shelf
+            .with(|shelf| shelf.iter().enumerate().filter(offered).map(named).collect::<Vec<_>>());
         view! {
             <Pick
                 id=format!("coat-product-{at}")
@@ -198,9 +204,19 @@ fn OneCoat(at: usize) -> impl IntoView {
                 options=options
                 chosen=product.get().unwrap_or(usize::MAX)
                 choose=move |i: usize| {
-                    let id = shelf.with_untracked(|shelf| shelf.get(i).map(|p| p.id.clone()));
-                    if let Some(id) = id {
+                    let picked = shelf
+                        .with_untracked(|shelf| shelf.get(i).map(|p| (p.id.clone(), p.role)));
+                    if let Some((id, role)) = picked {
                         alter(at, |coat| coat.product = id);
+                        if matches!(role, Role::Filler | Role::Primer) {
+                            let later = |other: &ProductRecord| other.role as u8 > role as u8;
+                            let covers = |id: &str| {
+                                shelf.with_untracked(|shelf| {
+                                    shelf.iter().any(|other| other.id == id && later(other))
+                                })
+                            };
+                            form.update(|form| form.put_under(at, covers));
+                        }
                     }
                 }
             />
@@ -243,6 +259,15 @@ fn OneCoat(at: usize) -> impl IntoView {
                     on=Signal::derive(move || of_coat(at, |coat| coat.verticals_done))
                     set=move |on| alter(at, |coat| coat.verticals_done = on)
                 />
+            </Show>
+            <Show when=move || form.with(|form| form.may_rise(at))>
+                <button
+                    class="button button-quiet"
+                    type="button"
+                    on:click=move |_| step(tr(key::DID_COAT_UP), |form| form.raise(at))
+                >
+                    {live(key::COAT_UP)}
+                </button>
             </Show>
             <button
                 class="button button-quiet"

@@ -105,7 +105,9 @@ fn card(reader: Reader, desk: Desk, good: &Good, found: &Readiness) -> Option<An
     let no_night = (!coat.course.knows_a_night()).then(|| {
         view! { <p class="caution" id="no-night">{live(key::READY_NO_NIGHT)}</p> }
     });
-    let stops = good.plans.get(shown).is_some_and(|plan| plan.stopped.is_some()).then(|| {
+    let stopped = good.plans.get(shown).is_some_and(|plan| plan.stopped.is_some());
+    let go = if stopped { key::READY_GO_STOPS } else { key::READY_GO };
+    let stops = stopped.then(|| {
         view! {
             <p class="caution" id="ready-stops">
                 <a href=FloorTab::Plan.fragment()>{live(key::READY_STOPS)}</a>
@@ -115,7 +117,7 @@ fn card(reader: Reader, desk: Desk, good: &Good, found: &Readiness) -> Option<An
     Some(
         view! {
             <h2 class="plan-heading">{name}</h2>
-            {verdict(reader, found, "floor-verdict", key::READY_GO, at)}
+            {verdict(reader, found, "floor-verdict", go, at)}
             <p class="small">{from}</p>
             {stops}
             {no_night}

@@ -11,6 +11,11 @@ use pailwise_kept::show::Reader;
 use crate::parts::working::{figure, how};
 use crate::text::{key, live, tr, tr_with};
 
+/// The word where nothing forbids, unless the sheet gives no limits: then that is the word.
+pub(crate) fn word_of_go(found: &Readiness, go: &'static str) -> &'static str {
+    if found.sheet_is_silent { key::READY_GO_SILENT } else { go }
+}
+
 /// The card of a verdict; `go` is the word where nothing forbids, `at` says a time from the start
 /// of the course.
 pub(crate) fn verdict<F: Fn(Time) -> String>(
@@ -21,7 +26,11 @@ pub(crate) fn verdict<F: Fn(Time) -> String>(
     at: F,
 ) -> impl IntoView + use<F> {
     let (class, sign, word) = match found.verdict {
-        Verdict::Go => ("verdict verdict-go", SIGN_GO, tr(go)),
+        Verdict::Go if [key::READY_GO, key::READY_GO_NOW].contains(&word_of_go(found, go)) => {
+            ("verdict verdict-go", SIGN_GO, tr(go))
+        }
+        // Nothing forbids, and something else is open.
+        Verdict::Go => ("verdict verdict-wait", SIGN_WAIT, tr(word_of_go(found, go))),
         Verdict::Wait(until) => {
             let text = tr_with(key::READY_WAIT, &[("time", &at(until))]);
             ("verdict verdict-wait", SIGN_WAIT, text)

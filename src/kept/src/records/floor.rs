@@ -104,6 +104,31 @@ pub enum FloorState {
 }
 
 impl FloorFormRecord {
+    /// Whether a coat can go before the one that is before it: nothing of either is down.
+    pub fn may_rise(&self, at: usize) -> bool {
+        let begun = |at: usize| self.coats.get(at).is_none_or(CoatFormRecord::begun);
+        at > 0 && !begun(at) && !begun(at - 1)
+    }
+
+    /// Puts a coat before the one that is before it, where that can be.
+    pub fn raise(&mut self, at: usize) {
+        if self.may_rise(at) {
+            self.coats.swap(at - 1, at);
+        }
+    }
+
+    /// Puts a coat before those that it goes under, as far as nothing of them is down, on their day:
+    /// what fills cracks before a primer, and a primer before what covers it.
+    pub fn put_under(&mut self, at: usize, goes_under: impl Fn(&str) -> bool) {
+        let mut at = at;
+        while self.may_rise(at) && goes_under(&self.coats[at - 1].product) {
+            let day = self.coats[at - 1].day;
+            self.coats[at].day = self.coats[at].day.min(day);
+            self.raise(at);
+            at -= 1;
+        }
+    }
+
     /// How far it has come.
     pub fn state(&self) -> FloorState {
         if self.label.finished {
@@ -260,6 +285,25 @@ mod tests {
                 }
             }
         }
+    }
+
+    /// Paste that is put on last goes first, but not before what is down already.
+    #[test]
+    fn what_fills_cracks_goes_first() {
+        let mut floor = FloorFormRecord::first(&demo::records(), Units::Us);
+        let [base, top] = [0, 1].map(|i| floor.coats[i].product.clone());
+        floor.coats.push(CoatFormRecord::first("paste", 1, Units::Us));
+        let order = |floor: &FloorFormRecord| {
+            floor.coats.iter().map(|coat| coat.product.clone()).collect::<Vec<_>>()
+        };
+        let mut begun = floor.clone();
+        floor.put_under(2, |_| true);
+        assert_eq!(order(&floor), ["paste", &base, &top]);
+        assert_eq!(floor.coats[0].day, 0);
+        begun.coats[0].verticals_done = true;
+        begun.put_under(2, |_| true);
+        assert_eq!(order(&begun), [&base, "paste", &top]);
+        assert!(!begun.may_rise(1) && !begun.may_rise(0) && !begun.may_rise(9));
     }
 
     /// Another floor like one that is half down: the same rooms, coats and bays, nothing down.
