@@ -153,8 +153,8 @@ fn Deeds(floor: FloorFormRecord, here: bool) -> impl IntoView {
     let floor = StoredValue::new(floor);
     let name = StoredValue::new(name);
     let say = move |text: &'static str| name.with_value(|name| named(text, name));
-    let open = move |_| open_floor(desk, say(key::DID_FLOOR_OPEN), floor.get_value());
-    let copy = move |_| {
+    let open = move |()| open_floor(desk, say(key::DID_FLOOR_OPEN), floor.get_value());
+    let copy = move |()| {
         let units = desk.settings.with_untracked(|s| s.units);
         let mut like = floor.with_value(|floor| floor.like_this(desk.free_floor_id(), units));
         if here {
@@ -162,17 +162,17 @@ fn Deeds(floor: FloorFormRecord, here: bool) -> impl IntoView {
         }
         open_floor(desk, say(key::DID_FLOOR_COPY), like);
     };
-    let finish = move |_| {
+    let finish = move |()| {
         desk.relabel(say(key::DID_FLOOR_FINISHED), id, |floor| {
             floor.label.finished = !floor.label.finished;
         });
     };
-    let away = move |_| {
+    let away = move |()| {
         desk.relabel(say(key::DID_ARCHIVE), id, |floor| {
             floor.label.put_away = !floor.label.put_away;
         });
     };
-    let drop = move |_| desk.drop_floor(say(key::DID_DELETE), id);
+    let drop = move |()| desk.drop_floor(say(key::DID_DELETE), id);
     let finish_label = if label.finished { key::FLOOR_NOT_FINISHED } else { key::FLOOR_FINISH };
     let away_label = if label.put_away { key::UNARCHIVE } else { key::ARCHIVE };
     let quiet = |text: &'static str, act: Callback<()>| {

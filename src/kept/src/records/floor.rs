@@ -69,6 +69,7 @@ pub struct FloorFormRecord {
     pub cautions_read: Vec<String>,
 }
 
+#[expect(clippy::trivially_copy_pass_by_ref, reason = "so serde asks")]
 fn is_unnumbered(id: &u64) -> bool {
     *id == 0
 }

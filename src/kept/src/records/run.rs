@@ -22,6 +22,7 @@ pub enum Alarmed {
     PotLife,
 }
 
+#[expect(clippy::trivially_copy_pass_by_ref, reason = "so serde asks")]
 fn is_in_hand(floor: &u64) -> bool {
     *floor == 0
 }

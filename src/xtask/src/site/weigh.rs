@@ -7,9 +7,9 @@ use anyhow::{Context, Result, ensure};
 
 /// The most that all of it together may be, in bytes: what it comes to and a fiftieth, for other
 /// versions of the compiler. Bays, several crews and an undo that keeps what was typed since cost
-/// 25 000 of it. The aim is 200 000; nothing that is added may cost more than this
+/// 25 000 of it, floors on a shelf 11 500. The aim is 200 000; nothing that is added may cost more than this
 /// without somebody raising the number on purpose.
-const MOST: usize = 835_000;
+const MOST: usize = 855_000;
 /// As servers compress what they keep (RFC 7932).
 const QUALITY: i32 = 11;
 const WINDOW: i32 = 22;
