@@ -174,6 +174,28 @@ fn said(reader: Reader) -> impl IntoView {
     shown("caution, notice, verdict, readings, working", lines)
 }
 
+/// The plan of a floor with two batches, the first of them down.
+fn floor_plan(reader: Reader, title: String) -> impl IntoView {
+    let meters = Length::new::<unit::meter>;
+    let room = |back: f64, depth: f64| Rectangle {
+        left: meters(0.0),
+        back: meters(back),
+        width: meters(6.0),
+        depth: meters(depth),
+    };
+    let band = |back: f64, to: f64, number: &str, down: bool| Band {
+        bay: 0,
+        boxes: vec![room(back, to - back)],
+        from: meters(back),
+        to: meters(to),
+        number: number.to_owned(),
+        tape: reader.distance(meters(to)),
+        down,
+    };
+    let bands = [band(0.0, 2.0, "1", true), band(2.0, 6.0, "2", false)];
+    plan(&[room(0.0, 6.0)], &bands, ("back", "front"), None, title)
+}
+
 /// Gives a card with every kind of drawing, using the demo base coat.
 fn pictures(reader: Reader) -> Option<AnyView> {
     let product = demo::base().ok()?;
@@ -200,23 +222,6 @@ fn pictures(reader: Reader) -> Option<AnyView> {
         pour_out: mixed + 27.0,
         edge_until: Some(mixed + 35.0),
     };
-    let meters = Length::new::<unit::meter>;
-    let room = |back: f64, depth: f64| Rectangle {
-        left: meters(0.0),
-        back: meters(back),
-        width: meters(6.0),
-        depth: meters(depth),
-    };
-    let band = |back: f64, to: f64, number: &str, down: bool| Band {
-        bay: 0,
-        boxes: vec![room(back, to - back)],
-        from: meters(back),
-        to: meters(to),
-        number: number.to_owned(),
-        tape: reader.distance(meters(to)),
-        down,
-    };
-    let bands = [band(0.0, 2.0, "1", true), band(2.0, 6.0, "2", false)];
     let lane = Lane {
         label: "Base".to_owned(),
         laid: (480.0, 600.0),
@@ -231,7 +236,7 @@ fn pictures(reader: Reader) -> Option<AnyView> {
         {time_bar(&bars, "min", title())}
         {pot_life(reader, &product, &[mark], title())}
         {heat_curve(reader, &hot, can_pass, air, &[(Some(life), key::SANDBOX_USABLE)]).map(|(view, _)| view)}
-        {plan(&[room(0.0, 6.0)], &bands, ("back", "front"), None, title())}
+        {floor_plan(reader, title())}
         {day(&[row("1", 0.0), row("2", 16.0)], |at| (format!("{at:.0}"), String::new()), title())}
         {strip(&[lane], |n| format!("day {n}"), title())}
         {qr("https://example.org/", title())}

@@ -7,6 +7,7 @@
 
 mod bare;
 mod bays;
+mod coat;
 mod explain;
 mod lanes;
 mod lay;
@@ -16,7 +17,7 @@ mod share;
 mod under_way;
 mod ways;
 
-use crate::conditions::{Conditions, Course};
+use crate::conditions::Course;
 use crate::coverage::Coverage;
 use crate::crew::Crew;
 use crate::error::Error;
@@ -25,8 +26,8 @@ use crate::gear::Gear;
 use crate::product::Product;
 use crate::quantity::{Area, Figure, Length, Time, Volume, minutes, unit};
 use crate::record::{
-    CoatRecord, CrackRecord, DoneRecord, FloorRecord, GearRecord, ProductRecord, RectangleRecord,
-    Role, StemWallRecord, StepsRecord, UnderWayRecord, check_date,
+    CoatRecord, CrackRecord, FloorRecord, ProductRecord, RectangleRecord, Role, StemWallRecord,
+    StepsRecord, check_date,
 };
 use crate::shape::{Rectangle, Shape};
 use crate::surface::Readings;
@@ -198,90 +199,6 @@ impl Cracks {
             depth: meters(volume / area),
         };
         Ok((length > 0.0).then(|| of(length)))
-    }
-}
-
-impl Coat {
-    fn new(
-        record: &CoatRecord,
-        product: Product,
-        floor: &FloorRecord,
-        (shape, crew, cracks): (&Shape, &Crew, Option<Cracks>),
-        first: bool,
-    ) -> Result<Self, Error> {
-        // Cracks run where they run.
-        let lines: Vec<Length> = match product.role() {
-            Role::Filler => Vec::new(),
-            _ => record.tape_lines_m.iter().copied().map(meters).collect(),
-        };
-        let crews = Field::Crews.check(record.crews)?;
-        let bays = bays::bays(shape, &lines, crews as usize)?;
-        let teams = bays::teams(crew, &bays)?;
-        let begins = Field::StartsAt.check(minutes(record.start_min))?;
-        let resumes = match record.resumes_min {
-            Some(at) => since(begins, Field::StartsAt.check(minutes(at))?),
-            None => Time::default(),
-        };
-        let starts = begins;
-        Field::Day.check(Figure::Count(record.day))?;
-        let begins = begins + minutes(24.0 * 60.0) * f64::from(record.day);
-        let loss = floor.loss_percent / 100.0;
-        let take_up = if first { floor.take_up_percent / 100.0 } else { 0.0 };
-        let coverage = product
-            .coverage(take_up, loss, cracks.map(|cracks| cracks.depth))?
-            .ok_or(Error::Missing { field: Field::CrackLength })?;
-        let liters = Volume::new::<unit::liter>;
-        let bay = |bay: u32| -> Result<usize, Error> {
-            let count = u32::try_from(bays.len()).unwrap_or(u32::MAX);
-            if bay < count {
-                return Ok(bay as usize);
-            }
-            // People count them from one.
-            let [given, low, high] = [bay.saturating_add(1), 1, count].map(Figure::Count);
-            Err(Error::OutOfRange { field: Field::Bay, given, low, high })
-        };
-        let under_way = |batch: &UnderWayRecord| UnderWay::new(batch, starts, bay);
-        let done = |done: &DoneRecord| -> Result<Done, Error> {
-            let mixed = liters(done.mixed_l);
-            Field::OnHand.check(mixed)?;
-            let rolled_in = done.rolled_in_min.map(minutes);
-            Ok(Done {
-                bay: bay(done.bay)?,
-                ended_at: Field::EndedAt.check(meters(done.ended_at_m))?,
-                mixed,
-                rolled_in: rolled_in.map(|time| Field::Took.check(time)).transpose()?,
-                begun: match done.begun_min {
-                    Some(at) => Some(since(starts, Field::StartsAt.check(minutes(at))?)),
-                    None => None,
-                },
-            })
-        };
-        let mut brushed = Area::default();
-        let mut gone = Field::OnHand.check(liters(record.discarded_l.unwrap_or_default()))?;
-        for batch in &record.brushed {
-            let area = Area::new::<unit::square_meter>(batch.area_m2);
-            brushed += Field::AreaLeft.check(area)?;
-            gone += Field::OnHand.check(liters(batch.mixed_l))?;
-        }
-        // A product that comes in no kits is measured, whatever the others are.
-        let kits = floor.gear.kits.filter(|_| !product.kits().is_empty());
-        Ok(Self {
-            gear: Gear::new(&GearRecord { kits, ..floor.gear }, product.kits())?,
-            course: Course::new(Conditions::try_from(&record.conditions)?, &record.course, begins)?
-                .tonight(&record.tonight)?,
-            begins,
-            coverage,
-            on_hand: record.on_hand_l.map(|l| Field::OnHand.check(liters(l))).transpose()?,
-            verticals_done: record.verticals_done,
-            brushed,
-            used_otherwise: gone,
-            resumes: resumes.max(Time::default()),
-            done: record.done.iter().map(done).collect::<Result<_, _>>()?,
-            under_way: record.under_way.iter().map(under_way).collect::<Result<_, _>>()?,
-            bays,
-            teams,
-            product,
-        })
     }
 }
 

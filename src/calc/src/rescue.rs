@@ -11,14 +11,16 @@
 //! since A met B, and quicker by as much as the part that is over crowds it. Every doubt is to the safe side.
 
 mod explain;
+mod fill;
+mod time;
 
 use crate::batch::Salvage;
 use crate::error::Error;
 use crate::field::Field;
 use crate::job::Job;
-use crate::measure::{InPail, Measure, MeasuredPour};
-use crate::quantity::{Figure, Mass, Time, Volume, minutes, unit};
-use crate::ratio::{Ingredient, Portion, Pour};
+use crate::measure::{InPail, MeasuredPour};
+use crate::quantity::{Mass, Time, Volume};
+use crate::ratio::{Ingredient, Pour};
 use crate::stoichiometry::{self, Unreacted, unreacted};
 use crate::vessel::{Generic, Vessel};
 use crate::working::Step;
@@ -61,6 +63,21 @@ pub struct Consequence {
     pub gel: Option<f64>,
 }
 
+/// A pail once what is missing has been added.
+struct FilledPail {
+    /// What to add, in order.
+    adds: Vec<MeasuredPour>,
+    /// What was poured and what is added.
+    pours: Vec<Pour>,
+    /// All of it by volume.
+    volume: Volume,
+    /// All of it by weight.
+    mass: Mass,
+    /// The pail that holds it, and its name where it is a larger one than the crew's own; `None`
+    /// where it is more than any pail, or the owner, allows.
+    vessel: Option<(Vessel, Option<Generic>)>,
+}
+
 /// A pail as it was poured, and what becomes of it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Rescue {
@@ -90,9 +107,6 @@ pub struct Rescue {
     pub working: Vec<Step>,
 }
 
-/// More of an additive than this much over its dose is said (common practice, no source).
-const OVERDOSE: f64 = 0.1;
-
 impl Job {
     /// What becomes of a pail as it was poured, A having met B so long ago, or not yet.
     ///
@@ -116,189 +130,67 @@ impl Job {
         if let Some(since) = met {
             Field::MetAgo.check(since)?;
         }
-        let ratio = self.product.ratio();
-        let tolerance = self.product.tolerance();
-        let of = |pours: &[Pour], what| -> Volume {
-            pours.iter().filter(|p| p.what == what).map(|p| p.volume).sum()
-        };
-        let parts = || ratio.order().iter().filter(|p| matches!(p.what, Ingredient::Component(_)));
-        let whole = parts()
-            .map(|portion| of(&poured, portion.what) / portion.share)
-            .fold(Volume::default(), Volume::max);
+        let whole = self.whole(&poured);
         if whole <= Volume::default() {
             return Err(Error::Missing { field: Field::PouredVolume });
         }
-        let off_by = ratio.off_by(&poured);
-        let within = off_by.is_some_and(|off| off.abs() <= tolerance);
-        let missing = |what, share: f64| whole * share - of(&poured, what);
-        let wanted: Vec<_> = ratio
-            .order()
-            .iter()
-            .filter_map(|portion| {
-                let short = missing(portion.what, portion.share);
-                let needed = whole * portion.share;
-                let asked = match portion.what {
-                    Ingredient::Component(_) => !within && short > needed * 1e-9,
-                    Ingredient::Additive(_) => short > needed * OVERDOSE,
-                };
-                asked.then_some((portion, short))
-            })
-            .collect();
-        // The part that is furthest short sets what the others may keep.
-        let least = parts()
-            .map(|portion| of(&poured, portion.what) / portion.share)
-            .fold(whole, Volume::min);
-        let back: Vec<Pour> = parts()
-            .map(|portion| portion.pour(of(&poured, portion.what) - least * portion.share))
-            .filter(|pour| !within && pour.volume > least * 1e-9)
-            .collect();
-        let standing = InPail {
-            volume: poured.iter().map(|p| p.volume).sum(),
-            mass: poured.iter().map(|p| p.mass).sum(),
-        };
-        let vessel = self.vessel_for(standing.volume + wanted.iter().map(|w| w.1).sum());
-
-        let adds = self.additions(vessel.map(|(vessel, _)| vessel), &poured, &standing, &wanted);
-        let all = with(&poured, &adds);
-        let volume: Volume = all.iter().map(|p| p.volume).sum();
-        let mass: Mass = all.iter().map(|p| p.mass).sum();
-        let overdosed = ratio.order().iter().find_map(|portion| {
-            let over = (of(&all, portion.what) / (whole * portion.share)).value - 1.0;
-            let dose = matches!(portion.what, Ingredient::Additive(_));
-            (dose && over > OVERDOSE).then_some((portion.what, over))
-        });
-
-        let rate_factor = met.map_or(1.0, |_| self.rate_factor(&poured));
-        let too_much = mass > self.gear.largest_mass() || vessel.is_none();
-        let (fits, larger) = vessel.unwrap_or((Vessel::compact(volume), None));
-        // A minute to measure what is added (common practice, no source).
-        let ready = match met {
-            Some(since) if !adds.is_empty() => Some(since + minutes(1.0)),
-            other => other,
-        };
-        let salvage = if too_much {
-            None
-        } else {
-            let stand = self.curing_pail(volume * ratio.density(), &fits, rate_factor)?;
-            self.salvage(volume, &stand, ready)
-        };
-        let past = match met {
-            Some(since) => since >= self.pot_life_as_is(&standing, rate_factor)?,
-            None => false,
-        };
-        let remedy = match (&salvage, larger) {
-            _ if past => Remedy::Discard(Lost::PastPotLife),
-            _ if too_much => Remedy::Discard(Lost::TooMuch),
-            (None, _) => Remedy::Discard(Lost::NoTime),
-            _ if overdosed.is_some() => Remedy::Overdosed,
-            (Some(_), Some(generic)) => Remedy::AddInLarger(generic),
-            (Some(_), None) if adds.is_empty() => Remedy::Fine,
-            (Some(_), None) => Remedy::Add,
-        };
-        let consequence = self.product.balance(&poured).map(|balance| Consequence {
-            balance,
-            unreacted: unreacted(balance),
-            gel: stoichiometry::gel(balance, self.product.functionality()),
-        });
+        let filled = self.fill_up(&poured, whole);
+        let overdosed = self.overdosed(&filled.pours, whole);
+        let salvage = self.salvage_in_time(&poured, &filled, met)?;
+        let ratio = self.product.ratio();
         let mut rescue = Rescue {
-            off_after: ratio.off_by(&all).unwrap_or(f64::INFINITY),
-            salvage: if past { None } else { salvage },
+            off_by: ratio.off_by(&poured),
+            remedy: remedy(&filled, overdosed.is_some(), salvage.as_ref().err().copied()),
+            back: self.pour_back(&poured, whole),
+            off_after: ratio.off_by(&filled.pours).unwrap_or(f64::INFINITY),
+            volume: filled.volume,
+            mass: filled.mass,
+            adds: filled.adds,
+            overdosed,
+            salvage: salvage.ok(),
+            consequence: self.consequence(&poured),
             working: Vec::new(),
             poured,
-            off_by,
-            remedy,
-            adds,
-            volume,
-            mass,
-            overdosed,
-            consequence,
-            back,
         };
         rescue.working = self.explain_rescue(&rescue, whole);
         Ok(rescue)
     }
 
-    /// How many times quicker than on ratio these pours may react: the part that is over is so much
-    /// denser in the pail, `max (v_i/Σv) / φ_i`, and the rate is of first order in each part.
-    fn rate_factor(&self, poured: &[Pour]) -> f64 {
-        let all: Volume = poured.iter().map(|pour| pour.volume).sum();
-        let crowded = |portion: &Portion| {
-            let of = poured.iter().filter(|pour| pour.what == portion.what);
-            (of.map(|pour| pour.volume).sum::<Volume>() / all).value / portion.share
-        };
-        let parts = self.product.ratio().order().iter();
-        let parts = parts.filter(|portion| matches!(portion.what, Ingredient::Component(_)));
-        parts.map(crowded).fold(1.0, f64::max)
-    }
-
-    /// What is missing, as this crew measures; where that is too coarse for so little, in a small
-    /// jug.
-    fn additions(
-        &self,
-        vessel: Option<Vessel>,
-        poured: &[Pour],
-        standing: &InPail,
-        wanted: &[(&Portion, Volume)],
-    ) -> Vec<MeasuredPour> {
-        // A stick stands in the pail that it is poured into.
-        let measure = match (self.gear.measure, vessel) {
-            (Measure::Stick { step, .. }, Some(vessel)) => Measure::Stick { vessel, step },
-            (measure, _) => measure,
-        };
-        let mut on = *standing;
-        let ratio = self.product.ratio();
-        let tolerance = self.product.tolerance();
-        let adds = wanted
-            .iter()
-            .map(|(portion, short)| measure.pour(portion, *short, &mut on).ok())
-            .collect::<Option<Vec<_>>>()
-            .filter(|adds| {
-                let some = adds.iter().all(|add| add.pour.volume > Volume::default());
-                let all = with(poured, adds);
-                some && ratio.off_by(&all).is_some_and(|off| off.abs() <= tolerance)
-            });
-        adds.unwrap_or_else(|| {
-            let exact = |(portion, short): &(&Portion, Volume)| MeasuredPour {
-                pour: portion.pour(*short),
-                reading: Figure::Volume(*short),
-                slack: Volume::default(),
-            };
-            wanted.iter().map(exact).collect()
+    /// What these pours would come to, where the data sheet lets one say.
+    fn consequence(&self, poured: &[Pour]) -> Option<Consequence> {
+        self.product.balance(poured).map(|balance| Consequence {
+            balance,
+            unreacted: unreacted(balance),
+            gel: stoichiometry::gel(balance, self.product.functionality()),
         })
-    }
-
-    /// The pail for a volume: this crew's own while a drill can still stir it, else the smallest
-    /// common one in which it can; `None` where there is none.
-    fn vessel_for(&self, volume: Volume) -> Option<(Vessel, Option<Generic>)> {
-        // A hair of slack for a pail that was filled to its limit as planned.
-        let holds = |vessel: &Vessel| vessel.working_capacity() * (1.0 + 1e-6) >= volume;
-        if holds(&self.gear.vessel) {
-            return Some((self.gear.vessel, None));
-        }
-        let larger = Generic::ALL.into_iter().find(|generic| holds(&generic.vessel()))?;
-        Some((larger.vessel(), Some(larger)))
-    }
-
-    /// The pot life of what stands there now.
-    fn pot_life_as_is(&self, standing: &InPail, rate_factor: f64) -> Result<Time, Error> {
-        let mass = standing.mass.max(Mass::new::<unit::kilogram>(0.01));
-        // Off ratio its density is not the mix's; the pail is asked about by weight.
-        let volume = mass / self.product.ratio().density();
-        let own = self.gear.vessel;
-        let vessel = if own.capacity() < volume { Vessel::compact(volume * 1.001) } else { own };
-        Ok(self.curing_pail(mass, &vessel, rate_factor)?.pot_life())
     }
 }
 
-/// What was poured with what is added.
-fn with(poured: &[Pour], adds: &[MeasuredPour]) -> Vec<Pour> {
-    poured.iter().copied().chain(adds.iter().map(|add| add.pour)).collect()
+/// What to do with a pail that was filled up, or is lost.
+fn remedy(filled: &FilledPail, overdosed: bool, lost: Option<Lost>) -> Remedy {
+    let larger = filled.vessel.and_then(|(_, larger)| larger);
+    match (lost, larger) {
+        (Some(lost), _) => Remedy::Discard(lost),
+        _ if overdosed => Remedy::Overdosed,
+        (None, Some(generic)) => Remedy::AddInLarger(generic),
+        (None, None) if filled.adds.is_empty() => Remedy::Fine,
+        (None, None) => Remedy::Add,
+    }
+}
+
+/// All of some pours together, as they stand in the pail.
+fn together(pours: &[Pour]) -> InPail {
+    InPail {
+        volume: pours.iter().map(|pour| pour.volume).sum(),
+        mass: pours.iter().map(|pour| pour.mass).sum(),
+    }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::demo;
+    use crate::quantity::{Figure, minutes, unit};
     use crate::record::{MeasureRecord, VesselRecord};
 
     fn job() -> Job {

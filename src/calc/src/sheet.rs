@@ -5,14 +5,14 @@
 //! figure most often mistyped or read in the wrong unit. The bounds of the usual are common
 //! practice, no source; a product may well lie outside them.
 
+mod usual;
+
 use crate::after::SheetTimes;
 use crate::calibrate::{CupLoss, DISTINCT};
 use crate::cure::GAS_CONSTANT;
 use crate::field::Field;
 use crate::product::Product;
-use crate::quantity::{
-    Figure, Length, Mass, MassDensity, ThermodynamicTemperature, Time, celsius, minutes, unit,
-};
+use crate::quantity::{Figure, ThermodynamicTemperature, Time, celsius};
 use crate::record::{AdditiveRecord, ProductRecord, Role};
 
 /// A figure outside what is usual.
@@ -116,99 +116,12 @@ pub enum Absent {
 /// assert_eq!((doubts[0].field, doubts[0].row), (Field::Density, 1));
 /// ```
 pub fn doubts(record: &ProductRecord, product: &Product) -> Vec<Doubt> {
-    let mut doubts = Vec::new();
-    let mut usual = |field: Field, row: usize, given: Figure, low: Figure, high: Figure| {
-        if given.si() < low.si() || given.si() > high.si() {
-            doubts.push(Doubt { field, row, given, why: Why::Unusual { low, high } });
-        }
-    };
-    let density =
-        |x: f64| Figure::from(MassDensity::new::<unit::kilogram_per_cubic_meter>(x * 1000.0));
-    let hours = |x: f64| Figure::from(Time::new::<unit::hour>(x));
-    let parts = || record.components.iter().map(|part| part.parts);
-    let (least, most) = (parts().fold(f64::INFINITY, f64::min), parts().fold(0.0, f64::max));
-    usual(Field::Parts, 0, Figure::Number(most / least), Figure::Number(1.0), Figure::Number(12.0));
-    for (row, part) in record.components.iter().enumerate() {
-        let given = density(part.density_kg_per_l);
-        usual(Field::Density, row, given, density(0.85), density(2.2));
-    }
-    let tolerance = Figure::Share(product.tolerance());
-    usual(Field::RatioTolerance, 0, tolerance, Figure::Share(0.005), Figure::Share(0.10));
-    for (row, point) in product.pot_life().iter().enumerate() {
-        let (least, most) = (minutes(5.0).into(), minutes(240.0).into());
-        usual(Field::PotLife, row, point.time.into(), least, most);
-        let (cold, warm): (Figure, Figure) = (celsius(5.0).into(), celsius(40.0).into());
-        usual(Field::PotLifeTemperature, row, point.temperature.into(), cold, warm);
-        let mass = |kg: f64| Figure::from(Mass::new::<unit::kilogram>(kg));
-        usual(Field::PotLifeMass, row, point.mass.into(), mass(0.05), mass(6.0));
-    }
-    // A sheet that prints one temperature in °F and °C is easily copied with the wrong one.
-    let (cold, warm): (Figure, Figure) = (celsius(5.0).into(), celsius(40.0).into());
-    for (row, open) in record.open_time.iter().enumerate() {
-        let (least, most) = (minutes(5.0).into(), minutes(240.0).into());
-        usual(Field::OpenTime, row, minutes(open.time_min).into(), least, most);
-        usual(Field::OpenTimeTemperature, row, celsius(open.temperature_c).into(), cold, warm);
-    }
-    for rows in [
-        &record.recoat_opens,
-        &record.recoat_closes,
-        &record.light_use,
-        &record.vehicles,
-        &record.full_cure,
-    ] {
-        for (row, after) in rows.iter().enumerate() {
-            usual(Field::AfterTemperature, row, celsius(after.temperature_c).into(), cold, warm);
-        }
-    }
-    let limits = &record.limits;
-    for (field, limit, low, high) in [
-        (Field::SlabLeast, limits.slab_min_c, 0.0, 20.0),
-        (Field::SlabMost, limits.slab_max_c, 24.0, 50.0),
-        (Field::AirLeast, limits.air_min_c, 0.0, 20.0),
-        (Field::AirMost, limits.air_max_c, 24.0, 50.0),
-    ] {
-        if let Some(limit) = limit {
-            usual(field, 0, celsius(limit).into(), celsius(low).into(), celsius(high).into());
-        }
-    }
-    let mixing = minutes(record.mixing_min).into();
-    usual(Field::Mixing, 0, mixing, minutes(1.0).into(), minutes(8.0).into());
-    if let (Some(wet), false) = (product.wet_film(), record.role == Role::Filler) {
-        let film = |um| Figure::Thickness(Length::new::<unit::micrometer>(um));
-        usual(Field::WetFilm, 0, Figure::Thickness(wet), film(60.0), film(1500.0));
-    }
-    for (field, rows) in
-        [(Field::RecoatOpens, &record.recoat_opens), (Field::LightUse, &record.light_use)]
-    {
-        for (row, after) in rows.iter().enumerate() {
-            usual(field, row, hours(after.time_h), hours(1.0), hours(96.0));
-        }
-    }
-    if let Some(balance) = off_balance(product) {
-        let (field, given) = (Field::EquivalentWeight, Figure::Number(balance));
-        doubts.push(Doubt { field, row: 0, given, why: Why::OffBalance });
-    }
-    let shortest = product.pot_life().iter().map(|p| p.time).reduce(Time::min);
-    if let Some(pot_life) = shortest.filter(|life| product.induction() > 0.5 * *life) {
-        let why = Why::StandsTooLong { pot_life: pot_life.into() };
-        let given = product.induction().into();
-        doubts.push(Doubt { field: Field::Induction, row: 0, given, why });
-    }
-    let by_kit = |a: &&AdditiveRecord| a.dose_ml_per_kit.is_some() || a.dose_g_per_kit.is_some();
-    let sizes = product.kits();
-    if let (Some(first), Some(_)) = (sizes.first(), record.additives.iter().find(by_kit))
-        && sizes.iter().any(|kit| (*kit - *first).value.abs() > 1e-3 * first.value)
-    {
-        let why = Why::OfFirstKit { kit: (*first).into() };
-        doubts.push(Doubt { field: Field::PerKit, row: 0, given: (*first).into(), why });
-    }
+    let mut doubts = usual::unusual(record, product);
+    doubts.extend(sides_left_over(product));
+    doubts.extend(stands_too_long(product));
+    doubts.extend(of_first_kit(record, product));
     doubts.extend(pot_life_pairs(product));
-    if let CupLoss::Contradicted(_) = product.calibration().loss {
-        let why = Why::MassesDisagree;
-        let given = product.pot_life().iter().map(|point| point.time).reduce(Time::min);
-        let given = given.unwrap_or_default().into();
-        doubts.push(Doubt { field: Field::PotLife, row: 0, given, why });
-    }
+    doubts.extend(masses_disagree(product));
     doubts.extend(longer_where_warmer(product));
     doubts.extend(window_shut(product));
     doubts.extend(out_of_order(product));
@@ -224,6 +137,43 @@ pub fn doubts(record: &ProductRecord, product: &Product) -> Vec<Doubt> {
 /// ```
 pub fn off_balance(product: &Product) -> Option<f64> {
     product.nominal_balance().filter(|balance| !(0.85..=1.18).contains(balance))
+}
+
+/// Equivalent weights by which one side is left over.
+fn sides_left_over(product: &Product) -> Option<Doubt> {
+    let given = Figure::Number(off_balance(product)?);
+    Some(Doubt { field: Field::EquivalentWeight, row: 0, given, why: Why::OffBalance })
+}
+
+/// An induction that takes more than half of the shortest pot life.
+fn stands_too_long(product: &Product) -> Option<Doubt> {
+    let pot_life = shortest_pot_life(product)?;
+    let why = Why::StandsTooLong { pot_life: pot_life.into() };
+    let given = product.induction().into();
+    let too_long = product.induction() > 0.5 * pot_life;
+    too_long.then_some(Doubt { field: Field::Induction, row: 0, given, why })
+}
+
+/// A dose by the kit where there are kits of several sizes.
+fn of_first_kit(record: &ProductRecord, product: &Product) -> Option<Doubt> {
+    let by_kit = |a: &AdditiveRecord| a.dose_ml_per_kit.is_some() || a.dose_g_per_kit.is_some();
+    let (sizes, first) = (product.kits(), *product.kits().first()?);
+    let several = sizes.iter().any(|kit| (*kit - first).value.abs() > 1e-3 * first.value);
+    let why = Why::OfFirstKit { kit: first.into() };
+    let doubt = Doubt { field: Field::PerKit, row: 0, given: first.into(), why };
+    (several && record.additives.iter().any(by_kit)).then_some(doubt)
+}
+
+/// Samples of one temperature that no loss of heat brings together.
+fn masses_disagree(product: &Product) -> Option<Doubt> {
+    let CupLoss::Contradicted(_) = product.calibration().loss else { return None };
+    let given = shortest_pot_life(product).unwrap_or_default().into();
+    Some(Doubt { field: Field::PotLife, row: 0, given, why: Why::MassesDisagree })
+}
+
+/// The shortest pot life that the sheet gives.
+fn shortest_pot_life(product: &Product) -> Option<Time> {
+    product.pot_life().iter().map(|point| point.time).reduce(Time::min)
 }
 
 /// Apparent activation energies of pot life between two temperatures that are usual, kJ/mol:

@@ -227,6 +227,7 @@ pub fn invalid(reader: Reader, what: &str, invalid: Invalid) -> String {
 }
 
 /// Why the calculation refused.
+#[expect(clippy::too_many_lines, reason = "a table")]
 pub fn error(reader: Reader, error: &Error) -> String {
     let say = |key, figures: &[(&str, &str)]| reader.language.say(key, figures);
     match error {

@@ -60,15 +60,8 @@ pub(super) fn Book() -> impl IntoView {
         (RwSignal::new(String::new()), RwSignal::new(String::new()), RwSignal::new(SHOWN));
     // Places in the log, so that a search copies nothing.
     let found = Memo::new(move |_| {
-        let words: Vec<String> =
-            words.with(|w| w.to_lowercase().split_whitespace().map(str::to_owned).collect());
-        let day = day.get();
-        log.with(|log: &Vec<Paged>| {
-            let fits = |(_, page): &(usize, &Paged)| {
-                (day.is_empty() || page.day == day) && words.iter().all(|w| page.text.contains(w))
-            };
-            log.iter().enumerate().filter(fits).map(|(i, _)| i).collect::<Vec<_>>()
-        })
+        let (words, day) = (words.get(), day.get());
+        log.with(|log| places(log, &words, &day))
     });
     let count = move || found.with(Vec::len);
     let ids = Memo::new(move |_| {
@@ -79,14 +72,6 @@ pub(super) fn Book() -> impl IntoView {
             })
         })
     });
-    let days = Memo::new(move |_| {
-        log.with(|log| log.iter().map(|page| page.day.clone()).collect::<BTreeSet<_>>())
-    });
-    let table = move |_| save_table(log, found);
-    let print = move |_| {
-        // A phone that cannot print says so itself.
-        let _ = window().print();
-    };
     view! {
         <section class="card log" id="log">
             <h2>{live(key::LOG)}</h2>
@@ -94,28 +79,7 @@ pub(super) fn Book() -> impl IntoView {
                 when=move || log.with(|log| !log.is_empty())
                 fallback=|| view! { <p class="small">{live(key::LOG_EMPTY)}</p> }
             >
-                <div class="deeds">
-                    <input
-                        id="log-search"
-                        class="words"
-                        type="search"
-                        aria-label=live(key::LOG_SEARCH)
-                        placeholder=live(key::LOG_SEARCH)
-                        prop:value=words
-                        on:input:target=move |event| words.set(event.target().value())
-                    />
-                    <select
-                        id="log-day"
-                        class="pick-list"
-                        aria-label=live(key::LOG_DAY)
-                        on:change:target=move |event| day.set(event.target().value())
-                    >
-                        <option value="">{live(key::LOG_ALL_DAYS)}</option>
-                        {move || days.get().into_iter().rev().map(|day| view! {
-                            <option value=day.clone()>{day.clone()}</option>
-                        }).collect_view()}
-                    </select>
-                </div>
+                {search(log, words, day)}
                 <p role="status">
                     {move || tr_with(key::LOG_COUNT, &[("count", &count().to_string())])}
                 </p>
@@ -133,14 +97,71 @@ pub(super) fn Book() -> impl IntoView {
                         {live(key::LOG_MORE)}
                     </button>
                 </Show>
-                <div class="deeds">
-                    <button id="log-csv" class="button" type="button" on:click=table>
-                        {live(key::LOG_CSV)}
-                    </button>
-                    <button class="button" type="button" on:click=print>{live(key::LOG_PRINT)}</button>
-                </div>
+                {export(log, found)}
             </Show>
         </section>
+    }
+}
+
+/// Places in the log of the batches that have all of the words, and are of the day if one is given.
+fn places(log: &[Paged], words: &str, day: &str) -> Vec<usize> {
+    let words = words.to_lowercase();
+    let words: Vec<&str> = words.split_whitespace().collect();
+    let fits = |(_, page): &(usize, &Paged)| {
+        (day.is_empty() || page.day == day) && words.iter().all(|word| page.text.contains(word))
+    };
+    log.iter().enumerate().filter(fits).map(|(i, _)| i).collect()
+}
+
+/// The fields for the words and the day that batches are searched by.
+fn search(
+    log: RwSignal<Vec<Paged>>,
+    words: RwSignal<String>,
+    day: RwSignal<String>,
+) -> impl IntoView {
+    let days = Memo::new(move |_| {
+        log.with(|log| log.iter().map(|page| page.day.clone()).collect::<BTreeSet<_>>())
+    });
+    view! {
+        <div class="deeds">
+            <input
+                id="log-search"
+                class="words"
+                type="search"
+                aria-label=live(key::LOG_SEARCH)
+                placeholder=live(key::LOG_SEARCH)
+                prop:value=words
+                on:input:target=move |event| words.set(event.target().value())
+            />
+            <select
+                id="log-day"
+                class="pick-list"
+                aria-label=live(key::LOG_DAY)
+                on:change:target=move |event| day.set(event.target().value())
+            >
+                <option value="">{live(key::LOG_ALL_DAYS)}</option>
+                {move || days.get().into_iter().rev().map(|day| view! {
+                    <option value=day.clone()>{day.clone()}</option>
+                }).collect_view()}
+            </select>
+        </div>
+    }
+}
+
+/// Buttons that save the batches that were found as a table, or print them.
+fn export(log: RwSignal<Vec<Paged>>, found: Memo<Vec<usize>>) -> impl IntoView {
+    let table = move |_| save_table(log, found);
+    let print = move |_| {
+        // A phone that cannot print says so itself.
+        let _ = window().print();
+    };
+    view! {
+        <div class="deeds">
+            <button id="log-csv" class="button" type="button" on:click=table>
+                {live(key::LOG_CSV)}
+            </button>
+            <button class="button" type="button" on:click=print>{live(key::LOG_PRINT)}</button>
+        </div>
     }
 }
 

@@ -129,29 +129,7 @@ fn coat_form(coat: &CoatRecord, product: &str, units: Units) -> CoatFormRecord {
     form.air = entry(Single::Air, coat.conditions.air_c);
     form.material = entry(Single::Material, coat.conditions.material_c);
     form.read_after_mixing = coat.conditions.read_after_mixing;
-    match &coat.course {
-        CourseRecord::Steady => {}
-        CourseRecord::DriftKPerHour(rate) => {
-            form.pick = DayPick::Drift;
-            form.drift = entry(Single::Drift, *rate);
-        }
-        CourseRecord::LowAndHigh { low, high } => {
-            form.pick = DayPick::LowAndHigh;
-            (form.low, form.low_at) = (entry(Single::Low, low.air_c), time_of_day(low.at_min));
-            (form.high, form.high_at) = (entry(Single::High, high.air_c), time_of_day(high.at_min));
-        }
-        CourseRecord::Hours(hours) => {
-            form.pick = DayPick::Hours;
-            // What was before the coat begins is not asked for on the form.
-            let begins = f64::from(coat.day) * 1440.0 + coat.start_min;
-            let hours = hours.iter().filter(|hour| hour.at_min >= begins);
-            let hour = |hour: &HourRecord| HourFormRecord {
-                at: time_of_day(hour.at_min),
-                air: entry(Single::Air, hour.air_c),
-            };
-            form.hours = hours.map(hour).collect();
-        }
-    }
+    take_course(&mut form, coat, entry);
     for (single, value) in [
         (Single::Humidity, coat.conditions.humidity_percent),
         (Single::TonightSlab, coat.tonight.slab_c),
@@ -186,6 +164,33 @@ fn coat_form(coat: &CoatRecord, product: &str, units: Units) -> CoatFormRecord {
     form.tapes = lines.map(|line| Entry::as_printed(tape_line().kind, *line, units)).collect();
     form.crews = coat.crews;
     form
+}
+
+/// Takes the course of a coat into its form.
+fn take_course(form: &mut CoatFormRecord, coat: &CoatRecord, entry: impl Fn(Single, f64) -> Entry) {
+    match &coat.course {
+        CourseRecord::Steady => {}
+        CourseRecord::DriftKPerHour(rate) => {
+            form.pick = DayPick::Drift;
+            form.drift = entry(Single::Drift, *rate);
+        }
+        CourseRecord::LowAndHigh { low, high } => {
+            form.pick = DayPick::LowAndHigh;
+            (form.low, form.low_at) = (entry(Single::Low, low.air_c), time_of_day(low.at_min));
+            (form.high, form.high_at) = (entry(Single::High, high.air_c), time_of_day(high.at_min));
+        }
+        CourseRecord::Hours(hours) => {
+            form.pick = DayPick::Hours;
+            // What was before the coat begins is not asked for on the form.
+            let begins = f64::from(coat.day) * 1440.0 + coat.start_min;
+            let hours = hours.iter().filter(|hour| hour.at_min >= begins);
+            let hour = |hour: &HourRecord| HourFormRecord {
+                at: time_of_day(hour.at_min),
+                air: entry(Single::Air, hour.air_c),
+            };
+            form.hours = hours.map(hour).collect();
+        }
+    }
 }
 
 fn take_crew(mix: &mut MixRecord, crew: &CrewRecord, units: Units) {

@@ -131,42 +131,19 @@ pub(super) fn batch(
     (number, next, who): (usize, bool, String),
 ) -> impl IntoView + use<> {
     let reader = clock.reader;
-    let (batch, timeline) = (&placed.batch, &placed.batch.timeline);
+    let batch = &placed.batch;
     let start = clock.at(placed.start);
     let mixed = placed.under_way.and_then(|begun| begun.mixed);
     let volume = reader.volume(mixed.unwrap_or(batch.measured.volume));
-    let area = reader.area(batch.area);
-    let place = match placed.place {
-        Place::Verticals => tr_with(key::BATCH_VERTICALS, &[("area", &area)]),
-        Place::Cracks { from, to } => {
-            let (from, to) = (reader.distance(from), reader.distance(to));
-            tr_with(key::BATCH_CRACKS, &[("from", &from), ("to", &to)])
-        }
-        Place::Flat { from, to, .. } => {
-            let (from, to) = (reader.distance(from), reader.distance(to));
-            tr_with(key::BATCH_FLAT, &[("from", &from), ("to", &to), ("area", &area)])
-        }
-    };
-    let at = |time: Time| clock.at(placed.start + time);
-    let (pour, emptied) = (at(timeline.pour), at(timeline.emptied));
-    let (rolled, done) = (at(timeline.rolled), at(timeline.done));
-    let figures =
-        [("pour", &*pour), ("emptied", &*emptied), ("rolled", &*rolled), ("done", &*done)];
-    let times = match placed.place {
-        Place::Verticals | Place::Cracks { .. } => key::BATCH_TIMES_BRUSHED,
-        Place::Flat { .. } if product.flaked => key::BATCH_TIMES_FLAKED,
-        Place::Flat { .. } => key::BATCH_TIMES,
-    };
-    let (pour_out, air) = (at(batch.pour_out), reader.temperature(clock.course.air(placed.start)));
+    let place = place_said(reader, placed);
+    let times = times_said(clock, product, placed);
+    let limit = limit_said(clock, placed);
     let mark = clock.read_in.of(&batch.measured);
     let pours = batch.measured.pours.iter().map(|poured| {
         let name = product.name_of(poured.pour.what);
         format!("{name} {}", reader.shown_by(mark, poured.reading))
     });
     let pours = pours.collect::<Vec<_>>().join(", ");
-    let slab = reader.temperature_up(placed.job.conditions.slab);
-    let limit = [("pour_out", &*pour_out), ("air", &*air), ("slab", &*slab)];
-    let limit = tr_with(key::BATCH_LIMIT, &limit);
     let number = number.to_string();
     let line = [("n", &*number), ("start", &*start), ("volume", &*volume)];
     // What would make the next one larger; of the others the floor decides.
@@ -194,11 +171,52 @@ pub(super) fn batch(
         {(!who.is_empty()).then(|| view! { <p class="batch-who">{who}</p> })}
         <p class="small">{pours}</p>
         {over}
-        <p class="small">{tr_with(times, &figures)}" "{limit}</p>
+        <p class="small">{times}" "{limit}</p>
         {bound.map(|bound| view! { <p class="small">{live(bound)}</p> })}
         <ul class="moves">{moves.collect_view()}</ul>
         {how(reader, Some(product), &working)}
     }
+}
+
+/// Which part of the floor a batch covers, in words.
+fn place_said(reader: Reader, placed: &Placed) -> String {
+    let area = reader.area(placed.batch.area);
+    match placed.place {
+        Place::Verticals => tr_with(key::BATCH_VERTICALS, &[("area", &area)]),
+        Place::Cracks { from, to } => {
+            let (from, to) = (reader.distance(from), reader.distance(to));
+            tr_with(key::BATCH_CRACKS, &[("from", &from), ("to", &to)])
+        }
+        Place::Flat { from, to, .. } => {
+            let (from, to) = (reader.distance(from), reader.distance(to));
+            tr_with(key::BATCH_FLAT, &[("from", &from), ("to", &to), ("area", &area)])
+        }
+    }
+}
+
+/// When a batch is poured, its pail empty, its floor rolled and all of it done, in words.
+fn times_said(clock: &Clock, product: &ProductRecord, placed: &Placed) -> String {
+    let timeline = &placed.batch.timeline;
+    let at = |time: Time| clock.at(placed.start + time);
+    let (pour, emptied) = (at(timeline.pour), at(timeline.emptied));
+    let (rolled, done) = (at(timeline.rolled), at(timeline.done));
+    let figures =
+        [("pour", &*pour), ("emptied", &*emptied), ("rolled", &*rolled), ("done", &*done)];
+    let times = match placed.place {
+        Place::Verticals | Place::Cracks { .. } => key::BATCH_TIMES_BRUSHED,
+        Place::Flat { .. } if product.flaked => key::BATCH_TIMES_FLAKED,
+        Place::Flat { .. } => key::BATCH_TIMES,
+    };
+    tr_with(times, &figures)
+}
+
+/// By when the pail of a batch must be poured out, and how warm it is then, in words.
+fn limit_said(clock: &Clock, placed: &Placed) -> String {
+    let reader = clock.reader;
+    let pour_out = clock.at(placed.start + placed.batch.pour_out);
+    let air = reader.temperature(clock.course.air(placed.start));
+    let slab = reader.temperature_up(placed.job.conditions.slab);
+    tr_with(key::BATCH_LIMIT, &[("pour_out", &pour_out), ("air", &air), ("slab", &slab)])
 }
 
 /// A batch that is under way: its clock says what to do when.

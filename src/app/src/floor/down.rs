@@ -6,7 +6,7 @@ use pailwise_calc::quantity::{Area, Length, Time, Volume, unit};
 use pailwise_calc::record::BrushedRecord;
 use pailwise_kept::day;
 use pailwise_kept::entry::Entry;
-use pailwise_kept::records::floor::{CoatFormRecord, DownRecord, FloorFormRecord, down_measures};
+use pailwise_kept::records::floor::{DownRecord, FloorFormRecord, down_measures};
 
 use super::fields::{FormField, TimeField};
 use super::pictures::Clock;
@@ -24,16 +24,6 @@ pub(super) fn downs(desk: Desk, shown: usize) -> impl IntoView {
             coat.begun().then_some(all)
         })
     });
-    let alter = move |change: fn(&mut CoatFormRecord)| {
-        desk.floor.update(|form| {
-            if let Some(coat) = form.coats.get_mut(shown) {
-                change(coat);
-                if !coat.begun() {
-                    coat.resumes = None;
-                }
-            }
-        });
-    };
     move || {
         down.get().map(|(walls, brushed, discarded, count)| {
             let brushed = (!walls && brushed > 0.0).then(|| {
@@ -45,19 +35,6 @@ pub(super) fn downs(desk: Desk, shown: usize) -> impl IntoView {
                 view! { <p>{tr_with(key::DOWN_DISCARDED, &[("volume", &volume)])}</p> }
             });
             let fields = (0..count).map(|i| view! { <OneDown shown=shown i=i /> });
-            let resumes = move || {
-                desk.floor.with(|form| {
-                    form.coats.get(shown).and_then(|coat| coat.resumes.clone()).unwrap_or_default()
-                })
-            };
-            let take_back = move |_| {
-                alter(|coat| {
-                    let batch = coat.down.pop().is_some() || coat.brushed.pop().is_some();
-                    if !batch && !std::mem::take(&mut coat.verticals_done) {
-                        coat.discarded_l = 0.0;
-                    }
-                });
-            };
             view! {
                 <div class="card down">
                     <h2>{live(key::DOWN_HEADING)}</h2>
@@ -65,23 +42,53 @@ pub(super) fn downs(desk: Desk, shown: usize) -> impl IntoView {
                     {brushed}
                     {discarded}
                     {fields.collect_view()}
-                    <TimeField
-                        id="coat-resumes"
-                        label=key::ASK_RESUMES
-                        time=Signal::derive(resumes)
-                        set=move |time| desk.floor.update(|form| {
-                            if let Some(coat) = form.coats.get_mut(shown) {
-                                coat.resumes = Some(time);
-                            }
-                        })
-                    />
-                    <button class="button button-quiet" type="button" on:click=take_back>
+                    {resumes_field(desk, shown)}
+                    <button
+                        class="button button-quiet"
+                        type="button"
+                        on:click=move |_| take_back(desk, shown)
+                    >
                         {live(key::REMOVE)}
                     </button>
                 </div>
             }
         })
     }
+}
+
+/// Field for the time of day when the crew goes on with a coat.
+fn resumes_field(desk: Desk, shown: usize) -> impl IntoView {
+    let resumes = move || {
+        desk.floor.with(|form| {
+            form.coats.get(shown).and_then(|coat| coat.resumes.clone()).unwrap_or_default()
+        })
+    };
+    view! {
+        <TimeField
+            id="coat-resumes"
+            label=key::ASK_RESUMES
+            time=Signal::derive(resumes)
+            set=move |time| desk.floor.update(|form| {
+                if let Some(coat) = form.coats.get_mut(shown) {
+                    coat.resumes = Some(time);
+                }
+            })
+        />
+    }
+}
+
+/// Takes back the last batch that is down, or else that the walls are done or what was discarded.
+fn take_back(desk: Desk, shown: usize) {
+    desk.floor.update(|form| {
+        let Some(coat) = form.coats.get_mut(shown) else { return };
+        let batch = coat.down.pop().is_some() || coat.brushed.pop().is_some();
+        if !batch && !std::mem::take(&mut coat.verticals_done) {
+            coat.discarded_l = 0.0;
+        }
+        if !coat.begun() {
+            coat.resumes = None;
+        }
+    });
 }
 
 #[component]

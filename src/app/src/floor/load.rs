@@ -78,14 +78,7 @@ pub(super) fn Load(found: Memo<Found>) -> impl IntoView {
     let desk = desk();
     let form = form();
     // The fields of what is here stand outside the answer, which every key changes.
-    let products = Memo::new(move |_| {
-        let first = |form: &FloorFormRecord, at: usize| {
-            let id = &form.coats.get(at)?.product;
-            let before = form.coats.iter().take(at).any(|coat| coat.product == *id);
-            (!before).then(|| (at, id.clone()))
-        };
-        form.with(|form| (0..form.coats.len()).filter_map(|at| first(form, at)).collect::<Vec<_>>())
-    });
+    let products = Memo::new(move |_| form.with(first_coats));
     let here = move || {
         let fields =
             products.get().into_iter().map(|(coat, id)| view! { <OnSite coat=coat id=id /> });
@@ -102,56 +95,18 @@ pub(super) fn Load(found: Memo<Found>) -> impl IntoView {
             other => refusal(reader, other).into_any(),
         })
     };
-    let cover = Signal::derive(move || form.with(|form| form.load.cover));
-    let cover_said = move || tr(cover.get().name());
-    let spared = move || {
-        let units = desk.settings.with(|s| s.units);
-        let first = Single::Spare.first(units);
-        form.with(|form| {
-            form.entry(0, Single::Spare).unwrap_or(&first).text_with_unit(
-                Kind::Percent,
-                units,
-                language(),
-            )
-        })
-    };
-    // What was said to be here, coat by coat.
-    let counted = move || {
-        let units = desk.settings.with(|s| s.units);
-        let said = form.with(|form| {
-            let here = form.coats.iter().map(|coat| &coat.on_hand);
-            let here = here.filter(|entry| !entry.text.trim().is_empty());
-            here.map(|entry| entry.text_with_unit(Kind::Volume, units, language()))
-                .collect::<Vec<_>>()
-                .join(", ")
-        });
-        if said.is_empty() { tr(key::NOT_SAID) } else { said }
-    };
     view! {
         <section class="questions" aria-label=live(key::SIDE_LOAD)>
-            <Question label=key::QUESTION_HERE now=Signal::derive(counted)>
+            <Question label=key::QUESTION_HERE now=Signal::derive(move || here_said(desk))>
                 <p class="small">{live(key::HERE_HINT)}</p>
                 {here}
             </Question>
-            <Question label=key::QUESTION_SPARE now=Signal::derive(spared)>
+            <Question label=key::QUESTION_SPARE now=Signal::derive(move || spare_said(desk))>
                 <SingleField single=Single::Spare />
                 <p class="small">{live(key::SPARE_HINT)}</p>
             </Question>
             <Show when=move || flaked.get()>
-                <Question label=key::QUESTION_FLAKE now=Signal::derive(cover_said)>
-                    <Choice
-                        name="flake-cover"
-                        label=key::QUESTION_FLAKE
-                        options=CoverPick::ALL.map(|cover| (cover, cover.name())).to_vec()
-                        chosen=cover
-                        choose=move |cover| form.update(|form| form.load.cover = cover)
-                    />
-                    <Show when=move || cover.get() == CoverPick::Sheet>
-                        <SingleField single=Single::FlakeCover />
-                    </Show>
-                    <SingleField single=Single::FlakeBox />
-                    <SingleField single=Single::FlakeHere />
-                </Question>
+                {flake_question(form)}
             </Show>
         </section>
         <section class="answer" aria-label=live(key::FLOOR_ANSWER)>
@@ -159,6 +114,64 @@ pub(super) fn Load(found: Memo<Found>) -> impl IntoView {
             <Checklist found=found />
             <Caution text=key::CAUTION_SKIN />
         </section>
+    }
+}
+
+/// The first coat of each product of a floor, with the id of that product.
+fn first_coats(form: &FloorFormRecord) -> Vec<(usize, String)> {
+    let first = |at: usize| {
+        let id = &form.coats.get(at)?.product;
+        let before = form.coats.iter().take(at).any(|coat| coat.product == *id);
+        (!before).then(|| (at, id.clone()))
+    };
+    (0..form.coats.len()).filter_map(first).collect()
+}
+
+/// What was said to be here, coat by coat.
+fn here_said(desk: Desk) -> String {
+    let units = desk.settings.with(|s| s.units);
+    let said = desk.floor.with(|form| {
+        let here = form.coats.iter().map(|coat| &coat.on_hand);
+        let here = here.filter(|entry| !entry.text.trim().is_empty());
+        here.map(|entry| entry.text_with_unit(Kind::Volume, units, language()))
+            .collect::<Vec<_>>()
+            .join(", ")
+    });
+    if said.is_empty() { tr(key::NOT_SAID) } else { said }
+}
+
+/// What is to be spare, as it was typed or as it is at first.
+fn spare_said(desk: Desk) -> String {
+    let units = desk.settings.with(|s| s.units);
+    let first = Single::Spare.first(units);
+    desk.floor.with(|form| {
+        form.entry(0, Single::Spare).unwrap_or(&first).text_with_unit(
+            Kind::Percent,
+            units,
+            language(),
+        )
+    })
+}
+
+/// The question how thickly flake is thrown, and how much of it is here.
+fn flake_question(form: RwSignal<FloorFormRecord>) -> impl IntoView {
+    let cover = Signal::derive(move || form.with(|form| form.load.cover));
+    let cover_said = move || tr(cover.get().name());
+    view! {
+        <Question label=key::QUESTION_FLAKE now=Signal::derive(cover_said)>
+            <Choice
+                name="flake-cover"
+                label=key::QUESTION_FLAKE
+                options=CoverPick::ALL.map(|cover| (cover, cover.name())).to_vec()
+                chosen=cover
+                choose=move |cover| form.update(|form| form.load.cover = cover)
+            />
+            <Show when=move || cover.get() == CoverPick::Sheet>
+                <SingleField single=Single::FlakeCover />
+            </Show>
+            <SingleField single=Single::FlakeBox />
+            <SingleField single=Single::FlakeHere />
+        </Question>
     }
 }
 
@@ -248,37 +261,48 @@ fn in_kits(halves: u32) -> String {
     }
 }
 
-fn one(reader: Reader, order: &Order) -> impl IntoView + use<> {
+/// What is short of what is needed, where it was said what is here.
+fn short_said(reader: Reader, order: &Order) -> Option<String> {
     let line = &order.line;
-    let needs = figure(reader.stock(line.needed), Sentence::OrderNeeds);
-    let needs = view! { {live(key::LOAD_NEEDS)}" "{needs} };
-    let short = (line.here.is_some() && line.short > Volume::default()).then(|| {
+    (line.here.is_some() && line.short > Volume::default()).then(|| {
         let volume = reader.stock(line.short);
-        let text = match order.short {
+        match order.short {
             Some((halves, each)) => tr_with(
                 key::LOAD_SHORT_KITS,
                 &[("kits", &in_kits(halves)), ("each", &reader.stock(each)), ("volume", &volume)],
             ),
             None => tr_with(key::LOAD_SHORT, &[("volume", &volume)]),
-        };
-        view! { <p class="load-short" role="alert">{text}</p> }
-    });
+        }
+    })
+}
+
+/// How many kits of which size to buy; nothing where none is to be bought.
+fn kits_said(reader: Reader, order: &Order) -> Option<String> {
+    let kits = order.line.kits.as_ref();
+    let pick = kits.filter(|pick| pick.counts.iter().any(|n| *n > 0))?;
+    let each = order.record.kits.iter().zip(&pick.counts).filter(|(_, n)| **n > 0);
+    let said: Vec<String> = each
+        .map(|(kit, n)| {
+            let size = match (kit.volume_l, kit.mass_kg) {
+                (Some(l), _) => reader.stock(Volume::new::<unit::liter>(l)),
+                (_, Some(kg)) => reader.mass(Mass::new::<unit::kilogram>(kg)),
+                _ => String::new(),
+            };
+            tr_with(key::LOAD_KITS, &[("n", &n.to_string()), ("size", &size)])
+        })
+        .collect();
+    Some(tr_with(key::LOAD_BUY, &[("kits", &said.join(" + "))]))
+}
+
+fn one(reader: Reader, order: &Order) -> impl IntoView + use<> {
+    let line = &order.line;
+    let needs = figure(reader.stock(line.needed), Sentence::OrderNeeds);
+    let needs = view! { {live(key::LOAD_NEEDS)}" "{needs} };
+    let short = short_said(reader, order)
+        .map(|text| view! { <p class="load-short" role="alert">{text}</p> });
     let enough = line.here.is_some() && line.missing == Volume::default();
     let enough = enough.then(|| view! { <p class="load-enough">{live(key::LOAD_ENOUGH)}</p> });
-    let bought = line.kits.as_ref().filter(|pick| pick.counts.iter().any(|n| *n > 0));
-    let kits = bought.map(|pick| {
-        let each = order.record.kits.iter().zip(&pick.counts).filter(|(_, n)| **n > 0);
-        let said: Vec<String> = each
-            .map(|(kit, n)| {
-                let size = match (kit.volume_l, kit.mass_kg) {
-                    (Some(l), _) => reader.stock(Volume::new::<unit::liter>(l)),
-                    (_, Some(kg)) => reader.mass(Mass::new::<unit::kilogram>(kg)),
-                    _ => String::new(),
-                };
-                tr_with(key::LOAD_KITS, &[("n", &n.to_string()), ("size", &size)])
-            })
-            .collect();
-        let said = tr_with(key::LOAD_BUY, &[("kits", &said.join(" + "))]);
+    let kits = kits_said(reader, order).map(|said| {
         view! { <p class="load-buy"><strong>{figure(said, Sentence::OrderKits)}</strong></p> }
     });
     let in_parts = (line.kits.is_none() && line.missing > Volume::default()).then(|| {

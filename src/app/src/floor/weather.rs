@@ -40,21 +40,8 @@ pub(super) fn day_said(at: usize) -> String {
 pub(super) fn Weather(at: usize) -> impl IntoView {
     let pick = Memo::new(move |_| of_coat(at, |coat| coat.pick));
     let night = move || matches!(pick.get(), DayPick::LowAndHigh | DayPick::Hours);
-    let before = at.checked_sub(1);
-    let again = move |before: usize| {
-        let first = of_coat(before, |coat| Some(coat.clone()));
-        alter(at, |coat| {
-            if let Some(first) = first {
-                coat.weather_of(&first);
-            }
-        });
-    };
     view! {
-        {before.map(|before| view! {
-            <button class="button" type="button" on:click=move |_| again(before)>
-                {move || tr_with(key::WEATHER_AGAIN, &[("n", &at.to_string())])}
-            </button>
-        })}
+        {again_button(at)}
         <SingleField single=Single::Slab coat=at />
         <SingleField single=Single::Air coat=at />
         <SingleField single=Single::Material coat=at />
@@ -83,21 +70,7 @@ pub(super) fn Weather(at: usize) -> impl IntoView {
             <SingleField single=Single::Drift coat=at />
         </Show>
         <Show when=move || pick.get() == DayPick::LowAndHigh>
-            <p class="small">{live(key::LOW_HIGH_HINT)}</p>
-            <SingleField single=Single::Low coat=at />
-            <TimeField
-                id=format!("coat-low-{at}")
-                label=key::ASK_LOW_AT
-                time=Signal::derive(move || of_coat(at, |coat| coat.low_at.clone()))
-                set=move |time| alter(at, |coat| coat.low_at = time)
-            />
-            <SingleField single=Single::High coat=at />
-            <TimeField
-                id=format!("coat-high-{at}")
-                label=key::ASK_HIGH_AT
-                time=Signal::derive(move || of_coat(at, |coat| coat.high_at.clone()))
-                set=move |time| alter(at, |coat| coat.high_at = time)
-            />
+            {low_and_high(at)}
         </Show>
         <Show when=move || pick.get() == DayPick::Hours>
             <Hours at=at />
@@ -107,6 +80,45 @@ pub(super) fn Weather(at: usize) -> impl IntoView {
             <SingleField single=Single::TonightSlab coat=at />
             <SingleField single=Single::TonightHumidity coat=at />
         </Show>
+    }
+}
+
+/// Button that takes over the readings and the day of the coat before, where there is one.
+fn again_button(at: usize) -> Option<impl IntoView> {
+    let before = at.checked_sub(1)?;
+    let again = move |_| {
+        let first = of_coat(before, |coat| Some(coat.clone()));
+        alter(at, |coat| {
+            if let Some(first) = first {
+                coat.weather_of(&first);
+            }
+        });
+    };
+    Some(view! {
+        <button class="button" type="button" on:click=again>
+            {move || tr_with(key::WEATHER_AGAIN, &[("n", &at.to_string())])}
+        </button>
+    })
+}
+
+/// How cold and how warm the air gets, and at what times of day.
+fn low_and_high(at: usize) -> impl IntoView {
+    view! {
+        <p class="small">{live(key::LOW_HIGH_HINT)}</p>
+        <SingleField single=Single::Low coat=at />
+        <TimeField
+            id=format!("coat-low-{at}")
+            label=key::ASK_LOW_AT
+            time=Signal::derive(move || of_coat(at, |coat| coat.low_at.clone()))
+            set=move |time| alter(at, |coat| coat.low_at = time)
+        />
+        <SingleField single=Single::High coat=at />
+        <TimeField
+            id=format!("coat-high-{at}")
+            label=key::ASK_HIGH_AT
+            time=Signal::derive(move || of_coat(at, |coat| coat.high_at.clone()))
+            set=move |time| alter(at, |coat| coat.high_at = time)
+        />
     }
 }
 

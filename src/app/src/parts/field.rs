@@ -17,6 +17,23 @@ fn keypad(kind: Kind, units: Units) -> &'static str {
     }
 }
 
+/// What is wrong with what was given, and the range that a quantity may have in these units.
+fn problem_said(
+    invalid: Invalid,
+    given: &str,
+    (quantity, kind, units): (Quantity, Kind, Units),
+) -> String {
+    let (low, high) = limits(kind, quantity, units);
+    let most = tr_with(kind.unit(units), &[("n", &high)]);
+    let text = match invalid {
+        Invalid::Empty => key::FIELD_EMPTY,
+        Invalid::Unreadable if kind == Kind::Count => key::FIELD_UNREADABLE_WHOLE,
+        Invalid::Unreadable => key::FIELD_UNREADABLE,
+        Invalid::OutOfRange { .. } => key::FIELD_OUT_OF_RANGE,
+    };
+    tr_with(text, &[("given", given.trim()), ("low", &low), ("high", &most)])
+}
+
 /// A stepper and field for one entry.
 #[component]
 pub(crate) fn Field(
@@ -51,16 +68,8 @@ pub(crate) fn Field(
     });
     let problem = move || {
         invalid.get().map(|invalid| {
-            let (low, high) = limits(kind, quantity, units());
             let given = entry.with(|entry| entry.text_in(kind, units()));
-            let most = tr_with(kind.unit(units()), &[("n", &high)]);
-            let text = match invalid {
-                Invalid::Empty => key::FIELD_EMPTY,
-                Invalid::Unreadable if kind == Kind::Count => key::FIELD_UNREADABLE_WHOLE,
-                Invalid::Unreadable => key::FIELD_UNREADABLE,
-                Invalid::OutOfRange { .. } => key::FIELD_OUT_OF_RANGE,
-            };
-            tr_with(text, &[("given", given.trim()), ("low", &low), ("high", &most)])
+            problem_said(invalid, &given, (quantity, kind, units()))
         })
     };
     let step = move |up: bool| set(entry.with(|entry| entry.stepped(kind, quantity, units(), up)));

@@ -27,6 +27,8 @@ const WIDTH: f64 = 340.0;
 /// The floor stands left; distances to its right.
 const LEFT: f64 = 6.0;
 const ROOM: f64 = 206.0;
+/// Where the texts beside the floor begin.
+const BESIDE: f64 = LEFT + ROOM + 10.0;
 const HIGH: f64 = 340.0;
 /// Where the floor begins under the text at its back, and under the strip that stands for walls.
 const TOP: f64 = 24.0;
@@ -45,81 +47,24 @@ pub(crate) fn plan(
     walls: Option<String>,
     title: String,
 ) -> impl IntoView + use<> {
-    let m = |length: Length| length.value;
-    let low = |of: fn(&Rectangle) -> f64| floor.iter().map(of).fold(f64::INFINITY, f64::min);
-    let high = |of: fn(&Rectangle) -> f64| floor.iter().map(of).fold(0.0, f64::max);
-    let (left, top) = (low(|r| r.left.value), low(|r| r.back.value));
-    let right = high(|r| r.left.value + r.width.value);
-    let bottom = high(|r| r.back.value + r.depth.value);
-    // One scale for both directions.
-    let scale = (ROOM / (right - left)).min(HIGH / (bottom - top));
     let begin = if walls.is_some() { TOP + WALLS } else { TOP };
-    let (x, y) = (move |v: f64| LEFT + scale * (v - left), move |v: f64| begin + scale * (v - top));
-    let rectangle = |r: &Rectangle, class: &'static str| {
-        let (width, height) = (scale * m(r.width), scale * m(r.depth));
-        view! { <rect class=class x=x(m(r.left)) y=y(m(r.back)) width=width height=height /> }
-    };
-    let all = |class| floor.iter().map(|r| rectangle(r, class)).collect::<Vec<_>>();
+    let projection = Projection::of(floor, begin);
+    let all = |class| floor.iter().map(|r| projection.rectangle(r, class)).collect::<Vec<_>>();
     let (outline, ground) = (all("plan-outline"), all("plan-floor"));
-    let walls = walls.map(|walls| {
-        view! {
-            <rect class="plan-band plan-wall" x=LEFT y=TOP - 4.0 width=scale * (right - left)
-                height=WALLS - 4.0 />
-            <text class="plan-side plan-over" x=LEFT + 6.0 y=TOP + 12.0>{walls}</text>
-        }
-    });
+    let walls = walls.map(|walls| walls_strip(projection, walls));
     // Of bays the distances stand in the bands; of one they stand beside the floor.
     let several = bands.iter().any(|band| band.bay > 0);
-    let ends: Vec<f64> = bands.iter().map(|band| y(m(band.to))).collect();
+    let ends: Vec<f64> = bands.iter().map(|band| projection.y(band.to)).collect();
     let beside = if several { vec![None; bands.len()] } else { labels(&ends, begin) };
     let mut shapes = Vec::new();
     let mut texts = Vec::new();
-    for (i, (band, end)) in bands.iter().zip(&ends).enumerate() {
-        let in_bay =
-            bands.get(..i).unwrap_or_default().iter().filter(|other| other.bay == band.bay).count();
-        let class = match (band.down, (in_bay + band.bay) % 2) {
-            (true, _) => "plan-band plan-band-down",
-            (false, 0) => "plan-band",
-            (false, _) => "plan-band plan-band-other",
-        };
-        shapes.extend(band.boxes.iter().map(|r| rectangle(r, class)));
-        let begins = band.boxes.iter().map(|r| x(m(r.left))).fold(f64::INFINITY, f64::min);
-        let stops = band.boxes.iter().map(|r| x(m(r.left) + m(r.width))).fold(LEFT, f64::max);
-        // Across the floor, and on to its text where there is one.
-        let (edge, at) = (LEFT + scale * (right - left) + 2.0, LEFT + ROOM + 10.0);
-        let tape = match beside[i] {
-            _ if several => format!("M{begins:.1} {end:.1}H{stops:.1}"),
-            Some(y) => format!("M{LEFT} {end:.1}H{edge:.1}L{:.1} {y:.1}", at - 2.0),
-            None => format!("M{LEFT} {end:.1}H{edge:.1}"),
-        };
-        let above = y(m(band.from));
-        let high = end - above;
-        let widest = band.boxes.iter().max_by(|a, b| m(a.width).total_cmp(&m(b.width)));
-        let middle = widest.map_or(0.0, |r| x(m(r.left) + m(r.width) / 2.0));
-        let inside = several && high >= LOWEST + LEAST;
-        let number = (high >= LOWEST).then(|| {
-            let room = if inside { LEAST } else { 0.0 };
-            let y = f64::midpoint(above, *end - room) + 6.0;
-            view! { <text class="plan-number" x=middle y=y>{band.number.clone()}</text> }
-        });
-        let distance = beside[i].map(|y| {
-            view! { <text class="plan-distance" x=at y=y + 5.0>{band.tape.clone()}</text> }
-        });
-        let within = inside.then(|| {
-            let class = "plan-distance plan-within";
-            view! { <text class=class x=middle y=end - 5.0>{band.tape.clone()}</text> }
-        });
-        texts.push(view! { <path class="plan-tape" d=tape /> {number} {distance} {within} });
+    for (i, (band, beside)) in bands.iter().zip(beside).enumerate() {
+        let class = band_class(band, bands.get(..i).unwrap_or_default());
+        shapes.extend(band.boxes.iter().map(|r| projection.rectangle(r, class)));
+        texts.push(band_texts(projection, band, beside, several));
     }
-    // The tape lines between bays, along what lies to the right of each.
-    let lines = bands.iter().filter(|band| band.bay > 0).map(|band| {
-        let side = band.boxes.iter().map(|r| x(m(r.left))).fold(f64::INFINITY, f64::min);
-        let line = format!("M{side:.1} {:.1}V{:.1}", y(m(band.from)), y(m(band.to)));
-        view! { <path class="plan-tape" d=line /> }
-    });
-    let lines = lines.collect::<Vec<_>>();
-    let floor_ends = y(bottom);
-    let box_of = format!("0 0 {WIDTH} {:.0}", floor_ends + 24.0);
+    let lines = bay_lines(projection, bands);
+    let box_of = format!("0 0 {WIDTH} {:.0}", projection.end + 24.0);
     view! {
         <svg class="plan" viewBox=box_of role="img" aria-label=title>
             <text class="plan-side" x=LEFT y=TOP - 8.0>{back.to_owned()}</text>
@@ -129,9 +74,136 @@ pub(crate) fn plan(
             {shapes}
             {lines}
             {texts}
-            <text class="plan-side" x=LEFT y=floor_ends + 18.0>{front.to_owned()}</text>
+            <text class="plan-side" x=LEFT y=projection.end + 18.0>{front.to_owned()}</text>
         </svg>
     }
+}
+
+/// Where the places of a floor stand in its drawing, with one scale for both directions.
+#[derive(Clone, Copy)]
+struct Projection {
+    /// The left edge of the floor, in meters.
+    left: f64,
+    /// Its back edge, in meters.
+    top: f64,
+    /// How wide the floor is in the drawing.
+    width: f64,
+    /// Where in the drawing the floor begins, from its top.
+    begin: f64,
+    /// Where in the drawing the floor ends, from its top.
+    end: f64,
+    /// How much of the drawing one meter takes.
+    scale: f64,
+}
+
+impl Projection {
+    /// The projection of a floor that begins so far down in the drawing.
+    fn of(floor: &[Rectangle], begin: f64) -> Self {
+        let low = |of: fn(&Rectangle) -> f64| floor.iter().map(of).fold(f64::INFINITY, f64::min);
+        let high = |of: fn(&Rectangle) -> f64| floor.iter().map(of).fold(0.0, f64::max);
+        let (left, top) = (low(|r| r.left.value), low(|r| r.back.value));
+        let right = high(|r| r.left.value + r.width.value);
+        let bottom = high(|r| r.back.value + r.depth.value);
+        let scale = (ROOM / (right - left)).min(HIGH / (bottom - top));
+        let (width, end) = (scale * (right - left), begin + scale * (bottom - top));
+        Self { left, top, width, begin, end, scale }
+    }
+
+    /// How far to the right a place stands that is so far from the left.
+    fn x(&self, from_left: Length) -> f64 {
+        LEFT + self.scale * (from_left.value - self.left)
+    }
+
+    /// How far down a place stands that is so far from the back wall.
+    fn y(&self, from_back: Length) -> f64 {
+        self.begin + self.scale * (from_back.value - self.top)
+    }
+
+    /// How far to the right a band begins.
+    fn left_of(&self, band: &Band) -> f64 {
+        band.boxes.iter().map(|r| self.x(r.left)).fold(f64::INFINITY, f64::min)
+    }
+
+    /// A part of the floor as it is drawn.
+    fn rectangle(&self, r: &Rectangle, class: &'static str) -> impl IntoView + use<> {
+        let (x, y) = (self.x(r.left), self.y(r.back));
+        let (width, height) = (self.scale * r.width.value, self.scale * r.depth.value);
+        view! { <rect class=class x=x y=y width=width height=height /> }
+    }
+}
+
+/// The strip at the back that stands for the walls and steps.
+fn walls_strip(projection: Projection, walls: String) -> impl IntoView {
+    view! {
+        <rect class="plan-band plan-wall" x=LEFT y=TOP - 4.0 width=projection.width
+            height=WALLS - 4.0 />
+        <text class="plan-side plan-over" x=LEFT + 6.0 y=TOP + 12.0>{walls}</text>
+    }
+}
+
+/// The class of a band, by the bands before it: no two that meet look alike.
+fn band_class(band: &Band, before: &[Band]) -> &'static str {
+    let in_bay = before.iter().filter(|other| other.bay == band.bay).count();
+    match (band.down, (in_bay + band.bay) % 2) {
+        (true, _) => "plan-band plan-band-down",
+        (false, 0) => "plan-band",
+        (false, _) => "plan-band plan-band-other",
+    }
+}
+
+/// The tape of a band, its number, and its distance from the back wall beside the floor or within.
+fn band_texts(
+    projection: Projection,
+    band: &Band,
+    beside: Option<f64>,
+    several: bool,
+) -> impl IntoView + use<> {
+    let (above, end) = (projection.y(band.from), projection.y(band.to));
+    let high = end - above;
+    let widest = band.boxes.iter().max_by(|a, b| a.width.value.total_cmp(&b.width.value));
+    let middle = widest.map_or(0.0, |r| projection.x(r.left + r.width / 2.0));
+    let inside = several && high >= LOWEST + LEAST;
+    let number = (high >= LOWEST).then(|| {
+        let room = if inside { LEAST } else { 0.0 };
+        let y = f64::midpoint(above, end - room) + 6.0;
+        view! { <text class="plan-number" x=middle y=y>{band.number.clone()}</text> }
+    });
+    let distance = beside.map(|y| {
+        view! { <text class="plan-distance" x=BESIDE y=y + 5.0>{band.tape.clone()}</text> }
+    });
+    let within = inside.then(|| {
+        let class = "plan-distance plan-within";
+        view! { <text class=class x=middle y=end - 5.0>{band.tape.clone()}</text> }
+    });
+    let tape = tape_path(projection, band, beside, several);
+    view! { <path class="plan-tape" d=tape /> {number} {distance} {within} }
+}
+
+/// The line of a band's tape: across its bay, or across the floor and on to the text beside it.
+fn tape_path(projection: Projection, band: &Band, beside: Option<f64>, several: bool) -> String {
+    let end = projection.y(band.to);
+    let edge = LEFT + projection.width + 2.0;
+    match beside {
+        _ if several => {
+            let begins = projection.left_of(band);
+            let stops =
+                band.boxes.iter().map(|r| projection.x(r.left + r.width)).fold(LEFT, f64::max);
+            format!("M{begins:.1} {end:.1}H{stops:.1}")
+        }
+        Some(y) => format!("M{LEFT} {end:.1}H{edge:.1}L{:.1} {y:.1}", BESIDE - 2.0),
+        None => format!("M{LEFT} {end:.1}H{edge:.1}"),
+    }
+}
+
+/// The tape lines between bays, along what lies to the right of each.
+fn bay_lines(projection: Projection, bands: &[Band]) -> Vec<impl IntoView + use<>> {
+    let lines = bands.iter().filter(|band| band.bay > 0).map(|band| {
+        let side = projection.left_of(band);
+        let line =
+            format!("M{side:.1} {:.1}V{:.1}", projection.y(band.from), projection.y(band.to));
+        view! { <path class="plan-tape" d=line /> }
+    });
+    lines.collect()
 }
 
 /// How high the text beside each band's end stands: there, or moved up so far that no two meet. Of

@@ -32,52 +32,12 @@ pub(crate) fn Printed(
     let units = Memo::new(move |_| entry.with(|entry| entry.units));
     // Nothing is wrong with a figure that nobody has come to yet; the list of what is missing
     // names it.
-    let problem = Memo::new(move |_| {
-        let given = entry.get();
-        let invalid = given.value(kind, quantity).err()?;
-        let (low, high) = limits(kind, quantity, given.units);
-        let most = tr_with(kind.unit(given.units), &[("n", &high)]);
-        let other = given.units.other();
-        let would = Entry::as_typed(given.text.clone(), other).value(kind, quantity).is_ok();
-        let text = match invalid {
-            Invalid::Empty => return None,
-            Invalid::Unreadable => key::FIELD_UNREADABLE_PRINTED,
-            Invalid::OutOfRange { .. } if would => key::FIELD_OTHER_UNIT,
-            Invalid::OutOfRange { .. } => key::FIELD_OUT_OF_RANGE,
-        };
-        let unit = tr_with(kind.unit(other), &[("n", "")]);
-        let figures =
-            [("given", given.text.trim()), ("low", &low), ("high", &most), ("unit", unit.trim())];
-        Some(tr_with(text, &figures))
-    });
-    let said = move |units: Units| tr_with(kind.unit(units), &[("n", "")]).trim().to_owned();
-    let two = kind.unit(Units::Us) != kind.unit(Units::Metric);
-    let unit = if two {
-        let name = format!("{id}-unit");
-        let choose = move |text: String| {
-            let units = if text == "us" { Units::Us } else { Units::Metric };
-            let text = entry.with_untracked(|entry| entry.text.clone());
-            set(Entry { text, units });
-        };
-        view! {
-            <select
-                id=name
-                class="printed-unit"
-                aria-label=move || tr_with(key::UNIT_OF, &[("what", &tr(label))])
-                on:change:target=move |event| choose(event.target().value())
-            >
-                <option value="us" selected=move || units.get() == Units::Us>
-                    {move || said(Units::Us)}
-                </option>
-                <option value="metric" selected=move || units.get() == Units::Metric>
-                    {move || said(Units::Metric)}
-                </option>
-            </select>
-        }
-        .into_any()
-    } else {
-        view! { <span>{move || said(units.get())}</span> }.into_any()
+    let problem = Memo::new(move |_| problem_said(&entry.get(), quantity, kind));
+    let choose = move |units: Units| {
+        let text = entry.with_untracked(|entry| entry.text.clone());
+        set(Entry { text, units });
     };
+    let unit = unit_choice(format!("{id}-unit"), label, kind, units, choose);
     let problem_id = format!("{id}-problem");
     let described = problem_id.clone();
     view! {
@@ -107,4 +67,56 @@ pub(crate) fn Printed(
             <p id=problem_id class="field-problem">{move || problem.get()}</p>
         </div>
     }
+}
+
+/// What is wrong with a figure that was given, and whether another unit would make it right.
+fn problem_said(given: &Entry, quantity: Quantity, kind: Kind) -> Option<String> {
+    let invalid = given.value(kind, quantity).err()?;
+    let (low, high) = limits(kind, quantity, given.units);
+    let most = tr_with(kind.unit(given.units), &[("n", &high)]);
+    let other = given.units.other();
+    let would = Entry::as_typed(given.text.clone(), other).value(kind, quantity).is_ok();
+    let text = match invalid {
+        Invalid::Empty => return None,
+        Invalid::Unreadable => key::FIELD_UNREADABLE_PRINTED,
+        Invalid::OutOfRange { .. } if would => key::FIELD_OTHER_UNIT,
+        Invalid::OutOfRange { .. } => key::FIELD_OUT_OF_RANGE,
+    };
+    let unit = tr_with(kind.unit(other), &[("n", "")]);
+    let figures =
+        [("given", given.text.trim()), ("low", &low), ("high", &most), ("unit", unit.trim())];
+    Some(tr_with(text, &figures))
+}
+
+/// The unit that a figure is printed in, with a choice where its kind has two.
+fn unit_choice(
+    id: String,
+    label: &'static str,
+    kind: Kind,
+    units: Memo<Units>,
+    choose: impl Fn(Units) + 'static,
+) -> AnyView {
+    let said = move |units: Units| tr_with(kind.unit(units), &[("n", "")]).trim().to_owned();
+    if kind.unit(Units::Us) == kind.unit(Units::Metric) {
+        return view! { <span>{move || said(units.get())}</span> }.into_any();
+    }
+    let chosen = move |text: String| {
+        choose(if text == "us" { Units::Us } else { Units::Metric });
+    };
+    view! {
+        <select
+            id=id
+            class="printed-unit"
+            aria-label=move || tr_with(key::UNIT_OF, &[("what", &tr(label))])
+            on:change:target=move |event| chosen(event.target().value())
+        >
+            <option value="us" selected=move || units.get() == Units::Us>
+                {move || said(Units::Us)}
+            </option>
+            <option value="metric" selected=move || units.get() == Units::Metric>
+                {move || said(Units::Metric)}
+            </option>
+        </select>
+    }
+    .into_any()
 }

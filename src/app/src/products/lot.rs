@@ -68,18 +68,8 @@ fn known(desk: Desk, record: &ProductRecord) -> impl IntoView + use<> {
     let reader = desk.reader();
     let product = Product::try_from(record).ok();
     let sheet = Product::try_from(&ProductRecord { learnt: Vec::new(), ..record.clone() }).ok();
-    let runs = product.as_ref().map(|product| {
-        let as_sheet =
-            if product.lot().seen.is_empty() { key::LOT_UNSEEN } else { key::LOT_AS_SHEET };
-        say::lot_runs(reader, product.lot()).unwrap_or_else(|| tr(as_sheet))
-    });
-    let spread = product.as_ref().map(Product::lot).filter(|lot| lot.seen.len() > 1);
-    let spread = spread.map(|lot| {
-        let least = lot.seen.iter().copied().fold(f64::MAX, f64::min);
-        let most = lot.seen.iter().copied().fold(f64::MIN, f64::max);
-        let figures = [("least", &*reader.times_down(least)), ("most", &*reader.times_up(most))];
-        tr_with(key::LOT_SPREAD, &figures)
-    });
+    let runs = product.as_ref().map(|product| runs_said(reader, product));
+    let spread = product.as_ref().and_then(|product| spread_said(reader, product));
     let line = |(at, learnt): (usize, &LearntRecord)| {
         let says = sheet.as_ref().and_then(|sheet| says(reader, sheet, learnt));
         let (id, learnt_at) = (record.id.clone(), learnt.at.clone());
@@ -126,6 +116,23 @@ fn known(desk: Desk, record: &ProductRecord) -> impl IntoView + use<> {
             </ul>
         </details>
     }
+}
+
+/// How the lot of a product runs against its sheet, in words.
+fn runs_said(reader: Reader, product: &Product) -> String {
+    let as_sheet = if product.lot().seen.is_empty() { key::LOT_UNSEEN } else { key::LOT_AS_SHEET };
+    say::lot_runs(reader, product.lot()).unwrap_or_else(|| tr(as_sheet))
+}
+
+/// How far apart what was seen of a lot lies; nothing of fewer than two.
+fn spread_said(reader: Reader, product: &Product) -> Option<String> {
+    let seen = &product.lot().seen;
+    (seen.len() > 1).then(|| {
+        let least = seen.iter().copied().fold(f64::MAX, f64::min);
+        let most = seen.iter().copied().fold(f64::MIN, f64::max);
+        let figures = [("least", &*reader.times_down(least)), ("most", &*reader.times_up(most))];
+        tr_with(key::LOT_SPREAD, &figures)
+    })
 }
 
 /// What was seen, when, of how much and how warm.

@@ -4,6 +4,7 @@ use super::{Batch, Bound};
 use crate::conditions::Conditions;
 use crate::film::UNREAD_HUMIDITY;
 use crate::job::Job;
+use crate::kit::Kits;
 use crate::measure::Measured;
 use crate::quantity::{Area, Figure, Mass, Time, Volume};
 use crate::timeline::Timeline;
@@ -26,24 +27,41 @@ impl Job {
         let (measured, area) = (&batch.measured, batch.area);
         let mut steps = self.explain_pail(measured.mass, batch.pot_life);
         self.explain_times((area, measured.volume), &batch.timeline, &mut steps);
-        if let Some(damp) = self.product.film().damp() {
-            let Conditions { air, humidity, .. } = self.conditions;
-            let figures = vec![
-                air.into(),
-                Figure::Share(humidity.unwrap_or(UNREAD_HUMIDITY)),
-                Figure::Number(damp.sooner(air, humidity)),
-            ];
-            steps.push(Step::new(Sentence::DampAir, Source::Published, figures));
-        }
-        let left = batch.edge_left;
+        steps.extend(self.explain_damp_air());
+        steps.push(self.explain_open_left(batch.edge_left));
+        self.explain_bounds_of_size(&mut steps);
+        self.explain_bounds_of_time(&mut steps);
+        self.explain_volume(area, &mut steps);
+        steps.extend(measured.kits.map(|kits| explain_kits(&kits, measured.volume)));
+        steps.extend(self.explain_least(measured));
+        self.explain_split(measured, &mut steps);
+        steps
+    }
+
+    /// The step from the humidity to how much sooner damp air closes the film, if it does.
+    fn explain_damp_air(&self) -> Option<Step> {
+        let damp = self.product.film().damp()?;
+        let Conditions { air, humidity, .. } = self.conditions;
+        let figures = vec![
+            air.into(),
+            Figure::Share(humidity.unwrap_or(UNREAD_HUMIDITY)),
+            Figure::Number(damp.sooner(air, humidity)),
+        ];
+        Some(Step::new(Sentence::DampAir, Source::Published, figures))
+    }
+
+    /// The step from what is left of the open time to the part of it that may be planned.
+    fn explain_open_left(&self, left: Time) -> Step {
         let usable = left * self.crew.usable;
         let part = Figure::Share(self.crew.usable);
         let figures = vec![self.conditions.slab.into(), left.into(), part, usable.into()];
-        steps.push(Step::new(Sentence::OpenLeft, Source::Published, figures));
+        Step::new(Sentence::OpenLeft, Source::Published, figures)
+    }
+
+    /// The areas that floor, pail and the owner's limit allow, each alone.
+    fn explain_bounds_of_size(&self, steps: &mut Vec<Step>) {
         let mut say = |sentence, source, figures| steps.push(Step::new(sentence, source, figures));
-        let coverage = &self.bare.coverage;
-        let by_volume = |volume| coverage.area_from(volume).into();
-        let density = self.product.ratio().density();
+        let by_volume = |volume| self.bare.coverage.area_from(volume).into();
         say(Sentence::BoundFloor, Source::Entered, vec![self.bare.area.into()]);
         say(
             Sentence::BoundVessel,
@@ -51,8 +69,13 @@ impl Job {
             vec![by_volume(self.gear.vessel.working_capacity())],
         );
         if let Some(limit) = self.gear.largest_mass {
-            say(Sentence::BoundMass, Source::Entered, vec![by_volume(limit / density)]);
+            let volume = limit / self.product.ratio().density();
+            say(Sentence::BoundMass, Source::Entered, vec![by_volume(volume)]);
         }
+    }
+
+    /// The areas that pot life, open time and the wet edges allow, each alone.
+    fn explain_bounds_of_time(&self, steps: &mut Vec<Step>) {
         for (bound, sentence) in [
             (Bound::PailLife, Sentence::BoundPail),
             (Bound::OpenTime, Sentence::BoundOpen),
@@ -68,36 +91,32 @@ impl Job {
                 continue;
             }
             if let Some(alone) = self.area_by(bound) {
-                say(sentence, Source::Arithmetic, vec![alone.into()]);
+                steps.push(Step::new(sentence, Source::Arithmetic, vec![alone.into()]));
             }
         }
-        say(Sentence::Area, Source::Arithmetic, vec![area.into()]);
-        say(
-            Sentence::Volume,
-            Source::Arithmetic,
-            vec![
-                area.into(),
-                Figure::Thickness(coverage.wet()),
-                Figure::Share(coverage.take_up()),
-                Figure::Share(coverage.loss()),
-                coverage.volume_for(area).into(),
-            ],
-        );
-        if let Some(kits) = measured.kits {
-            let figures = vec![
-                Figure::Number(f64::from(kits.halves) / 2.0),
-                kits.each.into(),
-                measured.volume.into(),
-            ];
-            say(Sentence::InKits, Source::DataSheet, figures);
+    }
+
+    /// The steps from the area of the batch to its volume.
+    fn explain_volume(&self, area: Area, steps: &mut Vec<Step>) {
+        let coverage = &self.bare.coverage;
+        steps.push(Step::new(Sentence::Area, Source::Arithmetic, vec![area.into()]));
+        let figures = vec![
+            area.into(),
+            Figure::Thickness(coverage.wet()),
+            Figure::Share(coverage.take_up()),
+            Figure::Share(coverage.loss()),
+            coverage.volume_for(area).into(),
+        ];
+        steps.push(Step::new(Sentence::Volume, Source::Arithmetic, figures));
+    }
+
+    /// The least that can be measured within tolerance, unless all of it comes in whole kits.
+    fn explain_least(&self, measured: &Measured) -> Option<Step> {
+        if measured.kits.is_some_and(|kits| kits.whole()) {
+            return None;
         }
-        if measured.kits.is_none_or(|kits| !kits.whole())
-            && let Ok(least) = self.gear.smallest(self.product.ratio(), self.product.tolerance())
-        {
-            say(Sentence::LeastMeasured, Source::Practice, vec![least.into()]);
-        }
-        self.explain_split(measured, &mut steps);
-        steps
+        let least = self.gear.smallest(self.product.ratio(), self.product.tolerance()).ok()?;
+        Some(Step::new(Sentence::LeastMeasured, Source::Practice, vec![least.into()]))
     }
 
     /// The steps to the pot life of so much in the pail, and the part of it that may be used.
@@ -185,4 +204,11 @@ impl Job {
         let figures = vec![Figure::Share(measured.off_at_most), tolerance];
         steps.push(Step::new(Sentence::OffAtMost, Source::Practice, figures));
     }
+}
+
+/// The step from the kits of a batch to the volume they make.
+fn explain_kits(kits: &Kits, volume: Volume) -> Step {
+    let figures =
+        vec![Figure::Number(f64::from(kits.halves) / 2.0), kits.each.into(), volume.into()];
+    Step::new(Sentence::InKits, Source::DataSheet, figures)
 }

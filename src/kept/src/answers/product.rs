@@ -104,6 +104,19 @@ impl Reading<SheetField> {
         self.missing(SheetField { row: None, label, id });
     }
 
+    /// Each of name, chemistry and basis of the ratio is a fault where it is missing.
+    fn name_and_choices(&mut self, draft: &DraftRecord) {
+        if draft.name.trim().is_empty() {
+            self.lacks(key::SHEET_NAME, key::SHEET_NAME.to_owned());
+        }
+        if draft.chemistry.is_none() {
+            self.lacks(key::SHEET_CHEMISTRY, key::SHEET_CHEMISTRY.to_owned());
+        }
+        if draft.ratio_by.is_none() {
+            self.lacks(key::SHEET_RATIO_BY, key::SHEET_RATIO_BY.to_owned());
+        }
+    }
+
     /// Every figure of which a sheet has one, where it is asked for.
     fn singles(&mut self, draft: &DraftRecord) -> BTreeMap<Single, f64> {
         let asked = Single::ALL.into_iter().filter(|single| draft.concerns(*single));
@@ -238,15 +251,7 @@ impl Reading<SheetField> {
 
 /// The record, once everything was read; nothing where something is invalid or missing.
 fn product(draft: &DraftRecord, reading: &mut Reading<SheetField>) -> Option<ProductRecord> {
-    if draft.name.trim().is_empty() {
-        reading.lacks(key::SHEET_NAME, key::SHEET_NAME.to_owned());
-    }
-    if draft.chemistry.is_none() {
-        reading.lacks(key::SHEET_CHEMISTRY, key::SHEET_CHEMISTRY.to_owned());
-    }
-    if draft.ratio_by.is_none() {
-        reading.lacks(key::SHEET_RATIO_BY, key::SHEET_RATIO_BY.to_owned());
-    }
+    reading.name_and_choices(draft);
     let components = reading.components(draft);
     let (additives, kits) = (reading.additives(draft), reading.kits(draft));
     let (pot_life, open_time) = (reading.pot_life(draft), reading.open_time(draft));

@@ -217,6 +217,7 @@ impl Kind {
     }
 
     /// Units that may be typed, with how much each is in the field's own; lower case.
+    #[expect(clippy::too_many_lines, reason = "a table")]
     pub(super) fn names(self, units: Units) -> &'static [(&'static str, f64)] {
         match (self, units) {
             (Self::Temperature | Self::Change, Units::Us) => &[("°f", 1.0), ("°", 1.0), ("f", 1.0)],

@@ -1,5 +1,7 @@
 //! What was mixed, as it is remembered: one record a batch, the product's own version beside.
 
+mod table;
+
 use std::collections::BTreeMap;
 
 use pailwise_calc::field::Field;
@@ -14,6 +16,8 @@ use super::Record as _;
 use super::run::{BandRecord, PourRecord, RunRecord};
 use crate::entry::{Entry, Kind};
 use crate::units::Units;
+
+pub use table::csv;
 
 /// What is typed within so many milliseconds is one change, not one a key.
 const ONE_CHANGE: f64 = 60_000.0;
@@ -340,94 +344,6 @@ pub fn sums<'a>(log: impl IntoIterator<Item = &'a LogRecord>) -> Vec<Sum> {
         sum.planned += area(batch.planned_m2);
     }
     sums.into_values().collect()
-}
-
-/// Batches as a table (RFC 4180): units in the head, one row a batch, times where the phone was.
-///
-/// A text that a spreadsheet would take for a formula gets a blank before it.
-pub fn csv<'a>(log: impl IntoIterator<Item = &'a LogRecord>) -> Option<String> {
-    let mut table =
-        csv::WriterBuilder::new().terminator(csv::Terminator::CRLF).from_writer(Vec::new());
-    table
-        .write_record([
-            "met_at",
-            "product",
-            "product_id",
-            "product_crc32",
-            "ended",
-            "ended_at",
-            "mixed_l",
-            "mixed_gal",
-            "parts_l",
-            "parts_kg",
-            "measured",
-            "lots",
-            "slab_c",
-            "air_c",
-            "material_c",
-            "humidity",
-            "planned_m2",
-            "covered_m2",
-            "rollers",
-            "mixed_at",
-            "emptied_at",
-            "rolled_at",
-            "flaked_at",
-            "floor",
-            "crew",
-            "notes",
-        ])
-        .ok()?;
-    for batch in log {
-        let at = |ms: f64| local(ms, batch.ahead_min);
-        let done = |stage| batch.done.get(&stage).map_or_else(String::new, |ms| at(*ms));
-        let parts = |number: fn(&PourRecord) -> f64| {
-            let parts = batch.pours.iter();
-            let parts = parts.map(|pour| format!("{} {:.3}", pour.what, number(pour)));
-            plain(&parts.collect::<Vec<_>>().join("; "))
-        };
-        let gallons = Volume::new::<unit::liter>(batch.mixed_l).get::<unit::gallon>();
-        let said = |what| plain(batch.said(what));
-        table
-            .write_record([
-                at(batch.met_at_ms),
-                plain(&batch.name),
-                batch.product.clone(),
-                format!("{:08x}", batch.product_crc32),
-                match batch.ended {
-                    Ended::Laid => "laid".to_owned(),
-                    Ended::Discarded => "discarded".to_owned(),
-                },
-                at(batch.ended_at_ms),
-                format!("{:.3}", batch.mixed_l),
-                format!("{gallons:.3}"),
-                parts(|pour| pour.volume_l),
-                parts(|pour| pour.mass_kg),
-                said(Said::Measured),
-                said(Said::Lots),
-                format!("{:.1}", batch.conditions.slab_c),
-                format!("{:.1}", batch.conditions.air_c),
-                format!("{:.1}", batch.conditions.material_c),
-                said(Said::Humidity),
-                format!("{:.2}", batch.planned_m2),
-                format!("{:.2}", batch.covered_m2()),
-                batch.rollers.to_string(),
-                done(Stage::Mix),
-                done(Stage::Empty),
-                done(Stage::Roll),
-                done(Stage::Flake),
-                said(Said::Floor),
-                said(Said::Crew),
-                said(Said::Notes),
-            ])
-            .ok()?;
-    }
-    String::from_utf8(table.into_inner().ok()?).ok()
-}
-
-fn plain(text: &str) -> String {
-    let formula = text.starts_with(['=', '+', '-', '@', '\t', '\r']);
-    if formula { format!(" {text}") } else { text.to_owned() }
 }
 
 #[cfg(test)]

@@ -128,6 +128,7 @@ impl Single {
     }
 
     /// Returns the label, hint, range and kind of its field in the form.
+    #[expect(clippy::too_many_lines, reason = "a table")]
     pub fn ask(self) -> Ask {
         use Kind::{Change, Count, Hours, Minutes, Number, Percent, Temperature};
         match self {

@@ -53,26 +53,7 @@ pub(super) fn Answer() -> impl IntoView {
     let answers = Memo::new(move |_| found.with(|found| found.batch().is_some()));
     let other = move || {
         let reader = desk.reader();
-        found.with(|found| match found {
-            Found::NoProduct => {
-                Some(view! { <p class="no-answer">{live(key::NO_PRODUCT)}</p> }.into_any())
-            }
-            Found::Faults(faults) => Some(no_answer(reader, faults).into_any()),
-            Found::Wrong(error, moves, limit) => {
-                Some(wrong(reader, error, moves, *limit).into_any())
-            }
-            Found::Refused(refusal, moves, job) => {
-                let found = judged(job, Time::default());
-                Some(
-                    view! {
-                        {forbids(&found).then(|| readiness(reader, &found))}
-                        {refused(reader, refusal, moves, &job.product)}
-                    }
-                    .into_any(),
-                )
-            }
-            Found::Batch(_) => None,
-        })
+        found.with(|found| no_batch(reader, found))
     };
     // What more than one part shows.
     let shared = Memo::new(move |_| {
@@ -82,6 +63,46 @@ pub(super) fn Answer() -> impl IntoView {
             Some((good.job.moves(Some(&good.batch)), found))
         })
     });
+    // The rest is asked for when the first answer is there: built before, its parts would all be
+    // filled at once.
+    let begins = Memo::new(move |_| settled.with(Option::is_some));
+    view! {
+        {move || answers.get().then(|| view! { <Headline found=found /> })}
+        {other}
+        <div class="answer-rest" aria-busy=move || waits.get().then_some("true")>
+            {move || begins.get().then(|| rest(desk, settled, shared))}
+        </div>
+    }
+}
+
+/// Why there is no batch; nothing where there is one.
+fn no_batch(reader: Reader, found: &Found) -> Option<AnyView> {
+    match found {
+        Found::NoProduct => {
+            Some(view! { <p class="no-answer">{live(key::NO_PRODUCT)}</p> }.into_any())
+        }
+        Found::Faults(faults) => Some(no_answer(reader, faults).into_any()),
+        Found::Wrong(error, moves, limit) => Some(wrong(reader, error, moves, *limit).into_any()),
+        Found::Refused(refusal, moves, job) => {
+            let found = judged(job, Time::default());
+            Some(
+                view! {
+                    {forbids(&found).then(|| readiness(reader, &found))}
+                    {refused(reader, refusal, moves, &job.product)}
+                }
+                .into_any(),
+            )
+        }
+        Found::Batch(_) => None,
+    }
+}
+
+/// What follows the headline: the split, the times, what holds the batch back, and the workings.
+fn rest(
+    desk: Desk,
+    settled: ReadSignal<Option<Found>>,
+    shared: Memo<Option<(Vec<Move>, Readiness)>>,
+) -> impl IntoView {
     // A part of what goes with the answer, anew with each answer.
     let part = move |show: fn(Reader, &Good, &[Move], &Readiness) -> AnyView| {
         in_turn(move || {
@@ -96,36 +117,25 @@ pub(super) fn Answer() -> impl IntoView {
             shown.into_any()
         })
     };
-    // Asked for when the first answer is there: built before, they would all be filled at once.
-    let rest = move || {
-        view! {
-            // What forbids coating stands first.
-            {part(|reader, good, _, ready| view! {
-                {forbids(ready).then(|| readiness(reader, ready))}
-                {say::left_over(reader, &good.batch).map(|text| view! { <p class="caution">{text}</p> })}
-                {kits::kits_first(reader, good)}
-                {split::split(reader, good)}
-                {start(good, ready)}
-            }.into_any())}
-            {part(|reader, good, _, _| view! {
-                {rescue::rescue(reader, good)}
-                {time::time(reader, good)}
-            }.into_any())}
-            {part(|reader, good, moves, ready| view! {
-                {holds(reader, good, moves)}
-                {(!forbids(ready)).then(|| readiness(reader, ready))}
-            }.into_any())}
-            {part(|reader, good, _, _| heat::heat(reader, good).into_any())}
-            {part(|reader, good, moves, _| working(reader, good, moves).into_any())}
-        }
-    };
-    let begins = Memo::new(move |_| settled.with(Option::is_some));
     view! {
-        {move || answers.get().then(|| view! { <Headline found=found /> })}
-        {other}
-        <div class="answer-rest" aria-busy=move || waits.get().then_some("true")>
-            {move || begins.get().then(rest)}
-        </div>
+        // What forbids coating stands first.
+        {part(|reader, good, _, ready| view! {
+            {forbids(ready).then(|| readiness(reader, ready))}
+            {say::left_over(reader, &good.batch).map(|text| view! { <p class="caution">{text}</p> })}
+            {kits::kits_first(reader, good)}
+            {split::split(reader, good)}
+            {start(good, ready)}
+        }.into_any())}
+        {part(|reader, good, _, _| view! {
+            {rescue::rescue(reader, good)}
+            {time::time(reader, good)}
+        }.into_any())}
+        {part(|reader, good, moves, ready| view! {
+            {holds(reader, good, moves)}
+            {(!forbids(ready)).then(|| readiness(reader, ready))}
+        }.into_any())}
+        {part(|reader, good, _, _| heat::heat(reader, good).into_any())}
+        {part(|reader, good, moves, _| working(reader, good, moves).into_any())}
     }
 }
 

@@ -1,6 +1,7 @@
 //! How long: by when the pail is empty, the floor rolled and flaked, and the next mix started.
 
 use leptos::prelude::*;
+use pailwise_calc::job::Job;
 use pailwise_calc::pail::warm_enough;
 use pailwise_calc::product::Product;
 use pailwise_calc::quantity::{Time, unit};
@@ -46,22 +47,7 @@ pub(super) fn time(reader: Reader, good: &Good) -> impl IntoView + use<> {
     );
     let only_cup =
         longest.map(|_| view! { <p class="small" id="mix-span">{live(key::TIME_ONLY_CUP)}</p> });
-    let keep = job.product.film().damp().map(|_| {
-        let unread = job.conditions.humidity.is_none();
-        view! {
-            <p class="notice" id="mix-keep">{live(key::TIME_KEEP_IN_PAIL)}</p>
-            {unread.then(|| view! {
-                <p class="caution" id="mix-humidity">{live(key::TIME_HUMIDITY_UNREAD)}</p>
-            })}
-        }
-    });
     let lot = lot_line(reader, &good.job.product, &good.product.id);
-    let dry_edge = flaked && !job.crew.spikes;
-    let strips = (dry_edge && batch.strip < job.crew.throw * 0.999).then(|| {
-        let depth = reader.distance(batch.strip);
-        let text = tr_with(key::TIME_STRIPS, &[("depth", &depth)]);
-        view! { <p class="notice" id="mix-strips">{text}</p> }
-    });
     view! {
         <section class="card">
             <h2>{live(key::TIME)}</h2>
@@ -74,13 +60,37 @@ pub(super) fn time(reader: Reader, good: &Good) -> impl IntoView + use<> {
                 {next}
             </dl>
             {bars(reader, good)}
-            {strips}
+            {strips(reader, good)}
             <p class="caution" id="mix-latest">{figure(latest, Sentence::PourOut)}</p>
             {only_cup}
             {lot}
-            {keep}
+            {keep_in_pail(job)}
         </section>
     }
+}
+
+/// Notice to roll in strips that are less deep than a throw of flake, where that is needed.
+fn strips(reader: Reader, good: &Good) -> Option<impl IntoView + use<>> {
+    let (batch, crew) = (&good.batch, &good.job.crew);
+    let dry_edge = good.job.product.flaked() && !crew.spikes;
+    (dry_edge && batch.strip < crew.throw * 0.999).then(|| {
+        let depth = reader.distance(batch.strip);
+        let text = tr_with(key::TIME_STRIPS, &[("depth", &depth)]);
+        view! { <p class="notice" id="mix-strips">{text}</p> }
+    })
+}
+
+/// Notice to keep a mix that cures by damp in its pail, and a caution if no humidity was read.
+fn keep_in_pail(job: &Job) -> Option<impl IntoView + use<>> {
+    job.product.film().damp().map(|_| {
+        let unread = job.conditions.humidity.is_none();
+        view! {
+            <p class="notice" id="mix-keep">{live(key::TIME_KEEP_IN_PAIL)}</p>
+            {unread.then(|| view! {
+                <p class="caution" id="mix-humidity">{live(key::TIME_HUMIDITY_UNREAD)}</p>
+            })}
+        }
+    })
 }
 
 /// How the lot in hand runs against its sheet, where that changes the times.
