@@ -206,6 +206,7 @@ fn is_later(given: DateTime<Utc>, exact: DateTime<Utc>) {
 /// A floor over the night in which the clocks go back (New York, 1 November 2026): the times on
 /// the screen, the sheet and the calendar are the calculation's, on the clock people will read.
 #[tokio::test]
+#[expect(clippy::too_many_lines, reason = "one story, told in one go")]
 async fn a_floor_is_handed_over_across_a_clock_change() -> Outcome {
     let site = Site::serve().await?;
     let phone = Phone::start(390, 844, "en-US").await?;

@@ -33,11 +33,15 @@ async fn floors_are_kept_on_a_shelf() -> Outcome {
     phone.tap("#floors .card-deeds .button", "Open").await?;
     phone.until(NAME, "Elm Street 4").await?;
     phone.until("return document.querySelector('#thing-0-0').value", "31").await?;
+    let rollers = "return document.querySelector('#ask-rollers').value";
     phone.open(&format!("{}#mix", site.address)).await?;
-    phone.until("return document.querySelector('#ask-rollers').value", "3").await?;
-    phone.tap("#undo", "").await?;
-    phone.open(&format!("{}#floor", site.address)).await?;
+    phone.until(rollers, "3").await?;
+    // Back to the one begun last, which one roller lays, and back again by undo.
+    phone.open(&format!("{}#floor/floors", site.address)).await?;
+    phone.tap("#floors .card-deeds .button", "Open").await?;
     phone.until(NAME, "Floor without a name").await?;
+    phone.tap("#undo", "").await?;
+    phone.until(NAME, "Elm Street 4").await?;
     phone.quit().await
 }
 
@@ -58,8 +62,14 @@ async fn a_batch_ends_on_the_floor_it_was_begun_on() -> Outcome {
     // The other floor knows nothing of it.
     phone.until_holds(".batch:nth-child(1) .button-link", "Split and times").await?;
     phone.open(&format!("{}#clock", site.address)).await?;
-    phone.tap(".button", "All done: into the log").await?;
-    let page = phone.text("#log").await?;
+    for _ in ["mixed", "emptied", "rolled", "flaked"] {
+        phone.tap(".stage-next .stage-tap", "Done").await?;
+    }
+    phone.tap(".run .button", "into the log").await?;
+    phone.until_holds("#log", "Practice").await?;
+    let page = "const key = Object.keys(localStorage).find(key => key.startsWith('pailwise/log/')); \
+                return localStorage.getItem(key)";
+    let page = phone.script(page).await?;
     assert!(page.contains("Elm Street 4"), "{page}");
     phone.open(&format!("{}#floor", site.address)).await?;
     assert!(phone.none("#down-ended-0").await?, "nothing is down on the new floor");

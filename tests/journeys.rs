@@ -358,6 +358,7 @@ async fn language_units_and_favourites_stay() -> Outcome {
 /// A floor of two rectangles with a wall: bands, tape and clock are the calculation's; a batch
 /// that ended short changes the rest; the next one goes over to the Mix screen.
 #[tokio::test]
+#[expect(clippy::too_many_lines, reason = "one story, told in one go")]
 async fn a_floor_is_planned_and_planned_again() -> Outcome {
     let site = Site::serve().await?;
     let phone = Phone::start(360, 740, "en-US").await?;

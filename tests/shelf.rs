@@ -43,6 +43,7 @@ async fn pick(phone: &Phone, id: &str, text: &str) -> Outcome {
 /// The owner types in an (invented) printed sheet, in the units it is printed in: what is missing
 /// is named, what comes of it is shown, and what is kept is what was printed.
 #[tokio::test]
+#[expect(clippy::too_many_lines, reason = "one story, told in one go")]
 async fn a_product_is_written_from_its_sheet() -> Outcome {
     let site = Site::serve().await?;
     let phone = Phone::start(390, 844, "en-US").await?;

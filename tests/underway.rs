@@ -407,6 +407,7 @@ async fn corrected_temperatures_two_batches_and_two_tabs() -> Outcome {
 /// What is written about a batch is kept with what stood there before; the table is one that
 /// another program reads; the floor goes on from where the batch ended.
 #[tokio::test]
+#[expect(clippy::too_many_lines, reason = "one story, told in one go")]
 async fn the_log_is_written_searched_and_taken_away() -> Outcome {
     let site = Site::serve().await?;
     let phone = phone(&site).await?;

@@ -151,6 +151,7 @@ struct Way {
 }
 
 /// Follows people through a batch, second by second.
+#[expect(clippy::too_many_lines, reason = "one walk, second by second")]
 fn work(job: &Job, laid: (f64, f64), way: Way) -> Went {
     let ((area, volume), Way { rollers, no_faster, depth, .. }) = (laid, way);
     let (crew, product) = (&job.crew, &job.product);
