@@ -1,6 +1,7 @@
 //! `cargo xtask bench`: measures the calculation beside general-purpose solvers, and the site
 //! beside an empty one, in one run.
 
+mod libraries;
 mod page;
 mod visit;
 
@@ -81,8 +82,11 @@ pub(crate) fn run(project: &Project, args: Args) -> Result<()> {
 
     let (site, counter) = visit::build(project, &web, &scratch)?;
     let visit = visit::measure(project, &scratch, &chromium)?;
+    let module = "web/wasm32-unknown-unknown/release/pailwise-app.wasm";
+    let libraries = libraries::weigh(&project.target.join(module))?;
 
-    let page = page::write(&Measured { ours, scipy, cvode, browser, visit, site, counter })?;
+    let measured = Measured { ours, scipy, cvode, browser, visit, site, counter, libraries };
+    let page = page::write(&measured)?;
     fs::write(project.root.join(PAGE), &page)?;
     println!("\n{page}\nwritten to {PAGE}");
     Ok(())
