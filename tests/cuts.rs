@@ -4,7 +4,7 @@
 use std::cell::Cell;
 
 use pailwise_calc::demo;
-use pailwise_calc::edge::EdgeBefore;
+use pailwise_calc::edge_before::EdgeBefore;
 use pailwise_calc::floor::{Floor, Placed};
 use pailwise_calc::quantity::{Length, Time, Volume, unit};
 use pailwise_calc::record::{DoneRecord, FloorRecord, MeasureRecord, ProductRecord};

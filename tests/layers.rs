@@ -45,7 +45,7 @@ const CRATES: [Crate; 2] = [
             &["text"],
             &["moments", "steady", "screen"],
             // On the phone.
-            &["store", "settings", "files"],
+            &["store", "language_at_start", "files"],
             // The state that all screens share, and the deeds between them.
             &["desk", "site", "attention"],
             &["parts"],

@@ -5,8 +5,8 @@
 use pailwise_calc::demo;
 use pailwise_calc::error::Error;
 use pailwise_calc::job::Job;
-use pailwise_calc::measure::marks::{JugMark, Mark, ScaleMark, StickMark};
 use pailwise_calc::measure::poured;
+use pailwise_calc::measure::steps::{JugMark, Mark, ScaleMark, StickMark};
 use pailwise_calc::product::Product;
 use pailwise_calc::quantity::{Figure, Length, Mass, Volume, minutes, unit};
 use pailwise_calc::ratio::{Basis, Ingredient, Pour, Ratio};

@@ -14,6 +14,7 @@ use pailwise_kept::show::Reader;
 use pailwise_kept::units::Units;
 
 use crate::desk::desk;
+use crate::parts::bands_picture::{Band, plan};
 use crate::parts::caution::Caution;
 use crate::parts::choice::Choice;
 use crate::parts::day::{Row, day};
@@ -22,7 +23,6 @@ use crate::parts::heat_curve::heat_curve;
 use crate::parts::jump::jump;
 use crate::parts::pail::{Fill, Layer, pail};
 use crate::parts::pick::Pick;
-use crate::parts::plan::{Band, plan};
 use crate::parts::pot_life::{Dot, pot_life};
 use crate::parts::printed::Printed;
 use crate::parts::qr::qr;

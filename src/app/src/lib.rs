@@ -19,7 +19,7 @@
 //! | moments by the phone's clock | `moments` |
 //! | the time, held steady while the page is open | `steady` |
 //! | texts in the language now chosen | [`text`] |
-//! | the language in which it starts | [`settings`] |
+//! | the language in which it starts | [`language_at_start`] |
 //!
 //! Each layer knows only those below it, and no screen another (DEVELOPERS.md, held by
 //! `tests/layers.rs`); what is typed, kept and said is of `pailwise-kept`, every number of
@@ -38,13 +38,13 @@ mod files;
 pub mod floor;
 #[cfg(debug_assertions)]
 mod gallery;
+pub mod language_at_start;
 pub mod mix;
 mod moments;
 mod parts;
 pub mod practice;
 pub mod products;
 pub mod screen;
-pub mod settings;
 mod site;
 mod steady;
 pub mod store;

@@ -34,6 +34,7 @@ mod moves;
 mod pours;
 mod salvage;
 mod share;
+mod wet_edge;
 
 pub use kits::{KitFirst, Takes};
 pub use moves::{Change, Move};
@@ -458,6 +459,7 @@ impl Job {
         fewer.chain(work.held_back()).chain(work.held_for_mixer())
     }
 
+    /// Lays an area in one way on paper: every limit in time, with what it needs and what it has.
     fn run(&self, area: Area, stand: &CuringPail, work: &Work) -> Trial {
         let film = self.product.film_in(&self.conditions).on(self.conditions.slab);
         // Below zero for what closed in the pail: that must lose, though it needs no time either.
@@ -491,24 +493,11 @@ impl Job {
         let another_follows = area < self.bare.area * (1.0 - 1e-6);
         let edge_left = left(timeline.emptied).max(Time::default());
         let mut edge_until = timeline.emptied + edge_left * self.crew.usable;
-        if another_follows && !self.bare.ends_at_joint {
-            let races_of = work.edge(timeline.next_pour).into_iter().map(|point| TimeBound {
-                bound: Bound::WetEdge,
-                needs: point.met - point.leaves,
-                has: left(point.leaves) * self.crew.usable,
-            });
-            let worst = races_of.min_by(|a, b| order(a.spare(), b.spare()));
-            // The edge is kept as long as the next batch may come later.
-            edge_until = worst.map_or(edge_until, |worst| {
-                timeline.next_pour + Time::new::<unit::second>(worst.spare())
-            });
-            limits.extend(worst);
+        if another_follows && let Some((edge, until)) = self.wet_edge(work, left) {
+            edge_until = until;
+            limits.push(edge);
         }
-        limits.extend(self.bare.meets.map(|edge| TimeBound {
-            bound: Bound::EdgeBefore,
-            needs: work.meets(&edge),
-            has: edge.until,
-        }));
+        limits.extend(self.edge_before(work));
         Trial {
             pot_life: stand.pot_life(),
             edge_until,

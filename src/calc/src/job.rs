@@ -3,7 +3,7 @@
 use crate::conditions::Conditions;
 use crate::coverage::Coverage;
 use crate::crew::Crew;
-use crate::edge::EdgeBefore;
+use crate::edge_before::EdgeBefore;
 use crate::error::Error;
 use crate::field::Field;
 use crate::gear::Gear;

@@ -54,7 +54,7 @@ pub mod cure;
 pub mod curve;
 pub mod demo;
 pub mod dew;
-pub mod edge;
+pub mod edge_before;
 pub mod error;
 pub mod field;
 pub mod film;

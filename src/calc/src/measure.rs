@@ -8,9 +8,9 @@
 //! A part that is stirred with its additive before it meets the rest is measured apart, from an
 //! empty pail; all other readings follow on in one pail.
 
-pub mod marks;
 mod pails;
 mod read;
+pub mod steps;
 
 pub(crate) use pails::InPail;
 pub use read::poured;
@@ -421,7 +421,7 @@ fn best(
 
 #[cfg(test)]
 mod tests {
-    use super::marks::{JugMark, Mark, ScaleMark, StickMark};
+    use super::steps::{JugMark, Mark, ScaleMark, StickMark};
     use super::*;
     use crate::demo;
     use crate::quantity::{MassDensity, unit};

@@ -3,14 +3,14 @@
 //! A kit is named for its parts; what is stirred in comes on top. Everything is rounded up: what is
 //! short by half a kit is found out at the far end of the floor.
 
-mod enough;
+mod kits_to_buy;
 
 use crate::floor::{CoatPlan, Floor};
 use crate::product::Product;
 use crate::quantity::{Area, Figure, Volume};
 use crate::ratio::{Ingredient, Pour, Ratio};
 use crate::working::{Sentence, Source, Step};
-pub use enough::{Pick, SIZES, Sold, enough};
+pub use kits_to_buy::{Pick, SIZES, Sold, enough};
 
 /// What a floor takes of one product. All of it in whole steps, so that it adds up as it is shown,
 /// but for what is here and what a kit holds.

@@ -6,7 +6,7 @@
 //! roll one, flake it, roll the next.
 
 use crate::crew::{Crew, Pouring};
-use crate::edge::EdgeBefore;
+use crate::edge_before::EdgeBefore;
 use crate::job::{CutIn, Job};
 use crate::mixing::{away, setting_up};
 use crate::quantity::{Area, Length, Pace, Time, Volume};

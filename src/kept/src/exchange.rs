@@ -7,59 +7,22 @@ pub mod backup;
 pub mod calendar;
 pub mod compare;
 pub mod link;
+mod received;
 
-use pailwise_calc::error::Error;
 use pailwise_calc::floor::Floor;
 use pailwise_calc::product::Product;
-use pailwise_calc::record::{FloorRecord, ProductRecord, ShelfRecord, Unreadable, open, shape};
+use pailwise_calc::record::{FloorRecord, ProductRecord, ShelfRecord, open, shape};
+
+pub use received::{Received, Refusal};
 
 use crate::records::Record as _;
 use crate::records::run::RunRecord;
 use backup::BackupRecord;
-use link::Damaged;
 
 /// The most characters a file may have.
 const LONGEST_FILE: usize = 20_000_000;
 /// The most products in one file or link.
 const MOST_PRODUCTS: usize = 200;
-
-/// What a shared link or an opened file turned out to hold.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Received {
-    /// Products, one or more.
-    Products(Vec<ProductRecord>),
-    /// A floor with its coats.
-    Floor(Box<FloorRecord>),
-    /// A batch under way on another phone.
-    Run(Box<RunRecord>),
-    /// Everything on some phone.
-    Backup(BackupRecord),
-}
-
-/// Why something that came in is not taken.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Refusal {
-    /// It is longer than anything of this tool.
-    TooLong,
-    /// A link that was cut off or changed on its way.
-    Link(Damaged),
-    /// A file that cannot be read.
-    Unreadable(Unreadable),
-    /// A file of this tool that is not one to hand on, by what it says it is.
-    OtherFormat(String),
-    /// A product that cannot be, by name.
-    Product(String, Error),
-    /// A floor that cannot be.
-    Floor(Error),
-    /// A batch whose times cannot be worked out.
-    Run(Error),
-    /// Two products under one id.
-    Twice(String),
-    /// A list of products with no product in it.
-    Empty,
-    /// A backup with a record that cannot be read, by key.
-    Record(String),
-}
 
 /// What a link brought: the part of its fragment after the `=`.
 ///

@@ -4,7 +4,7 @@ mod number;
 mod time;
 mod typed;
 
-use pailwise_calc::measure::marks::{JugMark, Mark, ScaleMark, StickMark};
+use pailwise_calc::measure::steps::{JugMark, Mark, ScaleMark, StickMark};
 use pailwise_calc::quantity::{
     Area, Figure, Length, Mass, MassDensity, Pace, TemperatureInterval, ThermodynamicTemperature,
     Time, Velocity, Volume, unit,

@@ -1,147 +1,116 @@
-//! What fills the whole screen while something must leave its pail at once.
+//! When the alarm sounds, and what is called out about a batch at a moment. How it is shown is
+//! `alarm_dialog`'s, how a phone sounds and speaks `attention`'s.
 
-use leptos::html;
-use leptos::prelude::*;
-use pailwise_calc::quantity::{Time, Volume, unit};
-use pailwise_calc::running::{Stage, Status};
+use pailwise_calc::quantity::{Time, unit};
+use pailwise_calc::running::{Limit, Stage, Status};
 
-use super::count::order;
-use super::end::{End, end};
-use super::stages::mark;
-use super::watch::watch;
-use super::watched::Watched;
-use crate::desk::{Desk, desk};
-use crate::moments::clock;
-use crate::screen::Screen;
-use crate::steady::now_ms;
-use crate::text::{key, live, tr_with};
+use super::watched::{Watched, next_mix, next_mix_due};
 
-/// The alarm, wherever in the app one is. Each limit that is passed raises it anew.
-#[component]
-pub(crate) fn Alarm() -> impl IntoView {
-    let watch = watch();
-    // Seen, by batch and how it stood then.
-    let seen = RwSignal::new(Vec::<(String, Status)>::new());
-    let alarming = Memo::new(move |_| {
-        let now = watch.now.get();
-        watch.batches.with(|batches| {
-            let alarm = |watched: &Watched| {
-                let status = watched.status(now);
-                (status >= Status::PartOnly).then(|| (watched.run.id.clone(), status))
-            };
-            batches.iter().filter_map(alarm).collect::<Vec<_>>()
-        })
-    });
-    let shown = Memo::new(move |_| {
-        alarming.with(|all| seen.with(|seen| all.iter().find(|a| !seen.contains(a)).cloned()))
-    });
-    move || shown.get().map(|alarm| view! { <OneAlarm alarm=alarm seen=seen /> })
+/// What is called out about a batch. A call that is another than the one before is made.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Call {
+    /// A stage is next.
+    Stage(Stage),
+    /// A stage should be over by now.
+    Late(Stage),
+    /// The next batch is to be mixed.
+    NextMix,
+    /// The film has closed, and something was still to be done with it.
+    Closed,
+    /// So many minutes are left in the pail.
+    Soon(u32),
+    /// Only a part of it can be laid any more: said so often already.
+    Part(u32),
+    /// Out of the pail, now: likewise.
+    PourOut(u32),
+    /// Past its pot life: likewise.
+    Past(u32),
 }
 
-#[component]
-fn OneAlarm(alarm: (String, Status), seen: RwSignal<Vec<(String, Status)>>) -> impl IntoView {
-    let desk = desk();
-    let watch = watch();
-    let (id, status) = alarm.clone();
-    let dialog = NodeRef::<html::Dialog>::new();
-    Effect::new(move |_| {
-        if let Some(dialog) = dialog.get() {
-            // One that is open already is what is wanted.
-            let _ = dialog.show_modal();
-        }
-    });
-    let watched = watch.batches.with_untracked(|all| all.iter().find(|w| w.run.id == id).cloned());
-    let Some(watched) = watched else { return ().into_any() };
-    let reader = untrack(|| desk.reader());
-    let name = watched.run.job.product.name.clone();
-    let volume = reader.volume(Volume::new::<unit::liter>(watched.run.mixed_l));
-    let met = clock(reader, watched.run.met_at_ms, Time::default());
-    let which =
-        move || tr_with(key::ALARM_WHICH, &[("name", &name), ("volume", &volume), ("time", &met)]);
-    let (head, act) = match (&watched.running, status) {
-        (None, _) => (key::ALARM_UNKNOWN, key::CLOCK_LOST),
-        (_, Status::PartOnly) => (key::ALARM_PART, key::ALARM_PART_DO),
-        (_, Status::PastPotLife) => (key::ALARM_PAST, key::ALARM_PAST_DO),
-        _ => (key::ALARM_POUR_OUT, key::ALARM_POUR_OUT_DO),
+/// How long before the limit of the pail it is said, in minutes.
+const SOON: [u32; 2] = [2, 5];
+/// How often an alarm is said, in milliseconds.
+const AGAIN: f64 = 20_000.0;
+
+/// What is to be said of a batch now; nothing once it is all done.
+pub(super) fn call_for(watched: &Watched, now: f64) -> Option<Call> {
+    let run = &watched.run;
+    let times = |since: Time| {
+        let over = (run.since(now) - since).get::<unit::millisecond>();
+        (over.max(0.0) / AGAIN) as u32
     };
-    let ordered = StoredValue::new(watched.clone());
-    let order = (status == Status::PartOnly).then(|| {
-        let order = move || ordered.with_value(|w| order(desk.reader(), w, watch.now.get()));
-        view! { <p class="alarm-order" role="status">{order}</p> }
-    });
-    let deeds = if status == Status::PartOnly {
-        part(desk, watched.clone()).into_any()
-    } else {
-        let out = move |_| end(desk, &watched, End::Discarded);
-        view! {
-            <button id="alarm-empty" class="button alarm-button" type="button" on:click=out>
-                {live(key::ALARM_OUT)}
-            </button>
+    // Nobody knows how long it has.
+    let Some(running) = &watched.running else { return Some(Call::Past(times(Time::default()))) };
+    let due = run.due(running)?;
+    match run.status(running, now) {
+        Status::PartOnly => return Some(Call::Part(times(Time::default()))),
+        Status::PastPotLife => return Some(Call::Past(times(running.pot_life))),
+        Status::PourOutNow => return Some(Call::PourOut(times(Time::default()))),
+        // A next batch that is wanted later than that is still called.
+        Status::FilmClosed
+            if !next_mix(watched).is_some_and(|at| at > running.closes && run.since(now) >= at) =>
+        {
+            return Some(Call::Closed);
         }
-        .into_any()
-    };
-    view! {
-        <dialog
-            class="alarm"
-            node_ref=dialog
-            aria-labelledby="alarm-head"
-            on:cancel=|event: web_sys::Event| event.prevent_default()
-        >
-            <svg class="alarm-sign" viewBox="0 0 100 100" aria-hidden="true">
-                <path d="M30 4h40l26 26v40l-26 26h-40l-26-26v-40z" />
-                <path class="alarm-bang" d="M50 22v34M50 70v8" />
-            </svg>
-            <h2 id="alarm-head">{live(head)}</h2>
-            <p class="alarm-which">{which}</p>
-            {order}
-            <p>{live(act)}</p>
-            <p class="alarm-small">{live(key::RESCUE_HOW_TO_DISCARD)}</p>
-            {deeds}
-            <a
-                class="button button-link alarm-button alarm-quiet"
-                href=Screen::Clock.fragment()
-                on:click=move |_| seen.update(|seen| seen.push(alarm.clone()))
-            >
-                {live(key::ALARM_CLOCK)}
-            </a>
-        </dialog>
+        _ => {}
     }
-    .into_any()
+    if let Some((Limit::LastPour | Limit::Empty, by)) = running.limit(|stage| run.is_done(stage)) {
+        let left = (by - run.since(now)).get::<unit::minute>();
+        if let Some(minutes) = SOON.into_iter().find(|minutes| left <= f64::from(*minutes)) {
+            return Some(Call::Soon(minutes));
+        }
+    }
+    // The latest stage whose time is over, whatever was tapped.
+    let mut over = running.stages.iter().filter(|due| run.since(now) >= due.by);
+    match over.rfind(|due| !run.is_done(due.stage)) {
+        // Not while this one is late in its pail.
+        Some(late) if late.stage <= Stage::Empty => Some(Call::Late(late.stage)),
+        _ if next_mix_due(watched, now) => Some(Call::NextMix),
+        Some(late) => Some(Call::Late(late.stage)),
+        None => Some(Call::Stage(due.stage)),
+    }
 }
 
-/// How much of it can still be laid, less by the minute, and what was done.
-fn part(desk: Desk, watched: Watched) -> impl IntoView {
-    let of = StoredValue::new(watched);
-    let still = move || {
-        of.with_value(|w| {
-            let since = w.run.since(now_ms());
-            w.running.as_ref()?.still(since).map(|still| still.volume)
-        })
-    };
-    let poured = move |volume: Option<Volume>| {
-        of.with_value(|w| {
-            let Some(running) = &w.running else { return };
-            let Some(now) = desk.run_of(&w.run.id) else { return };
-            let now = volume.map_or(now.clone(), |volume| now.poured_in_part(volume));
-            mark(desk, now, running, Stage::Empty);
-        });
-    };
-    view! {
-        <button
-            id="alarm-part"
-            class="button alarm-button"
-            type="button"
-            on:click=move |_| poured(still())
-        >
-            {live(key::ALARM_PART_DONE)}
-        </button>
-        <button
-            id="alarm-all"
-            class="button alarm-button alarm-quiet"
-            type="button"
-            on:click=move |_| poured(None)
-        >
-            {live(key::ALARM_ALL_POURED)}
-        </button>
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use pailwise_calc::quantity::minutes;
+    use pailwise_kept::records::run::RunRecord;
+
+    #[test]
+    fn calls_come_before_the_limit_and_go_on_past_it() {
+        let run = RunRecord::start(1.7e12, pailwise_calc::demo::job(), 5.0, Vec::new(), None);
+        let running = run.running().unwrap();
+        let watched = Watched { run, running: Some(running.clone()) };
+        let call =
+            |after: Time| call_for(&watched, 1.7e12 + after.get::<unit::millisecond>()).unwrap();
+        assert_eq!(call(Time::default()), Call::Stage(Stage::Mix));
+        assert_eq!(call(running.stages[0].by), Call::Late(Stage::Mix));
+        let (all, none) = (running.pours[0].by, running.pours.last().unwrap().by);
+        assert_eq!(call(all - minutes(4.0)), Call::Soon(5));
+        assert_eq!(call(all - minutes(1.0)), Call::Soon(2));
+        assert!(matches!(call(all), Call::Part(_)));
+        let (first, again) = (call(none), call(none + minutes(0.5)));
+        assert!(matches!((first, again), (Call::PourOut(a), Call::PourOut(b)) if a < b));
+        assert_eq!(call(running.pot_life), Call::Past(0));
+        assert_eq!(call(running.pot_life + minutes(1.0)), Call::Past(3));
+        // Nobody knows how long it has: it rings as the worst.
+        let unknown = Watched { running: None, ..watched.clone() };
+        assert_eq!(call_for(&unknown, 1.7e12 + 1.0), Some(Call::Past(0)));
+        assert_eq!(unknown.status(1.7e12), Status::PastPotLife);
+        // Out of the pail and rolled, and not flaked when the film has closed.
+        let mut laid = watched.clone();
+        for (stage, by) in [(Stage::Empty, running.stages[1].by), (Stage::Roll, running.pour_out)] {
+            let at = 1.7e12 + by.get::<unit::millisecond>();
+            laid.run = laid.run.with_done(&running, stage, at);
+        }
+        let running = laid.run.running().unwrap();
+        laid.running = Some(running.clone());
+        laid.run.next_called_ms = Some(1.7e12);
+        let call =
+            |after: Time| call_for(&laid, 1.7e12 + after.get::<unit::millisecond>()).unwrap();
+        assert_eq!(call(running.closes - minutes(0.1)), Call::Late(Stage::Flake));
+        // Moments are held to a fraction of a microsecond.
+        assert_eq!(call(running.closes + minutes(1e-6)), Call::Closed);
     }
 }

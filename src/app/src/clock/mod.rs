@@ -2,6 +2,7 @@
 //! what was mixed.
 
 mod alarm;
+mod alarm_dialog;
 mod book;
 mod card;
 mod correct;
@@ -23,7 +24,7 @@ use crate::parts::caution::Caution;
 use crate::screen::{ClockRoute, CurrentRoute};
 use crate::text::{key, live};
 
-pub(crate) use alarm::Alarm;
+pub(crate) use alarm_dialog::Alarm;
 pub(crate) use strip::Strip;
 pub(crate) use watch::Watch;
 

@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 use pailwise_calc::floor::Floor;
-use pailwise_calc::measure::marks::Mark;
+use pailwise_calc::measure::steps::Mark;
 use pailwise_calc::record::{
     CoatRecord, CourseRecord, CrewRecord, FloorRecord, GearRecord, HourRecord, MeasureRecord,
     RectangleRecord, VesselRecord,

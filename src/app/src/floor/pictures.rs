@@ -10,8 +10,8 @@ use pailwise_kept::answers::floor::Good;
 use pailwise_kept::records::mix::ReadIn;
 use pailwise_kept::show::Reader;
 
+use crate::parts::bands_picture::{Band, plan};
 use crate::parts::day::{Row, day};
-use crate::parts::plan::{Band, plan};
 use crate::text::{key, live, tr, tr_with};
 
 /// As many batches are written out; the rest are like the last of them.

@@ -2,7 +2,7 @@
 
 use pailwise_calc::error::Error;
 use pailwise_calc::field::Field;
-use pailwise_calc::measure::marks::Mark;
+use pailwise_calc::measure::steps::Mark;
 use pailwise_calc::measure::{MeasuredPour, poured};
 use pailwise_calc::quantity::{Figure, Length, Mass, Time, Volume, unit};
 use pailwise_calc::ratio::{Ingredient, Pour};

@@ -1,5 +1,6 @@
 //! Parts that screens are made of. They know nothing of screens.
 
+pub(crate) mod bands_picture;
 pub(crate) mod caution;
 pub(crate) mod chart;
 pub(crate) mod choice;
@@ -12,7 +13,6 @@ pub(crate) mod later;
 pub(crate) mod link_code;
 pub(crate) mod pail;
 pub(crate) mod pick;
-pub(crate) mod plan;
 pub(crate) mod pot_life;
 pub(crate) mod printed;
 pub(crate) mod qr;

@@ -6,7 +6,7 @@ use crate::field::Field;
 use crate::job::Job;
 use crate::kit::{KitRule, Portions};
 use crate::measure::Measure;
-use crate::measure::marks::ScaleMark;
+use crate::measure::steps::ScaleMark;
 use crate::mixing::Mixing;
 use crate::quantity::{Area, TemperatureInterval, Time, VolumeRate, minutes, unit};
 use crate::record::Role;

@@ -127,7 +127,7 @@ impl Job {
 mod tests {
     use super::*;
     use crate::demo;
-    use crate::edge::EdgeBefore;
+    use crate::edge_before::EdgeBefore;
     use crate::quantity::minutes;
 
     /// An edge that has dried is no reason to throw away a pail that can still be laid.

@@ -3,7 +3,7 @@
 use super::bare::WorkFront;
 use super::{Coat, Learnt, UnderWay, WayOut};
 use crate::batch::{Batch, NoBatch};
-use crate::edge::EdgeBefore;
+use crate::edge_before::EdgeBefore;
 use crate::job::Job;
 use crate::quantity::{Area, Length, Time, Volume, unit};
 use crate::record::InPlanRecord;

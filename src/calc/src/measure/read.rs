@@ -74,7 +74,7 @@ pub fn poured(
 mod tests {
     use super::*;
     use crate::demo;
-    use crate::measure::marks::{JugMark, Mark, ScaleMark, StickMark};
+    use crate::measure::steps::{JugMark, Mark, ScaleMark, StickMark};
     use crate::quantity::{Mass, unit};
     use crate::vessel::Generic;
 

@@ -17,7 +17,7 @@ use crate::clock::spent;
 struct Program {
     /// Package and target, as `cargo` calls them.
     name: String,
-    /// The program itself.
+    /// The built program, to be run.
     file: PathBuf,
     /// The folder of its package, in which it runs.
     folder: PathBuf,
@@ -27,7 +27,7 @@ struct Program {
 struct Running {
     name: String,
     child: Child,
-    /// What it prints.
+    /// The file that keeps what it prints.
     log: PathBuf,
     start: Instant,
 }

@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 use pailwise_calc::measure::MeasuredPour;
-use pailwise_calc::measure::marks::Mark;
+use pailwise_calc::measure::steps::Mark;
 use pailwise_calc::quantity::{Figure, Volume};
 use pailwise_calc::ratio::{Ingredient, Pour};
 use pailwise_calc::rescue::{Lost, Remedy, Rescue};

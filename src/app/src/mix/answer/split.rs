@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 use pailwise_calc::measure::MeasuredPour;
-use pailwise_calc::measure::marks::{JugMark, Mark, ScaleMark, StickMark};
+use pailwise_calc::measure::steps::{JugMark, Mark, ScaleMark, StickMark};
 use pailwise_calc::quantity::{Figure, Volume, unit};
 use pailwise_calc::ratio::{Ingredient, Pour};
 use pailwise_calc::record::{ProductRecord, Role};

@@ -1,6 +1,6 @@
 //! What a crew mixes in and measures with, as it is kept.
 
-use pailwise_calc::measure::marks::{JugMark, Mark, ScaleMark, StickMark};
+use pailwise_calc::measure::steps::{JugMark, Mark, ScaleMark, StickMark};
 use pailwise_calc::measure::{Measure, Measured};
 use pailwise_calc::vessel::Generic;
 use serde::{Deserialize, Serialize};

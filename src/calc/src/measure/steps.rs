@@ -171,7 +171,7 @@ impl Mark {
     /// The measure this is, with the pail that a stick stands in.
     ///
     /// ```
-    /// use pailwise_calc::measure::{Measure, marks::{Mark, ScaleMark}};
+    /// use pailwise_calc::measure::{Measure, steps::{Mark, ScaleMark}};
     /// use pailwise_calc::{quantity::{Mass, unit}, vessel::Generic};
     /// let scale = Mark::Scale(ScaleMark::HundredthPound).measure(Generic::FiveGallon.vessel());
     /// // 1 lb = 0.453 592 37 kg (NIST Handbook 44, appendix C).
@@ -191,7 +191,7 @@ impl Mark {
     /// The way and step that a measure is written down as, where it is one of these.
     ///
     /// ```
-    /// use pailwise_calc::{measure::marks::{JugMark, Mark}, record::MeasureRecord};
+    /// use pailwise_calc::{measure::steps::{JugMark, Mark}, record::MeasureRecord};
     /// let jug = Mark::of(&MeasureRecord::Jug { jug_step_ml: 236.588_236_5 });
     /// assert_eq!(jug, Some(Mark::Jug(JugMark::QuarterQuart)));
     /// assert_eq!(Mark::of(&MeasureRecord::Scale { scale_step_g: 3.0 }), None);

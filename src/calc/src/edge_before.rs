@@ -1,4 +1,5 @@
-//! The wet edge that the batch before left, which the next one has to meet.
+//! The wet edge that the batch before left, which the next one has to meet. How long the edge of a
+//! batch itself may wait is worked out in `batch/wet_edge.rs`.
 
 use crate::batch::Batch;
 use crate::error::Error;
