@@ -109,7 +109,9 @@ fn check(product: &ProductRecord) -> Result<(), Refusal> {
 mod tests {
     use super::*;
     use pailwise_calc::demo;
+    use pailwise_calc::error::Error;
     use pailwise_calc::field::Field;
+    use pailwise_calc::record::Unreadable;
     use pailwise_calc::record::VERSION;
     use pailwise_calc::running::Stage;
 
