@@ -1,4 +1,5 @@
-//! The language in which the app starts on this phone.
+//! The language in which the app starts on this phone: the one kept, else the first of the phone's own
+//! that the app speaks (`Language::preferred` in `kept/src/text.rs`), else English.
 
 use leptos::prelude::window;
 use pailwise_kept::envelope;

@@ -1,3 +1,6 @@
+//! How a record is packed into a link, small enough for a code; what a link can carry is in
+//! `received.rs`.
+//!
 //! A record in the fragment of a link: compressed, and nothing of it goes to any server.
 //!
 //! `1` and, in base64url (RFC 4648), four bytes of CRC-32 of the record's text, least first, and
