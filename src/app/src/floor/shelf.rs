@@ -137,7 +137,11 @@ fn Card(floor: FloorFormRecord, in_hand: u64) -> impl IntoView {
         <li class="card-row" aria-current=here.then_some("true")>
             <div class="card-main">
                 <span class="chip-name">{name}</span>
-                <span class="chip-role">{live(state)}{format!(" · {about}")}</span>
+                <span class="chip-role">
+                    {move || here.then(|| format!("{} · ", tr(key::FLOOR_IN_HAND)))}
+                    {live(state)}
+                    {format!(" · {about}")}
+                </span>
             </div>
             <Deeds floor=floor here=here />
         </li>
@@ -184,11 +188,7 @@ fn Deeds(floor: FloorFormRecord, here: bool) -> impl IntoView {
     };
     view! {
         <div class="card-deeds">
-            {if here {
-                view! { <span class="chip-role">{live(key::FLOOR_IN_HAND)}</span> }.into_any()
-            } else {
-                quiet(key::FLOOR_OPEN, Callback::new(open)).into_any()
-            }}
+            {(!here).then(|| quiet(key::FLOOR_OPEN, Callback::new(open)))}
             {quiet(key::FLOOR_COPY, Callback::new(copy))}
             {quiet(finish_label, Callback::new(finish))}
             {(!here).then(|| quiet(away_label, Callback::new(away)))}
