@@ -187,7 +187,7 @@ struct Trial {
 }
 
 impl Trial {
-    /// The race that is closest to being lost.
+    /// The limit that has the least time to spare.
     fn tightest(&self) -> Option<TimeBound> {
         self.limits.iter().copied().min_by(|a, b| order(a.spare(), b.spare()))
     }
@@ -203,7 +203,7 @@ const MAX_STEPS_DOWN: u32 = 24;
 /// The largest area is found to this share of the most there could be.
 const FOUND_WITHIN: f64 = 1e-5;
 
-/// So much, in seconds, the search for the largest batch may leave a race lost by.
+/// So much, in seconds, the search for the largest batch may miss a limit by.
 const TOLERANCE_S: f64 = 1e-3;
 
 fn order(a: f64, b: f64) -> Ordering {
@@ -261,7 +261,7 @@ impl Job {
             // A mark of the measure within that of it may hold as well: it is tried.
             sure = found;
             area = (found + cap * FOUND_WITHIN).min(cap);
-            // Just above, some race is lost: that is the one which holds.
+            // Just above, some limit is missed: that is the one which holds.
             let above = self.mixed_for(area * 1.001);
             bound = self.trial(area * 1.001, above)?.tightest().map_or(bound, |race| race.bound);
         } else if bound == Bound::Floor
@@ -280,7 +280,7 @@ impl Job {
             Ok((area, self.trial(area, measured.volume)?))
         };
         let (mut area, mut trial) = laid(&measured)?;
-        // A smaller batch can lose the race to its own edge where a larger one won it. Is there a
+        // A smaller batch can miss the limit of its own edge where a larger one kept it. Is there a
         // still smaller one that holds?
         let rounded = measured.volume;
         for _ in 0..MAX_STEPS_DOWN {
@@ -331,7 +331,7 @@ impl Job {
         self.bare.coverage.volume_for(area).max(least * (1.0 + 1e-9))
     }
 
-    /// Time to spare in the tightest race for an area, or what decides on its sign: in the
+    /// Time to spare in the tightest limit for an area, or what decides on its sign: in the
     /// shallowest strips, which no deeper ones beat but for hands that roll and flake in turns.
     fn spare(&self, area: Area) -> f64 {
         let volume = self.mixed_for(area);
@@ -352,9 +352,9 @@ impl Job {
         ways.map(|work| self.run(area, &stand, &work).spare()).fold(spare, f64::max)
     }
 
-    /// The largest area between two that loses no race.
+    /// The largest area between two that misses no limit.
     ///
-    /// More than one front of areas may hold: a very small batch is fresh when its edge is met, a
+    /// More than one range of areas may hold: a very small batch is fresh when its edge is met, a
     /// larger one gives whoever mixes the time for the next. It is looked for from the top, in steps
     /// that depend on nothing but the two, so that what holds at one of them in the heat is found
     /// at it when it is cooler too.
@@ -510,7 +510,7 @@ impl Job {
         }
     }
 
-    /// The area that one kind of race alone would allow, for the working.
+    /// The area that one limit in time alone would allow, for the working.
     fn area_by(&self, bound: Bound) -> Option<Area> {
         let (cap, at_cap) = self.static_bound();
         // A batch that finishes the floor has no edge to keep wet; ask about one that does not.

@@ -17,6 +17,7 @@ use crate::desk::laid;
 use crate::desk::{Desk, desk};
 use crate::files;
 use crate::moments;
+use crate::parts::search::Search;
 use crate::parts::working::how;
 use crate::steady::now_ms;
 use crate::store::{self, FLOOR, LOG, MIX, NotKept};
@@ -124,15 +125,7 @@ fn search(
     });
     view! {
         <div class="deeds">
-            <input
-                id="log-search"
-                class="words"
-                type="search"
-                aria-label=live(key::LOG_SEARCH)
-                placeholder=live(key::LOG_SEARCH)
-                prop:value=words
-                on:input:target=move |event| words.set(event.target().value())
-            />
+            <Search id="log-search" label=key::LOG_SEARCH words=words />
             <select
                 id="log-day"
                 class="pick-list"

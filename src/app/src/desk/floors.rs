@@ -21,6 +21,11 @@ impl Desk {
         self.floor.with(|floor| floor.id)
     }
 
+    /// Whether a number is that of the floor in hand, which an earlier version knew as 0.
+    fn is_in_hand(self, id: u64) -> bool {
+        id == 0 || id == self.floor.with_untracked(|floor| floor.id)
+    }
+
     /// A number that no floor has: the moment, or the first free one after it.
     pub(crate) fn free_floor_id(self) -> u64 {
         let taken = |id: u64| {
@@ -85,7 +90,7 @@ impl Desk {
     /// Changes what stands on a floor, in hand or on the shelf; nothing where there is none of that
     /// number.
     pub(crate) fn on_floor(self, id: u64, change: impl FnOnce(&mut FloorFormRecord)) {
-        if id == 0 || id == self.floor.with_untracked(|floor| floor.id) {
+        if self.is_in_hand(id) {
             self.floor.update(change);
             return;
         }
@@ -100,8 +105,7 @@ impl Desk {
 
     /// Under which key a floor is written, in hand or on the shelf.
     pub(crate) fn floor_key(self, id: u64) -> String {
-        let in_hand = id == 0 || id == self.floor.with_untracked(|floor| floor.id);
-        if in_hand { FLOOR.to_owned() } else { key_of(id) }
+        if self.is_in_hand(id) { FLOOR.to_owned() } else { key_of(id) }
     }
 
     /// Takes a floor off the shelf for good, in a step that can be undone.
@@ -125,9 +129,8 @@ impl Desk {
     /// What the floor of a batch is called; nothing where it is gone or has no name.
     pub(crate) fn floor_name_of(self, run: &RunRecord) -> String {
         let Some(place) = run.place else { return String::new() };
-        let in_hand = self.floor.with_untracked(|floor| (floor.id, floor.label.name.clone()));
-        if place.is_of(in_hand.0) {
-            return in_hand.1;
+        if self.is_in_hand(place.floor) {
+            return self.floor.with_untracked(|floor| floor.label.name.clone());
         }
         match store::load::<FloorFormRecord>(&key_of(place.floor)) {
             Kept::Found(floor) => floor.label.name,

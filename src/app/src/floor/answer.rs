@@ -6,7 +6,7 @@ use pailwise_calc::comb::WetFilm;
 use pailwise_calc::field::Field;
 use pailwise_calc::floor::{Coat, CoatPlan, Learnt, Stopped, Way, WayOut};
 use pailwise_calc::quantity::{Volume, unit};
-use pailwise_calc::ready::Verdict;
+use pailwise_calc::ready::{Readiness, Verdict};
 use pailwise_calc::record::Role;
 use pailwise_calc::working::Sentence;
 use pailwise_kept::answers::floor::{Found, Good};
@@ -23,6 +23,7 @@ use super::down::downs;
 use super::film::Film;
 use super::flake::in_bands;
 use super::pictures::{Clock, picture, rows};
+use super::ready::{go_beside, judged};
 use crate::desk::{Desk, desk};
 use crate::parts::later::later;
 use crate::parts::verdict::word_of_go;
@@ -35,18 +36,24 @@ use crate::text::{key, live, tr, tr_with};
 #[component]
 pub(super) fn Answer(found: Memo<Found>) -> impl IntoView {
     let desk = desk();
+    let judged = judged(found);
     let (settled, waits) = later(found, |found| matches!(found, Found::Plans(_)));
     let head = move || {
         let reader = desk.reader();
         found.with(|found| match found {
-            Found::Plans(good) => heading(reader, desk, good).into_any(),
+            Found::Plans(good) => {
+                judged.with(|judged| heading(reader, desk, good, judged.as_ref())).into_any()
+            }
             other => refusal(reader, other).into_any(),
         })
     };
     let over = move || {
         let reader = desk.reader();
         settled.with(|found| match found {
-            Some(Found::Plans(good)) => overview(reader, desk, good).into_any(),
+            // It changes with the plan, and is no reason to draw the rest sooner.
+            Some(Found::Plans(good)) => judged
+                .with_untracked(|judged| overview(reader, desk, good, judged.as_ref()))
+                .into_any(),
             _ => ().into_any(),
         })
     };
@@ -86,21 +93,31 @@ fn downs_of(desk: Desk, coat: usize) -> usize {
 }
 
 /// The plan of that coat in a line.
-fn heading(reader: Reader, desk: Desk, good: &Good) -> impl IntoView + use<> {
+fn heading(
+    reader: Reader,
+    desk: Desk,
+    good: &Good,
+    judged: Option<&Readiness>,
+) -> impl IntoView + use<> {
     coat_of(reader, desk, good).map(|(shown, _, coat, plan)| {
         let day = (coat.begins.get::<unit::hour>() / 24.0).floor() + 1.0;
         let (name, day) = (good.products[shown].name.clone(), format!("{day:.0}"));
         let heading = tr_with(key::PLAN_OF, &[("name", &name), ("day", &day)]);
         view! {
             <h2 class="plan-heading">{heading}</h2>
-            {forbidden(good, shown).then(|| readiness(reader, good, shown))}
+            {judged.filter(|found| forbids(found)).map(|found| readiness(reader, good, shown, found))}
             {headline(reader, plan)}
         }
     })
 }
 
 /// What goes with it: what was learnt, and the pictures.
-fn overview(reader: Reader, desk: Desk, good: &Good) -> impl IntoView + use<> {
+fn overview(
+    reader: Reader,
+    desk: Desk,
+    good: &Good,
+    judged: Option<&Readiness>,
+) -> impl IntoView + use<> {
     coat_of(reader, desk, good).map(|(shown, clock, coat, plan)| {
         let overlaps =
             shown.checked_sub(1).is_some_and(|before| down_at(good, before) > Some(coat.begins));
@@ -109,7 +126,7 @@ fn overview(reader: Reader, desk: Desk, good: &Good) -> impl IntoView + use<> {
         view! {
             {overlaps}
             {missed(reader, desk, good, shown)}
-            {(!forbidden(good, shown)).then(|| readiness(reader, good, shown))}
+            {judged.filter(|found| !forbids(found)).map(|found| readiness(reader, good, shown, found))}
             {unfilled(good)}
             {learnt(reader, coat, plan.learnt)}
             {short(reader, plan)}
@@ -122,33 +139,32 @@ fn overview(reader: Reader, desk: Desk, good: &Good) -> impl IntoView + use<> {
 }
 
 /// Whether a reading forbids to coat when it begins: that stands above every amount.
-fn forbidden(good: &Good, shown: usize) -> bool {
-    let found = super::ready::readiness(good, shown);
-    found.is_some_and(|found| matches!(found.verdict, Verdict::NoGo | Verdict::Wait(_)))
+fn forbids(found: &Readiness) -> bool {
+    matches!(found.verdict, Verdict::NoGo | Verdict::Wait(_))
 }
 
 /// Whether it is ready to coat, in a line that leads there.
-fn readiness(reader: Reader, good: &Good, shown: usize) -> impl IntoView + use<> {
-    let found = super::ready::readiness(good, shown);
-    let stopped = good.plans.get(shown).is_some_and(|plan| plan.stopped.is_some());
-    let go = if stopped { key::READY_GO_STOPS } else { key::READY_GO };
-    found.map(|found| {
-        let (class, word) = match found.verdict {
-            Verdict::Go => ("plan-ready", word_of_go(&found, go)),
-            Verdict::Unread(Field::Humidity) => ("plan-ready", key::READY_UNREAD),
-            Verdict::Unread(_) => ("plan-ready", key::READY_UNTESTED),
-            Verdict::Wait(_) => ("caution", key::READY_WAIT_SHORT),
-            Verdict::NoGo => ("caution", key::READY_NO),
-        };
-        let why = found.judged.first().filter(|judged| judged.fails());
-        let why = why.map(|judged| say::judged(reader, judged, found.spread_is_usual));
-        view! {
-            <p class=class id="plan-ready">
-                <a href=FloorTab::Ready.fragment()>{live(word)}</a>
-                {why.map(|why| format!(" {why}"))}
-            </p>
-        }
-    })
+fn readiness(
+    reader: Reader,
+    good: &Good,
+    shown: usize,
+    found: &Readiness,
+) -> impl IntoView + use<> {
+    let (class, word) = match found.verdict {
+        Verdict::Go => ("plan-ready", word_of_go(found, go_beside(good, shown))),
+        Verdict::Unread(Field::Humidity) => ("plan-ready", key::READY_UNREAD),
+        Verdict::Unread(_) => ("plan-ready", key::READY_UNTESTED),
+        Verdict::Wait(_) => ("caution", key::READY_WAIT_SHORT),
+        Verdict::NoGo => ("caution", key::READY_NO),
+    };
+    let why = found.judged.first().filter(|judged| judged.fails());
+    let why = why.map(|judged| say::judged(reader, judged, found.spread_is_usual));
+    view! {
+        <p class=class id="plan-ready">
+            <a href=FloorTab::Ready.fragment()>{live(word)}</a>
+            {why.map(|why| format!(" {why}"))}
+        </p>
+    }
 }
 
 /// Says so when this coat, or the next one on it, misses the recoat window; what then is said

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use leptos::prelude::*;
 use pailwise_calc::batch::{Bound, Move};
 use pailwise_calc::crew::Crew;
-use pailwise_calc::floor::{Coat, CoatPlan, Place, Placed, UnderWay};
+use pailwise_calc::floor::{Coat, CoatPlan, Place, Placed};
 use pailwise_calc::job::Job;
 use pailwise_calc::quantity::{Length, ThermodynamicTemperature, Time, unit};
 use pailwise_calc::record::ProductRecord;
@@ -108,7 +108,7 @@ pub(super) fn batches(clock: &Clock, desk: Desk, planned: Planned) -> impl IntoV
         let down = next && planned.before(i).next().is_none();
         let down = down.then(|| down_button(clock, desk, placed, planned.next(i), planned.coat));
         let over = next.then(|| to_mix(desk, placed, planned));
-        let over = over.map(IntoAny::into_any).or_else(|| placed.under_way.map(on_clock));
+        let over = over.map(IntoAny::into_any).or_else(|| placed.under_way.map(|_| on_clock()));
         let who = planned.who(placed);
         let said = batch(clock, product, placed, (downs + i + 1, next, who));
         let flake = flake.and_then(|flake| flake.line(clock.reader, i));
@@ -220,7 +220,7 @@ fn limit_said(clock: &Clock, placed: &Placed) -> String {
 }
 
 /// A batch that is under way: its clock says what to do when.
-fn on_clock(_begun: UnderWay) -> AnyView {
+fn on_clock() -> AnyView {
     view! {
         <a class="button button-link" href=Screen::Clock.fragment()>{live(key::BATCH_ON_CLOCK)}</a>
     }

@@ -23,18 +23,30 @@ use crate::parts::verdict::{readings, verdict};
 use crate::screen::FloorTab;
 use crate::text::{key, live, tr, tr_with};
 
+/// How ready the coat that is looked at is, worked out once for all that say so.
+pub(super) fn judged(found: Memo<Found>) -> Memo<Option<Readiness>> {
+    let desk = desk();
+    let shown = Memo::new(move |_| desk.floor.with(shown_coat));
+    Memo::new(move |_| {
+        found.with(|found| match found {
+            Found::Plans(good) => readiness(good, shown.get()),
+            _ => None,
+        })
+    })
+}
+
+/// The word where no reading forbids: another beside a plan that stops.
+pub(super) fn go_beside(good: &Good, coat: usize) -> &'static str {
+    let stopped = good.plans.get(coat).is_some_and(|plan| plan.stopped.is_some());
+    if stopped { key::READY_GO_STOPS } else { key::READY_GO }
+}
+
 /// Floor tab with a coat's readings and the verdict whether it may be laid.
 #[component]
 pub(super) fn Ready(found: Memo<Found>) -> impl IntoView {
     let desk = desk();
     let shown = Memo::new(move |_| desk.floor.with(shown_coat));
-    // Worked out once for the card and the table.
-    let judged = Memo::new(move |_| {
-        found.with(|found| match found {
-            Found::Plans(good) => readiness(good, shown.get()),
-            _ => None,
-        })
-    });
+    let judged = judged(found);
     let answer = move || {
         let reader = desk.reader();
         found.with(|found| match found {
@@ -105,9 +117,8 @@ fn card(reader: Reader, desk: Desk, good: &Good, found: &Readiness) -> Option<An
     let no_night = (!coat.course.knows_a_night()).then(|| {
         view! { <p class="caution" id="no-night">{live(key::READY_NO_NIGHT)}</p> }
     });
-    let stopped = good.plans.get(shown).is_some_and(|plan| plan.stopped.is_some());
-    let go = if stopped { key::READY_GO_STOPS } else { key::READY_GO };
-    let stops = stopped.then(|| {
+    let go = go_beside(good, shown);
+    let stops = (go == key::READY_GO_STOPS).then(|| {
         view! {
             <p class="caution" id="ready-stops">
                 <a href=FloorTab::Plan.fragment()>{live(key::READY_STOPS)}</a>

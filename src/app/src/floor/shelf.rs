@@ -4,6 +4,7 @@ use leptos::prelude::*;
 use pailwise_kept::records::floor::{FloorFormRecord, FloorState};
 
 use crate::desk::{Desk, desk};
+use crate::parts::search::Search;
 use crate::parts::words::Words;
 use crate::screen::FloorTab;
 use crate::text::{key, live, tr, tr_with};
@@ -72,15 +73,7 @@ pub(super) fn Shelf() -> impl IntoView {
             <h2>{live(key::FLOORS)}</h2>
             <Named />
             <Show when=move || many.get()>
-                <input
-                    id="floors-search"
-                    class="words"
-                    type="search"
-                    aria-label=live(key::FLOORS_SEARCH)
-                    placeholder=live(key::FLOORS_SEARCH)
-                    prop:value=sought
-                    on:input:target=move |event| sought.set(event.target().value())
-                />
+                <Search id="floors-search" label=key::FLOORS_SEARCH words=sought />
             </Show>
             <ul class="cards">{move || cards(false)}</ul>
             <Show when=move || found.with(Vec::is_empty)><p>{live(key::FLOORS_NONE)}</p></Show>
@@ -153,10 +146,9 @@ fn Card(floor: FloorFormRecord, in_hand: u64) -> impl IntoView {
 fn Deeds(floor: FloorFormRecord, here: bool) -> impl IntoView {
     let desk = desk();
     let (id, name, label) = (floor.id, called(&floor), floor.label.clone());
-    let named = move |text: &'static str, name: &str| tr_with(text, &[("name", name)]);
     let floor = StoredValue::new(floor);
     let name = StoredValue::new(name);
-    let say = move |text: &'static str| name.with_value(|name| named(text, name));
+    let say = move |text: &'static str| name.with_value(|name| tr_with(text, &[("name", name)]));
     let open = move |()| open_floor(desk, say(key::DID_FLOOR_OPEN), floor.get_value());
     let copy = move |()| {
         let units = desk.settings.with_untracked(|s| s.units);

@@ -17,6 +17,7 @@ pub(crate) mod pot_life;
 pub(crate) mod printed;
 pub(crate) mod qr;
 pub(crate) mod question;
+pub(crate) mod search;
 pub(crate) mod start;
 pub(crate) mod strip;
 pub(crate) mod time_bar;

@@ -9,6 +9,7 @@ use pailwise_kept::say;
 use crate::desk::desk;
 use crate::files::{self, Opened};
 use crate::moments;
+use crate::parts::search::Search;
 use crate::screen::ShelfRoute;
 use crate::store::{self, DRAFTS, PRODUCTS, SETTINGS};
 use crate::text::{key, live, tr, tr_with};
@@ -43,15 +44,7 @@ pub(super) fn Shelf(
         <section class="card">
             <h2>{live(key::SHELF)}</h2>
             <Show when=move || many.get()>
-                <input
-                    id="shelf-search"
-                    class="words"
-                    type="search"
-                    aria-label=live(key::SHELF_SEARCH)
-                    placeholder=live(key::SHELF_SEARCH)
-                    prop:value=sought
-                    on:input:target=move |event| sought.set(event.target().value())
-                />
+                <Search id="shelf-search" label=key::SHELF_SEARCH words=sought />
             </Show>
             <ul class="cards">{move || cards(false)}</ul>
             <Show when=none><p>{live(key::SHELF_NONE_FOUND)}</p></Show>

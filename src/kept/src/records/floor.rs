@@ -28,7 +28,7 @@ pub struct FloorFormRecord {
     pub version: u32,
     /// Its number among the floors, the moment it was begun in milliseconds since 1970; 0 where an
     /// earlier version kept the only one.
-    #[serde(default, skip_serializing_if = "is_unnumbered")]
+    #[serde(default, skip_serializing_if = "crate::records::is_default")]
     pub id: u64,
     /// What it is called, and where it is.
     #[serde(default)]
@@ -67,11 +67,6 @@ pub struct FloorFormRecord {
     /// Cautions that were read and put away, by the name of their text.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub cautions_read: Vec<String>,
-}
-
-#[expect(clippy::trivially_copy_pass_by_ref, reason = "so serde asks")]
-fn is_unnumbered(id: &u64) -> bool {
-    *id == 0
 }
 
 /// What a floor is called, where it stands on the shelf, and who lays it.

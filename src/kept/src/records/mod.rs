@@ -26,6 +26,11 @@ use progress::PracticeRecord;
 use run::RunRecord;
 use slip::SlipRecord;
 
+/// Whether a field is as one that was never written, so that it need not be.
+pub(crate) fn is_default<T: Default + PartialEq>(value: &T) -> bool {
+    *value == T::default()
+}
+
 /// A record that can be kept.
 pub trait Record: Serialize + DeserializeOwned {
     /// What its `format` says.

@@ -22,16 +22,11 @@ pub enum Alarmed {
     PotLife,
 }
 
-#[expect(clippy::trivially_copy_pass_by_ref, reason = "so serde asks")]
-fn is_in_hand(floor: &u64) -> bool {
-    *floor == 0
-}
-
 /// Where in a floor's plan a batch belongs.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct BandRecord {
     /// Which floor; 0 is the one in hand, as an earlier version knew no other.
-    #[serde(default, skip_serializing_if = "is_in_hand")]
+    #[serde(default, skip_serializing_if = "crate::records::is_default")]
     pub floor: u64,
     /// Which coat, counted from 0.
     pub coat: usize,

@@ -35,11 +35,6 @@ pub struct HourFormRecord {
     pub air: Entry,
 }
 
-#[expect(clippy::trivially_copy_pass_by_ref, reason = "so serde asks")]
-fn is_first(bay: &u32) -> bool {
-    *bay == 0
-}
-
 fn one_crew() -> u32 {
     1
 }
@@ -54,7 +49,7 @@ pub struct DownRecord {
     /// How much was mixed for it, in litres: what the plan said.
     pub mixed_l: f64,
     /// In which bay, from the left: 0 is the first.
-    #[serde(default, skip_serializing_if = "is_first")]
+    #[serde(default, skip_serializing_if = "crate::records::is_default")]
     pub bay: u32,
     /// When A met B, in minutes of its day, where that is known.
     #[serde(default, skip_serializing_if = "Option::is_none")]
